@@ -1,0 +1,71 @@
+"""Deck, boards, plies and sheets as plain values.
+
+A product is data: whatever its data sheet says, typed by the user.  None means not given.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A roll good.  Width, length and laps in ticks of 1/80 mm; thickness [m]; limits [°C]."""
+
+    name: str
+    width_ticks: int
+    length_ticks: int
+    side_lap_ticks: int
+    end_lap_ticks: int
+    thickness: float | None = None
+    apply_at_or_above_c: float | None = None
+    warm_rolls_at_or_above_c: float | None = None
+    with_heat_at_or_above_c: float | None = None
+    surfacing: str | None = None
+
+    @property
+    def pitch_ticks(self) -> int:
+        """Exposed width of a full course."""
+        return self.width_ticks - self.side_lap_ticks
+
+
+@dataclass(frozen=True, slots=True)
+class Ply:
+    """One layer of sheet: its name (base, interply, cap), sheet and attachment."""
+
+    ply: str
+    sheet: Sheet
+    attachment: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Deck:
+    """kind: concrete, steel, plywood, plank or gypsum; live_load [Pa]."""
+
+    kind: str | None = None
+    nailable: bool | None = None
+    live_load_pa: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """Insulation or cover board: kind, thickness [m], attachment."""
+
+    kind: str | None = None
+    thickness: float | None = None
+    attachment: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    """The build-up, plies bottom first.
+
+    rated_uplift_pa: listed (ultimate) value by zone name; key "all" where one value serves all.
+    """
+
+    plies: tuple[Ply, ...]
+    deck: Deck | None = None
+    insulation: Board | None = None
+    cover_board: Board | None = None
+    rated_uplift_pa: Mapping[str, float] = field(default_factory=dict)

@@ -1,0 +1,1 @@
+"""The command line: asks plan, computes nothing."""

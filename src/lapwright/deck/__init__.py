@@ -1,0 +1,1 @@
+"""Pallets and live load (Q4)."""

@@ -1,0 +1,1 @@
+"""Slope, tributary areas, drain and scupper capacity, overflow head (Q4)."""

@@ -1,0 +1,1 @@
+"""Attachment and edge metal: patterns, gauges, nail counts (Q3)."""

@@ -1,0 +1,1 @@
+"""Planes, bands, offsets, clipping, areas.  No roof words in it."""

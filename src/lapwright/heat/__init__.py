@@ -1,0 +1,1 @@
+"""Surface energy balance and contact temperatures (Q5, Q6)."""

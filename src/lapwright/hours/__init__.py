@@ -1,0 +1,1 @@
+"""Per hour and operation: open, warm, heat or shut, and why (Q5)."""

@@ -1,0 +1,71 @@
+"""The hour table as plain values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lapwright.weather.values import Array, Flags, WeatherYear
+
+OPERATIONS = (
+    "primer",
+    "base",
+    "interply",
+    "cap",
+    "side_lap",
+    "end_lap",
+    "flashing",
+    "mastic",
+    "edge_metal",
+)
+OPEN, WARM, HEAT, SHUT = 0, 1, 2, 3
+STATE_WORDS = ("open", "warm", "heat", "shut")
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """The three temperature limits of one operation's material [°C]; None: not given."""
+
+    apply_c: float | None
+    warm_c: float | None
+    heat_c: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class HourTable:
+    """States of every hour of a weather year.
+
+    states: operation -> (hours,) of OPEN, WARM, HEAT, SHUT; only operations that the roof has.
+    reason: operation -> (hours,) index into `reasons` ("" where not shut).  measure: (hours,) true where the
+    spread of the models straddles a limit.  surface_*_c: surface being covered and its spread [°C].
+    daylight: (hours,) the sun is up over the whole hour.  sun_w_m2: on the roof's plane.
+    wet: (hours,) rain, dew or frost on the surface.
+    """
+
+    weather: WeatherYear
+    surface_c: Array
+    surface_low_c: Array
+    surface_high_c: Array
+    sun_w_m2: Array
+    frost_point_c: Array
+    daylight: Flags
+    wet: Flags
+    measure: Flags
+    states: Mapping[str, NDArray[np.uint8]]
+    reason: Mapping[str, NDArray[np.uint8]]
+    reasons: tuple[str, ...]
+    limits: Mapping[str, Limits]
+
+    def why(self, hour: int) -> str:
+        """What shuts the hour, operation by operation with equal reasons joined; "" if nothing is shut."""
+        by_reason: dict[str, list[str]] = {}
+        for operation, index in self.reason.items():
+            text = self.reasons[int(index[hour])]
+            if text:
+                by_reason.setdefault(text, []).append(operation)
+        if len(by_reason) == 1 and len(next(iter(by_reason.values()))) == len(self.states):
+            return next(iter(by_reason))
+        return "; ".join(f"{', '.join(ops)}: {text}" for text, ops in by_reason.items())

@@ -1,0 +1,1 @@
+"""Readers for DXF and GeoJSON plans and for weather files."""

@@ -1,0 +1,1 @@
+"""The job file: grammar, frozen models, faults with line and column, JSON Schema, edits."""

@@ -1,0 +1,186 @@
+"""A layout as plain values.
+
+Frame: each area has its own (u, v) in ticks of 1/80 mm.  v runs up the fall from the area's low
+point, measured along the slope; u runs across the fall, to the right when looking up the fall.
+A *course* is one row of a ply, a *piece* one length of sheet in it, a *run* what one course covers
+without a break.  *Exposed edge* of a side lap: the low edge of the upper sheet; of an end lap: the
+starting edge of the later piece.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+UV = tuple[int, int]
+XY = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Places (u, v) [ticks] in the plan [m].
+
+    origin: plan point of u = v = 0 [ticks]; across, up: unit vectors in plan; stretch: sqrt(1 + slope²).
+    """
+
+    origin: tuple[float, float]
+    across: tuple[float, float]
+    up: tuple[float, float]
+    stretch: float
+
+    def plan(self, u: float, v: float) -> XY:
+        """Plan coordinates [m] of a point of the slope frame [ticks]."""
+        rise = v / self.stretch
+        x = self.origin[0] + u * self.across[0] + rise * self.up[0]
+        y = self.origin[1] + u * self.across[1] + rise * self.up[1]
+        return (x / 80_000, y / 80_000)
+
+    def slope_uv(self, x: float, y: float) -> tuple[float, float]:
+        """Slope-frame coordinates [ticks] of a plan point [ticks]."""
+        dx, dy = x - self.origin[0], y - self.origin[1]
+        u = dx * self.across[0] + dy * self.across[1]
+        return (u, (dx * self.up[0] + dy * self.up[1]) * self.stretch)
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """One row of a ply: index from 1 at the low edge; low and high edge of the sheet as laid."""
+
+    index: int
+    low: int
+    high: int
+
+
+@dataclass(frozen=True, slots=True)
+class CornerCut:
+    """A 45° cut: the corner it takes off, how far along the sheet's length and across its width."""
+
+    corner: UV
+    along: int
+    across: int
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One length of sheet as laid: rectangle u0..u1 by v0..v1; cut_length is what is cut off the roll.
+
+    place counts the pieces of a course from the left; sequence is the order of laying, over the job.
+    """
+
+    id: str
+    area: str
+    ply: str
+    course: int
+    place: int
+    u0: int
+    u1: int
+    v0: int
+    v1: int
+    cut_length: int
+    sheet: str
+    roll: str = ""
+    sequence: int = 0
+    corner_cuts: tuple[CornerCut, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Lap:
+    """Where one piece lies on another.  kind: side, end, strip or flashing; line: exposed edge [m, plan]."""
+
+    id: str
+    kind: str
+    area: str
+    ply: str
+    pieces: tuple[str, str]
+    line: tuple[XY, XY]
+    length: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class TJoint:
+    """Where an end lap meets a side lap, three sheets thick: plan point [m] and both lap ids."""
+
+    id: str
+    area: str
+    ply: str
+    at: XY
+    laps: tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Roll:
+    """A numbered roll and what is cut from it, in cutting order [ticks]."""
+
+    id: str
+    sheet: str
+    pieces: tuple[str, ...]
+    used: int
+    left: int
+
+
+@dataclass(frozen=True, slots=True)
+class Detail:
+    """A strip, flashing, corner, target or length of metal.
+
+    of: the edge ("side 2") or opening it belongs to.  sizes: length and width [m], girth split by part
+    in `parts`.  line: where it stands in plan [m].  sheet, roll: empty where it is not cut from a sheet.
+    """
+
+    id: str
+    kind: str
+    area: str
+    of: str
+    sheet: str
+    ply: str
+    length: float
+    width: float
+    roll: str = ""
+    line: tuple[XY, XY] | None = None
+    parts: Mapping[str, float] = field(default_factory=dict)
+    takes_ticks: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class PlyLayout:
+    """One ply on one area.
+
+    starter: width of the first course; tolerance: how far its exposed edges may move either way before
+    `ply_offset` from the ply under or over it breaks (None where nothing limits it); offset_least: the least
+    distance of its side laps from those of the neighbouring plies.  begins: where the ply starts.
+    """
+
+    area: str
+    ply: str
+    position: int
+    sheet: str
+    courses: tuple[Course, ...]
+    pieces: tuple[Piece, ...]
+    begins: int
+    starter: int
+    tolerance: int | None
+    offset_least: int | None
+    exceptions: tuple[str, ...] = ()
+    rolls: int = 0
+    rolls_at_least: int = 0
+    end_laps: int = 0
+    end_laps_at_least: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Everything that is laid, over the whole job."""
+
+    frames: Mapping[str, Frame]
+    plies: tuple[PlyLayout, ...]
+    details: tuple[Detail, ...]
+    laps: tuple[Lap, ...]
+    tjoints: tuple[TJoint, ...]
+    rolls: tuple[Roll, ...]
+    warnings: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """Every piece of every ply, in laying order."""
+        found = [piece for ply in self.plies for piece in ply.pieces]
+        return tuple(sorted(found, key=lambda piece: piece.sequence))

@@ -1,0 +1,1 @@
+"""One drawing, many papers; everything that lapwright writes."""

@@ -1,0 +1,1 @@
+"""What is drawn: plans, details, pictures, as lists of strokes, texts and hatches."""

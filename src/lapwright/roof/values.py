@@ -1,0 +1,123 @@
+"""The roof in plan, as plain values.
+
+Plan coordinates are whole ticks (1/80 mm): x east, y north, from the job's origin.
+Dimensions that never enter the layout (heights, sills, metal) are metres.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+Point = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Metal:
+    """Edge metal: kind of metal, gauge number, face and flange [m]."""
+
+    kind: str | None = None
+    gauge: int | None = None
+    face: float | None = None
+    flange: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One side of an outline, numbered from 1 in walking order.
+
+    kind: metal_edge, parapet, wall, ridge, valley, step, expansion or tie_in; None if not given.
+    height [m] above the finished roof, for parapets and walls.
+    """
+
+    side: int
+    kind: str | None
+    start: Point
+    end: Point
+    height: float | None = None
+    metal: Metal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """A rectangle through the roof; `corner` is its south-west corner, size (east, north).
+
+    kind: curb, skylight, hatch or shaft.  height [m] above the finished roof.
+    """
+
+    name: str
+    kind: str
+    corner: Point
+    size: tuple[int, int]
+    height: float | None = None
+
+    @property
+    def outline(self) -> tuple[Point, Point, Point, Point]:
+        """Corners, counter-clockwise from the south-west [ticks]."""
+        (x, y), (w, h) = self.corner, self.size
+        return ((x, y), (x + w, y), (x + w, y + h), (x, y + h))
+
+
+@dataclass(frozen=True, slots=True)
+class Pipe:
+    """A pipe through the roof: centre [ticks] and outside diameter [ticks]."""
+
+    name: str
+    at: Point
+    diameter: int
+
+
+@dataclass(frozen=True, slots=True)
+class Drain:
+    """A way out for water.  Lengths [m]; `at` is the centre [ticks] of a drain in the field.
+
+    kind: drain, scupper, overflow_drain, overflow_scupper or gutter.
+    """
+
+    name: str
+    kind: str
+    at: Point | None = None
+    side: int | None = None
+    from_start: float | None = None
+    diameter: float | None = None
+    width: float | None = None
+    height: float | None = None
+    sill: float | None = None
+    outlets: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """One plane of the roof.
+
+    outline: corners in walking order [ticks], not repeated at the end; either turning sense.
+    falls: unit vector (east, north) of the way water runs.  slope: rise over run.
+    """
+
+    name: str
+    outline: tuple[Point, ...]
+    edges: tuple[Edge, ...]
+    falls: tuple[float, float]
+    slope: float
+    openings: tuple[Opening, ...] = ()
+    pipes: tuple[Pipe, ...] = ()
+    drains: tuple[Drain, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LegChange:
+    """What closing a walk did to one leg: the side and its change east and north [ticks]."""
+
+    side: int
+    east: int
+    north: int
+
+
+@dataclass(frozen=True, slots=True)
+class Closure:
+    """How a walk closed: misclosure east and north, length walked [ticks], each leg's change."""
+
+    area: str
+    east: int
+    north: int
+    walked: int
+    changes: tuple[LegChange, ...] = field(default=())

@@ -1,0 +1,1 @@
+"""Reads and prints tape lengths, metric, temperatures, pressures, slopes, bearings; the only place that knows other units."""

@@ -1,0 +1,73 @@
+"""A check and its steps: what is asked, what was put in, what came out, and who says so.
+
+Status is one of `pass`, `fail`, `unknown`.  A check whose input is missing is `unknown` and says
+what to supply; it never passes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Literal
+
+Status = Literal["pass", "fail", "unknown"]
+NOTHING: Mapping[str, object] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One line of a calculation sheet.
+
+    `values` are the numbers put in (SI, or text); `result` is SI in `unit`.
+    """
+
+    text: str
+    formula: str = ""
+    values: Mapping[str, object] = field(default_factory=lambda: NOTHING)
+    result: float | str | None = None
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A question with a verdict.  `supply` names the job-file keys that an unknown one lacks."""
+
+    id: str
+    title: str
+    status: Status
+    demand: float | None = None
+    capacity: float | None = None
+    unit: str = ""
+    steps: tuple[Step, ...] = ()
+    source: str = ""
+    confirm: str = ""
+    supply: tuple[str, ...] = ()
+
+
+def judged(demand: float, capacity: float) -> Status:
+    """`pass` where the capacity reaches the demand."""
+    return "pass" if capacity >= demand else "fail"
+
+
+def combined(statuses: Iterable[Status]) -> Status:
+    """Any fail gives fail; else any unknown gives unknown; else pass.  Nothing gives unknown."""
+    seen = list(statuses)
+    if "fail" in seen:
+        return "fail"
+    if "unknown" in seen or not seen:
+        return "unknown"
+    return "pass"
+
+
+def unknown(id: str, title: str, supply: Iterable[str], *, source: str = "") -> Check:
+    """A check that can't be made for want of the job-file keys in `supply`."""
+    keys = tuple(supply)
+    return Check(
+        id=id,
+        title=title,
+        status="unknown",
+        steps=(Step(text="Not given in the job file: " + ", ".join(keys)),),
+        source=source,
+        supply=keys,
+    )

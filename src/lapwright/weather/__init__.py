@@ -1,0 +1,1 @@
+"""A year of hours as arrays: moist air, frost, sun, gaps bridged and reported (Q5)."""

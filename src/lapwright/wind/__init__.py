@@ -1,0 +1,1 @@
+"""Pressures by edition, zones on the outline, required uplift class (Q3)."""
