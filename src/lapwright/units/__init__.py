@@ -1,1 +1,1 @@
-"""Reads and prints tape lengths, metric, temperatures, pressures, slopes, bearings; the only place that knows other units."""
+"""Reads and prints tape lengths, metric, temperatures, pressures, slopes and bearings; alone knows other units."""

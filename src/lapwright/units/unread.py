@@ -1,0 +1,37 @@
+"""What a reader says when a text is not what it reads, and how a text is made ready for reading.
+
+*Tidy* text has single spaces, straight primes (' and "), plain hyphens and fractions typed out.
+"""
+
+from __future__ import annotations
+
+LONGEST = 64
+
+_PLAIN = str.maketrans(
+    {
+        "′": "'", "’": "'", "‘": "'", "ʹ": "'", "´": "'", "`": "'",
+        "″": '"', "”": '"', "“": '"', "ʺ": '"', "„": '"',
+        "−": "-", "–": "-", "—": "-", "‐": "-", "‑": "-",
+        "º": "°", "℃": "°C", "℉": "°F", "²": "2", "³": "3", "µ": "u", "×": "x", "⁄": "/", "∕": "/",
+        "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
+    }
+)  # fmt: skip
+
+
+class Unread(ValueError):  # noqa: N818  # the reader's word; it becomes a fault at the place it was typed
+    """A text that can't be read: `needs` says what is wanted, `write` can be pasted."""
+
+    def __init__(self, needs: str, write: str) -> None:
+        self.needs = needs
+        self.write = write
+        super().__init__(f"needs {needs}; write {write}")
+
+
+def tidy(text: str, needs: str, write: str, *, longest: int = LONGEST) -> str:
+    """The text with single spaces and plain marks; refused when it is longer than anyone types.
+
+    Raises: Unread with `needs` and `write`.
+    """
+    if len(text) > longest:
+        raise Unread(needs, write)
+    return " ".join(text.translate(_PLAIN).split()).replace("''", '"')
