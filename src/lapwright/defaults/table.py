@@ -9,6 +9,8 @@ from functools import cache
 from importlib import resources
 from types import MappingProxyType
 
+from lapwright.units.anything import quantity_si
+
 COLUMNS = ("name", "value", "unit", "origin", "source", "note")
 ORIGINS = ("published", "maker", "common practice", "from memory")
 
@@ -24,9 +26,18 @@ class Row:
     source: str
     note: str
 
+    @property
+    def text(self) -> str:
+        """The value with its unit, as a job file has it: `18"`, `5 F`, `1`."""
+        return f"{self.value}{self.unit}" if self.unit in ("'", '"') else f"{self.value} {self.unit}".rstrip()
+
     def number(self) -> float:
         """The value as a number, in `unit`."""
         return float(self.value)
+
+    def si(self) -> float:
+        """The value in SI, read with its unit; temperatures in °C."""
+        return quantity_si(self.text)
 
 
 @cache
