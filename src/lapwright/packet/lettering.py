@@ -1,0 +1,48 @@
+"""How wide a line of lettering runs, from the advance widths of the fonts that come with the package.
+
+The widths stand in `fonts/widths.csv` (1/1024 of the em, read from the fonts themselves), so that labels are placed
+the same on every machine and no font library is needed.
+"""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Mapping
+from functools import lru_cache
+from importlib.resources import files
+
+# Both cuts of the drawing font: a capital stands 736 of 1024 units high.
+CAPITAL_OF_EM = 736 / 1024
+UNKNOWN_ADVANCE = 700
+
+
+@lru_cache(maxsize=1)
+def advances() -> Mapping[int, tuple[int, int]]:
+    """Advance widths by code point: regular and narrow [1/1024 em]."""
+    text = files("lapwright.packet.fonts").joinpath("widths.csv").read_text("utf-8")
+    return {int(row["code"]): (int(row["regular"]), int(row["narrow"])) for row in csv.DictReader(text.splitlines())}
+
+
+def text_width(text: str, height: float, *, narrow: bool = False) -> float:
+    """Width of a line whose capitals are `height` high, in the unit of `height`."""
+    table = advances()
+    cut = 1 if narrow else 0
+    units = sum(table[ord(c)][cut] if ord(c) in table else UNKNOWN_ADVANCE for c in text)
+    return units / 1024 * height / CAPITAL_OF_EM
+
+
+def clean(text: str) -> str:
+    """One printable line: control characters, line breaks and halves of code points become spaces."""
+    return "".join(c if c.isprintable() else " " for c in text)
+
+
+def wrapped(text: str, height: float, width: float, *, narrow: bool = False) -> list[str]:
+    """The text broken at spaces into lines no wider than `width`; a longer word stands alone."""
+    lines: list[str] = []
+    for word in text.split():
+        trial = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(trial, height, narrow=narrow) <= width:
+            lines[-1] = trial
+        else:
+            lines.append(word)
+    return lines
