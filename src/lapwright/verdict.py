@@ -7,10 +7,11 @@ what to supply; it never passes.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import Literal
+from typing import Literal, TypeVar, cast
 
+T = TypeVar("T")
 Status = Literal["pass", "fail", "unknown"]
 NOTHING: Mapping[str, object] = MappingProxyType({})
 
@@ -31,7 +32,11 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """A question with a verdict.  `supply` names the job-file keys that an unknown one lacks."""
+    """A question with a verdict.
+
+    `supply` names the job-file keys that an unknown one lacks; `uses` names every key that it reads, so that taking
+    one of them away must make it unknown.
+    """
 
     id: str
     title: str
@@ -43,6 +48,27 @@ class Check:
     source: str = ""
     confirm: str = ""
     supply: tuple[str, ...] = ()
+    uses: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class Reading:
+    """Which job-file keys a check reads, and which of them are not given, in the order read."""
+
+    uses: list[str] = field(default_factory=list)
+    missing: list[str] = field(default_factory=list)
+
+    def take(self, key: str, value: T | None) -> T:
+        """The value, noted under its key.  Where it is None, `missing` holds the key: look there before computing."""
+        if key not in self.uses:
+            self.uses.append(key)
+        if value is None and key not in self.missing:
+            self.missing.append(key)
+        return cast("T", value)
+
+    def unknown(self, id: str, title: str, *, source: str = "") -> Check:
+        """The check that can't be made for want of what is missing."""
+        return replace(unknown(id, title, self.missing, source=source), uses=tuple(self.uses))
 
 
 def judged(demand: float, capacity: float) -> Status:

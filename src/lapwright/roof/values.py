@@ -27,6 +27,7 @@ class Edge:
 
     kind: metal_edge, parapet, wall, ridge, valley, step, expansion or tie_in; None if not given.
     height [m] above the finished roof, for parapets and walls.
+    key: the entry of the job file that speaks of this side, such as roof[0].edges[1]; empty if none does.
     """
 
     side: int
@@ -35,6 +36,7 @@ class Edge:
     end: Point
     height: float | None = None
     metal: Metal | None = None
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
