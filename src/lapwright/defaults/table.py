@@ -9,8 +9,6 @@ from functools import cache
 from importlib import resources
 from types import MappingProxyType
 
-from lapwright.units.anything import quantity_si
-
 COLUMNS = ("name", "value", "unit", "origin", "source", "note")
 ORIGINS = ("published", "maker", "common practice", "from memory")
 
@@ -34,10 +32,6 @@ class Row:
     def number(self) -> float:
         """The value as a number, in `unit`."""
         return float(self.value)
-
-    def si(self) -> float:
-        """The value in SI, read with its unit; temperatures in °C."""
-        return quantity_si(self.text)
 
 
 @cache
