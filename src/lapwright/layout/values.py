@@ -178,6 +178,7 @@ class Layout:
     tjoints: tuple[TJoint, ...]
     rolls: tuple[Roll, ...]
     warnings: tuple[tuple[str, str], ...] = ()
+    sheet_rolls_at_least: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def pieces(self) -> tuple[Piece, ...]:

@@ -1,0 +1,53 @@
+# Targets for people and for CI; `make help` prints them.
+# PYTHON may name any Python from 3.11 on: make test PYTHON=python3.12
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+OUT := out/demo
+
+.PHONY: help demo test check golden screens bench docs clean
+
+help: ## say what each target does
+	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 12
+
+$(VENV)/tools: requirements.txt pyproject.toml
+	@$(PYTHON) -c 'import sys; sys.exit(0 if sys.version_info >= (3, 11) else "Lapwright needs Python 3.11 or newer; name one with: make PYTHON=python3.12")'
+	$(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r requirements.txt
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps -e .
+	@touch $@
+
+$(VENV)/dev: $(VENV)/tools requirements-dev.txt
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r requirements-dev.txt
+	@touch $@
+
+demo: $(VENV)/tools ## plan the example job and show where the packet is
+	@rm -rf out/example && $(BIN)/lapwright example out/example
+	@$(BIN)/lapwright plan out/example/millrace.yaml --out $(OUT); status=$$?; test $$status -le 1
+	@echo "The packet is $(OUT)/packet.pdf; the other files are beside it."
+
+test: $(VENV)/dev ## run the tests
+	$(BIN)/python -m pytest -n 2
+
+check: $(VENV)/dev ## format, lint, types
+	$(BIN)/ruff format --check src tests tools benchmarks
+	$(BIN)/ruff check src tests tools benchmarks
+	$(BIN)/mypy
+
+golden: $(VENV)/dev ## write the golden files anew and print which numbers moved
+	$(BIN)/python tools/golden.py
+
+screens: $(VENV)/dev ## every page of the example's packet as a picture, in colour and in grey
+	$(BIN)/python tools/screens.py out/screens
+
+bench: $(VENV)/dev ## cold starts and ratios, printed
+	$(BIN)/python benchmarks/run.py
+
+docs: $(VENV)/dev ## write the made pages of docs/ anew
+	$(BIN)/python tools/make_job_docs.py
+	$(BIN)/python tools/make_plan_schema.py
+	$(BIN)/python tools/make_command_docs.py
+	$(BIN)/python tools/make_check_docs.py
+
+clean: ## remove what the targets made
+	rm -rf $(VENV) out build dist .pytest_cache .hypothesis .mypy_cache .ruff_cache

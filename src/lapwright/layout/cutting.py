@@ -1,0 +1,57 @@
+"""Which roll each length is cut from: numbered rolls, none overdrawn.
+
+Best fit, longest first, which is known to need at most 11/9 of the fewest rolls and one more; rolls are then
+numbered in the order in which the crew opens them.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, insort
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from lapwright.layout.values import Roll
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One length to be cut: id of the piece or detail, ticks of roll length, place in the order of laying."""
+
+    id: str
+    takes: int
+    order: int
+
+
+def cut_rolls(sheet: str, length: int, cuts: Sequence[Cut]) -> tuple[tuple[Roll, ...], Mapping[str, str]]:
+    """Rolls of one sheet with what is cut from each, and the roll of each id.
+
+    Raises: ValueError where a cut is longer than the roll.
+    Source: D. S. Johnson, Near-optimal bin packing algorithms, 1973 (bound of best fit decreasing) [from memory]
+    Checked: tests/layout/test_cutting.py
+    """
+    bins: list[list[Cut]] = []
+    free: list[tuple[int, int]] = []
+    for cut in sorted(cuts, key=lambda cut: (-cut.takes, cut.order)):
+        if cut.takes > length:
+            raise ValueError(f"{cut.id} takes {cut.takes} of a roll of {length}")
+        at = bisect_left(free, (cut.takes, -1))
+        if at == len(free):
+            bins.append([cut])
+            insort(free, (length - cut.takes, len(bins) - 1))
+            continue
+        left, number = free.pop(at)
+        bins[number].append(cut)
+        insort(free, (left - cut.takes, number))
+    return number_rolls(sheet, length, bins)
+
+
+def number_rolls(sheet: str, length: int, bins: Sequence[Sequence[Cut]]) -> tuple[tuple[Roll, ...], Mapping[str, str]]:
+    """Rolls numbered by the first length laid from each."""
+    rolls, roll_of = [], {}
+    for number, cuts in enumerate(sorted(bins, key=lambda cuts: min(cut.order for cut in cuts)), start=1):
+        inside = sorted(cuts, key=lambda cut: cut.order)
+        used = sum(cut.takes for cut in inside)
+        roll = Roll(f"{sheet} {number}", sheet, tuple(cut.id for cut in inside), used, length - used)
+        rolls.append(roll)
+        roll_of.update({cut.id: roll.id for cut in inside})
+    return tuple(rolls), roll_of

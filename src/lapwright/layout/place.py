@@ -1,0 +1,237 @@
+"""The layout of a whole job: Q1, what goes where."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from lapwright.assembly.values import Assembly, Ply, Sheet
+from lapwright.defaults.values import Rules
+from lapwright.layout.bounds import end_laps_at_least, rolls_at_least
+from lapwright.layout.courses import Band, Lines, Stack, least_offset, plan_lines
+from lapwright.layout.cutting import Cut, cut_rolls
+from lapwright.layout.details import make_details, share_widths
+from lapwright.layout.frame import make_frame
+from lapwright.layout.laps import Joined, join
+from lapwright.layout.pieces import Joints, PlyGround, best_joints, hold_joints, make_pieces
+from lapwright.layout.region import Region, make_region
+from lapwright.layout.runs import course_runs
+from lapwright.layout.values import Detail, Frame, Lap, Layout, PlyLayout, Roll, TJoint
+from lapwright.roof.values import Area
+
+
+@dataclass(frozen=True, slots=True)
+class AreaLayout:
+    """One area's plies with what follows from them, before rolls are cut."""
+
+    frame: Frame
+    plies: tuple[PlyLayout, ...]
+    details: tuple[Detail, ...]
+    laps: tuple[Lap, ...]
+    tjoints: tuple[TJoint, ...]
+    ground: Mapping[tuple[str, str], int]
+
+
+def make_layout(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid: int) -> Layout:
+    """Every piece, lap, T-joint, roll and detail of a job.
+
+    grid: step that rips are read to [ticks]: 1/16" or 1 mm.
+    Raises: Conflict where the rules can't be met together.
+    Source: method of our own, docs/method/layout.md
+    Checked: tests/layout/test_place.py; tests/rulecheck
+    """
+    laid = [lay_area(area, assembly, rules, grid=grid) for area in areas]
+    plies = number_pieces([ply for one in laid for ply in one.plies])
+    details = [detail for one in laid for detail in one.details]
+    sheets = {ply.sheet.name: ply.sheet for ply in assembly.plies}
+    for sheet in sheets.values():
+        details = share_widths(details, sheet, rules.edge_strip_ticks)
+    rolls, roll_of = cut_all(plies, details, sheets)
+    plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls)
+    ground = {key: area for one in laid for key, area in one.ground.items()}
+    return Layout(
+        frames={area.name: one.frame for area, one in zip(areas, laid, strict=True)},
+        plies=tuple(plies),
+        details=tuple(replace(detail, roll=roll_of.get(detail.id, "")) for detail in details),
+        laps=tuple(lap for one in laid for lap in one.laps),
+        tjoints=tuple(joint for one in laid for joint in one.tjoints),
+        rolls=tuple(rolls),
+        warnings=warnings_of(plies),
+        sheet_rolls_at_least=sheet_bounds(plies, ground, sheets),
+    )
+
+
+def lay_area(area: Area, assembly: Assembly, rules: Rules, *, grid: int) -> AreaLayout:
+    """One area: course lines of all plies together, then each ply from the bottom."""
+    frame = make_frame(area)
+    next_under = len(assembly.plies) - 2
+    regions = [make_region(area, frame, rules, under_cap=i == next_under) for i in range(len(assembly.plies))]
+    bands = [
+        Band(ply.ply, ply.sheet.width_ticks, ply.sheet.side_lap_ticks, region.begins, region.ends)
+        for ply, region in zip(assembly.plies, regions, strict=True)
+    ]
+    stack = Stack(rules.ply_offset_ticks, rules.ply_offset_at_rip_ticks, rules.narrowest_rip_ticks, grid)
+    lines = plan_lines(bands, stack)
+    grounds = [
+        make_ground(ply, one, region, upper=i > 0)
+        for i, (ply, one, region) in enumerate(zip(assembly.plies, lines, regions, strict=True))
+    ]
+    under: tuple[PlyGround, Joints] | None = None
+    plies: list[PlyLayout] = []
+    laps: list[Lap] = []
+    tjoints: list[TJoint] = []
+    for i, (ground, region) in enumerate(zip(grounds, regions, strict=True)):
+        over = grounds[i + 1] if i + 1 < len(grounds) else None
+        joints = best_joints(ground, under, over, rules)
+        pieces = make_pieces(area.name, ground, joints, rules)
+        cut = rules.corner_cut_ticks if ground.ply == "cap" else 0
+        joined = join(pieces, ground.sheet, frame, region, cut)
+        by_course: Joints = {}
+        for (course, _), places in joints.items():
+            by_course.setdefault(course, []).extend(places)
+        under = (ground, by_course)
+        laps += joined.laps
+        tjoints += joined.tjoints
+        plies.append(ply_layout(lines, i, joined, region, assembly.plies[i], rules))
+    details, detail_laps = make_details(area, assembly, rules)
+    covered = {
+        (area.name, ply.ply): int(region.shape.area) for ply, region in zip(assembly.plies, regions, strict=True)
+    }
+    return AreaLayout(frame, tuple(plies), tuple(details), (*laps, *detail_laps), tuple(tjoints), covered)
+
+
+def make_ground(ply: Ply, lines: Lines, region: Region, *, upper: bool) -> PlyGround:
+    """A ply's courses with their runs and held laps."""
+    courses = lines.courses()
+    runs = tuple(course_runs(region, course, len(courses), ply.sheet.side_lap_ticks) for course in courses)
+    held = hold_joints(runs, ply.sheet.end_lap_ticks, upper=upper)
+    return PlyGround(ply.ply, ply.sheet, courses, runs, held)
+
+
+def ply_layout(lines: Sequence[Lines], i: int, joined: Joined, region: Region, ply: Ply, rules: Rules) -> PlyLayout:
+    """One ply's layout with its starter, its tolerance and its bound on end laps."""
+    one = lines[i]
+    near = [least_offset(one.lines, lines[k].lines) for k in (i - 1, i + 1) if 0 <= k < len(lines)]
+    gaps = [gap for gap in near if gap is not None]
+    least = min(gaps) if gaps else None
+    return PlyLayout(
+        area=joined.pieces[0].area,
+        ply=ply.ply,
+        position=i + 1,
+        sheet=ply.sheet.name,
+        courses=one.courses(),
+        pieces=joined.pieces,
+        begins=one.band.begins,
+        starter=one.starter,
+        tolerance=None if least is None else max(0, least - rules.ply_offset_ticks),
+        offset_least=least,
+        exceptions=one.exceptions,
+        rolls_at_least=rolls_at_least(region, ply.sheet),
+        end_laps=sum(1 for lap in joined.laps if lap.kind == "end"),
+        end_laps_at_least=end_laps_at_least(region, ply.sheet, rules),
+    )
+
+
+def number_pieces(plies: Sequence[PlyLayout]) -> list[PlyLayout]:
+    """Sequence numbers over the job: area by area, ply by ply, course by course from the low edge."""
+    result, sequence = [], 0
+    for ply in plies:
+        pieces = []
+        for piece in ply.pieces:
+            sequence += 1
+            pieces.append(replace(piece, sequence=sequence))
+        result.append(replace(ply, pieces=tuple(pieces)))
+    return result
+
+
+def cut_all(
+    plies: Sequence[PlyLayout], details: Sequence[Detail], sheets: Mapping[str, Sheet]
+) -> tuple[list[Roll], dict[str, str]]:
+    """Every sheet's rolls, with field pieces and details cut from the same ones."""
+    rolls: list[Roll] = []
+    roll_of: dict[str, str] = {}
+    last = sum(len(ply.pieces) for ply in plies)
+    for name, sheet in sheets.items():
+        cuts = [
+            Cut(piece.id, piece.cut_length, piece.sequence)
+            for ply in plies
+            for piece in ply.pieces
+            if piece.sheet == name
+        ]
+        takers = [detail for detail in details if detail.sheet == name and detail.takes_ticks]
+        cuts += [Cut(detail.id, detail.takes_ticks, last + k) for k, detail in enumerate(takers, start=1)]
+        found, where = cut_rolls(name, sheet.length_ticks, cuts)
+        beside = beside_strips(details, name, sheet, where)
+        rolls += [replace(roll, pieces=(*roll.pieces, *beside.get(roll.id, ()))) for roll in found]
+        roll_of.update(where)
+        roll_of.update({id: roll for roll, ids in beside.items() for id in ids})
+    return rolls, roll_of
+
+
+def beside_strips(details: Sequence[Detail], name: str, sheet: Sheet, where: Mapping[str, str]) -> dict[str, list[str]]:
+    """Strips that come from the same length of roll as a longer one beside them, by roll."""
+    strips = [detail for detail in details if detail.kind == "strip" and detail.sheet == name]
+    if not strips:
+        return {}
+    abreast = max(1, sheet.width_ticks // max(1, round(strips[0].width * 80_000)))
+    ranked = sorted(strips, key=lambda detail: (-detail.takes_ticks, -detail.length, detail.id))
+    takers = [detail for detail in ranked if detail.takes_ticks]
+    rest = [detail for detail in ranked if not detail.takes_ticks]
+    found: dict[str, list[str]] = {}
+    for k, detail in enumerate(rest):
+        found.setdefault(where[takers[k // max(1, abreast - 1)].id], []).append(detail.id)
+    return found
+
+
+def with_roll(ply: PlyLayout, roll_of: Mapping[str, str]) -> PlyLayout:
+    """A ply whose pieces know their rolls."""
+    return replace(ply, pieces=tuple(replace(piece, roll=roll_of[piece.id]) for piece in ply.pieces))
+
+
+def count_rolls(plies: Sequence[PlyLayout], rolls: Sequence[Roll]) -> list[PlyLayout]:
+    """Rolls of each ply, a shared roll counted once, where it was opened.
+
+    A sheet that serves several plies or areas gives no bound ply by ply, since any of them could be cut from rolls
+    opened for another: the bound is then 0 here and stands for the sheet as a whole.
+    """
+    opened = {roll.pieces[0] for roll in rolls if roll.pieces}
+    users: dict[str, int] = {}
+    for ply in plies:
+        users[ply.sheet] = users.get(ply.sheet, 0) + 1
+    return [
+        replace(
+            ply,
+            rolls=sum(1 for piece in ply.pieces if piece.id in opened),
+            rolls_at_least=ply.rolls_at_least if users[ply.sheet] == 1 else 0,
+        )
+        for ply in plies
+    ]
+
+
+def sheet_bounds(
+    plies: Sequence[PlyLayout], areas: Mapping[tuple[str, str], int], sheets: Mapping[str, Sheet]
+) -> dict[str, int]:
+    """Rolls of each sheet that no layout can do without: the ground of all its plies over the area of a roll."""
+    return {
+        name: -(
+            -sum(areas[(ply.area, ply.ply)] for ply in plies if ply.sheet == name)
+            // (sheet.width_ticks * sheet.length_ticks)
+        )
+        for name, sheet in sheets.items()
+    }
+
+
+WORDS = {
+    "offset_at_rip": "the top course would be under narrowest_rip, so the course below it is ripped too; beside it the"
+    " side laps of the plies come closer than ply_offset, as ply_offset_at_rip allows",
+    "narrow_top": "the top course is under narrowest_rip: only the first course lies below it, and that one stays full",
+}
+
+
+def warnings_of(plies: Sequence[PlyLayout]) -> tuple[tuple[str, str], ...]:
+    """What had to give, ply by ply."""
+    return tuple(
+        (f"layout.{word.replace('_', '-')}-{ply.area}/{ply.ply}", f"{ply.area}, {ply.ply}: {WORDS[word]}")
+        for ply in plies
+        for word in ply.exceptions
+    )
