@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from lapwright.layout.values import Course
 
@@ -227,7 +228,7 @@ def neighbours(planned: Sequence[Lines]) -> list[tuple[tuple[int, int], tuple[in
             [(line, p, k) for k, line in enumerate(planned[p].lines)]
             + [(line, p + 1, k) for k, line in enumerate(planned[p + 1].lines)]
         )
-        for (_, p0, k0), (_, p1, k1) in zip(merged, merged[1:], strict=False):
+        for (_, p0, k0), (_, p1, k1) in pairwise(merged):
             if p0 != p1:
                 pairs.append(((p0, k0), (p1, k1)))
     return pairs
@@ -276,7 +277,7 @@ def is_sound(planned: Sequence[Lines], nominal: Sequence[Lines], stack: Stack, o
             return False
         if not stack.rip <= one.top_exposed <= band.width:
             return False
-    for low, high in zip(planned, planned[1:], strict=False):
+    for low, high in pairwise(planned):
         gap = least_offset(low.lines, high.lines)
         if gap is not None and gap < offset:
             return False
@@ -300,7 +301,7 @@ def beside_rip(planned: Sequence[Lines], stack: Stack) -> list[Lines]:
             if 0 <= q < len(result) and q not in touched:
                 result[q] = make_room(result[q], result[p], stack)
     result = [note_narrow(one, stack) for one in result]
-    for low, high in zip(result, result[1:], strict=False):
+    for low, high in pairwise(result):
         gap = least_offset(low.lines, high.lines)
         if gap is not None and gap < stack.offset_at_rip:
             raise Conflict("ply_offset_at_rip", (low.band.ply, high.band.ply), gap, "the top course is ripped")
@@ -319,6 +320,6 @@ def make_room(one: Lines, ripped: Lines, stack: Stack) -> Lines:
     below = one.lines[k - 1] if k else one.band.begins
     width = (aim - below + one.band.lap) // stack.grid * stack.grid
     line = below + width - one.band.lap
-    if line >= one.lines[k] or one.band.ends - line > one.band.width and k == len(one.lines) - 1:
+    if line >= one.lines[k] or (one.band.ends - line > one.band.width and k == len(one.lines) - 1):
         return one
     return replace(one, lines=(*one.lines[:k], line, *one.lines[k + 1 :]), exceptions=("offset_at_rip",))

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from lapwright.assembly.values import Assembly, Ply, Sheet
 from lapwright.defaults.values import Rules
@@ -79,10 +80,11 @@ def curb_stands(opening: Opening) -> Iterator[Stand]:
 def along(start: Point, end: Point, a: float, b: float) -> tuple[XY, XY]:
     """The part of a line between distances a and b from its start [ticks], in plan [m]."""
     length = math.dist(start, end)
-    ends = []
-    for t in (a / length, b / length):
-        ends.append(((start[0] + (end[0] - start[0]) * t) / TICKS, (start[1] + (end[1] - start[1]) * t) / TICKS))
-    return (ends[0], ends[1])
+    first, last = (
+        ((start[0] + (end[0] - start[0]) * t) / TICKS, (start[1] + (end[1] - start[1]) * t) / TICKS)
+        for t in (a / length, b / length)
+    )
+    return (first, last)
 
 
 def lengths(total: float, longest: int, lap: int) -> list[tuple[float, float]]:
@@ -144,7 +146,7 @@ def round_up(length: float, step: int) -> int:
 def strip_laps(strips: Sequence[Detail], sheet: Sheet) -> list[Lap]:
     """End laps between strips that follow each other along a side."""
     found = []
-    for one, other in zip(strips, strips[1:], strict=False):
+    for one, other in pairwise(strips):
         if one.line is None or other.line is None:
             continue
         at = other.line[0]
@@ -222,7 +224,7 @@ def flash(area: Area, stand: Stand, ply: Ply, leg: int, rules: Rules) -> list[De
 def flashing_laps(pieces: Sequence[Detail], sheet: Sheet) -> list[Lap]:
     """Side laps between flashing pieces that follow each other along a face."""
     found = []
-    for one, other in zip(pieces, pieces[1:], strict=False):
+    for one, other in pairwise(pieces):
         if other.line is None:
             continue
         at = other.line[0]

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Any
 
 from lapwright.assembly.values import Sheet
@@ -68,26 +69,23 @@ def side_laps(rows: dict[int, list[Piece]], course: int, sheet: Sheet, frame: Fr
                 continue
             for k, (a, b) in enumerate(level_parts(region, upper.v0, left, right)):
                 line = (frame.plan(a, upper.v0), frame.plan(b, upper.v0))
-                suffix = "" if k == 0 else f"/{k + 1}"
-                name = f"{upper.area}/{upper.ply}/{lower.course:02d}-{upper.course:02d}/side {lower.place}-{upper.place}{suffix}"
-                lap = Lap(
-                    name,
-                    "side",
-                    upper.area,
-                    upper.ply,
-                    (lower.id, upper.id),
-                    line,
-                    (b - a) / TICKS,
-                    (lower.v1 - upper.v0) / TICKS,
-                )
+                length, width = (b - a) / TICKS, (lower.v1 - upper.v0) / TICKS
+                pair = (lower.id, upper.id)
+                lap = Lap(side_id(lower, upper, k), "side", upper.area, upper.ply, pair, line, length, width)
                 found.append((lap, lower, upper, a, b))
     return found
+
+
+def side_id(lower: Piece, upper: Piece, k: int) -> str:
+    """A side lap's id: the two courses, the two places in them, and which of their stretches."""
+    again = "" if k == 0 else f"/{k + 1}"
+    return f"{upper.area}/{upper.ply}/{lower.course:02d}-{upper.course:02d}/side {lower.place}-{upper.place}{again}"
 
 
 def shown_ends(row: Sequence[Piece]) -> dict[str, int]:
     """Where each piece of a course is covered by the next one, or ends; so that no lap is counted twice."""
     ends = {piece.id: piece.u1 for piece in row}
-    for piece, after in zip(row, row[1:], strict=False):
+    for piece, after in pairwise(row):
         ends[piece.id] = min(piece.u1, after.u0) if after.u0 > piece.u0 else piece.u1
     return ends
 
@@ -109,7 +107,7 @@ def level_parts(region: Region, level: int, left: int, right: int) -> list[tuple
 def end_laps(row: Sequence[Piece], sheet: Sheet, frame: Frame, region: Region) -> list[tuple[Lap, Piece, Piece]]:
     """End laps of one course: lap, the piece under it, the piece over it."""
     found = []
-    for under, over in zip(row, row[1:], strict=False):
+    for under, over in pairwise(row):
         width = under.u1 - over.u0
         if width <= 0 or width > 2 * sheet.end_lap_ticks or not overlap_on_ground(region, under, over):
             continue

@@ -10,10 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from lapwright.layout.region import Region
 from lapwright.layout.values import UV, Course
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
 
 LEAST = 80  # 1 mm: what is smaller is rounding, not roof
 
@@ -84,14 +87,14 @@ def ligaments(ring: Sequence[UV], course: Course, low_free: int, high_free: int)
     return found
 
 
-def parts_of(shape: Any) -> list[Any]:
+def parts_of(shape: BaseGeometry) -> list[BaseGeometry]:
     """The polygons of a shape."""
     if shape.geom_type == "Polygon":
         return [shape]
     return [part for part in getattr(shape, "geoms", ()) if part.geom_type == "Polygon"]
 
 
-def is_worth_laying(part: Any, inner: Any) -> bool:
+def is_worth_laying(part: BaseGeometry, inner: BaseGeometry) -> bool:
     """Neither a sliver of rounding nor something the neighbouring courses' laps cover."""
     left, low, right, high = part.bounds
     if right - left < LEAST or high - low < LEAST:
@@ -100,7 +103,7 @@ def is_worth_laying(part: Any, inner: Any) -> bool:
     return bool(reached.area > LEAST * LEAST)
 
 
-def make_run(part: Any, course: Course, near: Sequence[Sequence[UV]]) -> Run:
+def make_run(part: BaseGeometry, course: Course, near: Sequence[Sequence[UV]]) -> Run:
     """The run that covers one part of a course."""
     left, right = round(part.bounds[0]), round(part.bounds[2])
     holes = sorted((round(ring.bounds[0]), round(ring.bounds[2])) for ring in part.interiors)
