@@ -23,3 +23,11 @@ def default_si(name: str, row: str) -> float:
     Source: arithmetic
     """
     return row_si(table(name)[row])
+
+
+def default_number(name: str, row: str) -> float:
+    """The number of one row of the table `name` as written, for a ratio or where the reader knows the unit.
+
+    Source: arithmetic
+    """
+    return table(name)[row].number()
