@@ -1,0 +1,136 @@
+"""A plan on its paper: where the roof, its legend and its labels stand, and at which scale.
+
+The roof takes the larger part of the sheet, the legend a column at its right or a strip below it, whichever leaves the
+roof the larger scale.  North is up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from lapwright.packet.drawing import Item, Plate, Pt, Text, View
+from lapwright.packet.sheets.labels import Field, Lettering, Spot
+from lapwright.packet.sheets.legend import Entry, legend
+from lapwright.packet.sheets.scales import LAYER, Scale, bar_scale, fitting, north_arrow, plan_scales
+
+Window = tuple[float, float, float, float]
+COLUMN, STRIP, APART = 47.0, 38.0, 3.0
+MARGIN = 10.0  # paper around the roof for edge words and course numbers [mm]
+HEAD = 3.2
+SMALLEST = 1.8  # capitals are never lower than this on a plan [mm]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a sheet keeps its roof: lower left, size [mm]; legend at the right or below."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    legend_below: bool
+
+
+@dataclass(slots=True)
+class Board:
+    """A plan being drawn: items in millimetres, the labels' field, the view from metres."""
+
+    width: float
+    height: float
+    place: Place
+    window: Window
+    scale: Scale
+    units: str
+    letter: float = 2.0
+    smallest: float = SMALLEST
+    items: list[Item] = field(default_factory=list)
+    marks: list[Item] = field(default_factory=list)
+
+    view: View = field(init=False)
+    field: Field = field(init=False)
+
+    def __post_init__(self) -> None:
+        """The window's middle comes to the middle of the place."""
+        left, low, right, high = self.window
+        centre = (self.place.x + self.place.width / 2, self.place.y + self.place.height / 2)
+        self.view = View(self.scale.per_metre, ((left + right) / 2, (low + high) / 2), centre)
+        p = self.place
+        self.field = Field(p.x, p.y, p.x + p.width, p.y + p.height)
+
+    @property
+    def mm(self) -> float:
+        """Metres to a millimetre of paper."""
+        return 1 / self.scale.per_metre
+
+    def draw(self, model_items: Iterable[Item]) -> None:
+        """Model items [m] onto the paper."""
+        self.items += self.view.items(model_items)
+
+    def label(self, words: str, spots: Iterable[Spot], style: Lettering) -> bool:
+        """Write a label at its first free spot; false where none is free."""
+        written = self.field.write(words, spots, style)
+        self.marks += written
+        return bool(written)
+
+    def plate(self, title: str, head: Sequence[str], entries: Sequence[Entry]) -> Plate:
+        """The finished sheet: roof, labels over it, head, bar scale, north arrow and legend."""
+        return Plate(
+            self.width,
+            self.height,
+            (*self.items, *self.marks, *side_matter(self, head, entries)),
+            title,
+            self.scale.text,
+        )
+
+
+def make_board(
+    window: Window, units: str, *, width: float, height: float, letter: float = 2.0, scale: Scale | None = None
+) -> Board:
+    """A board for a window of the roof [m] on paper of the given size [mm]."""
+    size = (window[2] - window[0], window[3] - window[1])
+    scales = plan_scales(units)
+    beside = Place(0.0, 0.0, width - COLUMN - APART, height, False)
+    below = Place(0.0, STRIP + APART, width, height - STRIP - APART, True)
+    found = [(scale or fitting(scales, size, room(place)), place) for place in (beside, below)]
+    chosen, place = min(found, key=lambda pair: pair[0].ratio)
+    return Board(width, height, place, window, chosen, units, letter)
+
+
+def room(place: Place) -> Pt:
+    """What is left for the roof itself inside the margins [mm]."""
+    return (max(10.0, place.width - 2 * MARGIN), max(10.0, place.height - 2 * MARGIN))
+
+
+def side_matter(board: Board, head: Sequence[str], entries: Sequence[Entry]) -> tuple[Item, ...]:
+    """Head lines, north arrow, bar scale and legend."""
+    if board.place.legend_below:
+        x, top = 0.0, STRIP
+        width, height = COLUMN, STRIP - 1.0
+    else:
+        x, top = board.width - COLUMN, board.height
+        width, height = COLUMN, board.height
+    items: list[Item] = []
+    y = top - HEAD
+    for k, line in enumerate(head):
+        items.append(Text((x, y), line, HEAD if k == 0 else board.letter, LAYER))
+        y -= 4.6 if k == 0 else board.letter * 1.6
+    y -= 8.0
+    items += north_arrow((x + 4.0, y), 3.2)
+    bar_at = (x + 11.0, y - 2.4)
+    items += bar_scale(board.scale, board.units, bar_at, COLUMN - 16.0)
+    items.append(Text((x, y - 8.0), f"Scale {board.scale.text}", board.letter, LAYER))
+    if board.place.legend_below:
+        items += legend(entries, (x + COLUMN + 6.0, top), width=width, height=height, letter=board.letter)
+    else:
+        items += legend(entries, (x, y - 13.0), width=width, height=height, letter=board.letter)
+    return tuple(items)
+
+
+def windows_of(points: Iterable[Pt]) -> Window:
+    """The upright bounds of points; a metre about nothing."""
+    found = list(points)
+    if not found:
+        return (0.0, 0.0, 1.0, 1.0)
+    xs, ys = [x for x, _ in found], [y for _, y in found]
+    return (min(xs), min(ys), max(max(xs), min(xs) + 0.1), max(max(ys), min(ys) + 0.1))
