@@ -94,13 +94,11 @@ def size(text: str) -> tuple[int, int]:
     Raises: Unread where E and N are not both there, or a length is 0.
     """
     needs, write = "a size east by north", "E 8' x N 6'"
-    sides: dict[str, int] = {}
-    for part in re.split("[xX]", tidy(text, needs, write)):
-        found = _AXIS_LEG.fullmatch(part.strip())
-        if found is None:
-            raise Unread(needs, write)
-        sides[found["axis"].upper()] = _not_negative(found["length"], needs, write)
-    if sorted(sides) != ["E", "N"] or not all(sides.values()) or len(sides) != 2:
+    parts = [_AXIS_LEG.fullmatch(part.strip()) for part in re.split("[xX]", tidy(text, needs, write))]
+    if len(parts) != 2 or parts[0] is None or parts[1] is None:
+        raise Unread(needs, write)
+    sides = {part["axis"].upper(): _not_negative(part["length"], needs, write) for part in parts if part}
+    if sorted(sides) != ["E", "N"] or not all(sides.values()):
         raise Unread(needs, write)
     return (sides["E"], sides["N"])
 
