@@ -31,12 +31,26 @@ class Sheet:
 
 
 @dataclass(frozen=True, slots=True)
+class Nailing:
+    """How a ply is nailed: spacing along the laps and along the rows between them [m], how many such rows.
+
+    value_n: allowable load of one fastener through this sheet into this deck [N], from the assembly's report.
+    """
+
+    lap_spacing: float | None = None
+    field_spacing: float | None = None
+    field_rows: int | None = None
+    value_n: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Ply:
-    """One layer of sheet: its name (base, interply, cap), sheet and attachment."""
+    """One layer of sheet: its name (base, interply, cap), sheet and attachment; nailing where it is fastened."""
 
     ply: str
     sheet: Sheet
     attachment: str | None = None
+    nailing: Nailing | None = None
 
 
 @dataclass(frozen=True, slots=True)
