@@ -8,6 +8,7 @@ import sys
 import tomllib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -179,6 +180,30 @@ def test_the_rule_itself(module: str, other: str, expected: bool) -> None:
 def test_the_rule_for_libraries(module: str, library: str, expected: bool) -> None:
     """Each step has its own libraries."""
     assert may_use(module, library) is expected
+
+
+def test_imports_are_seen_wherever_they_stand() -> None:
+    """Plain, from, relative, renamed, inside a function and for types alone: each import is found by its full name."""
+    text = """
+import numpy as np
+from lapwright.units import read
+from ..order import rolls as r
+from .values import Sheet
+def late():
+    import lapwright.packet.pdf
+if TYPE_CHECKING:
+    from lapwright.job.model import Job
+"""
+    module = SimpleNamespace(name="lapwright.layout.courses", path=Path("courses.py"), tree=ast.parse(text))
+    known = {"lapwright.units.read", "lapwright.order.rolls"}
+    assert sorted(name for _, name in imports(module, known)) == [
+        "lapwright.job.model",
+        "lapwright.layout.values",
+        "lapwright.order.rolls",
+        "lapwright.packet.pdf",
+        "lapwright.units.read",
+        "numpy",
+    ]
 
 
 def loaded_after(statements: str) -> set[str]:

@@ -228,6 +228,17 @@ def test_a_reference_to_no_row_is_seen(root: Path) -> None:
     assert unresolved("heat.contact-*, units.psf", root, ids) == []
 
 
+def test_a_long_function_and_a_factor_are_seen() -> None:
+    """Lines are counted without the docstring; factors are known in each spelling, other numbers left alone."""
+    long = 'def f():\n    """One.\n\n    Two.\n    """\n' + "    x = 1\n" * 60
+    assert [lines_of(function) for function in functions(ast.parse(long))] == [61]
+    assert [text for text in ("25.4", "0.0254", "3.28084", "47.88026", "6894.757", "459.67", "0.3048", "0.44704")
+            if not UNIT_NUMBER.fullmatch(text)] == []  # fmt: skip
+    assert [
+        text for text in ("25.5", "3.2", "6", "48", "460", "0.3", "0.45", "80000") if UNIT_NUMBER.fullmatch(text)
+    ] == []
+
+
 def test_only_units_knows_other_units(modules: tuple[Any, ...]) -> None:
     """No trade room holds a factor between units."""
     wrong = [
