@@ -1,0 +1,82 @@
+"""Edge metal grows and shrinks: the gap to leave at a joint for the day on which it is set (Q3)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from lapwright.defaults.si import default_number, default_si
+from lapwright.defaults.table import table
+from lapwright.units.factors import FAHRENHEIT_STEP
+from lapwright.verdict import Step
+
+# Spellings of the job file -> the table's.
+METALS: Mapping[str, str] = {
+    "galvanised": "galvanised",
+    "galvanized": "galvanised",
+    "stainless": "stainless",
+    "aluminium": "aluminium",
+    "aluminum": "aluminium",
+    "copper": "copper",
+}
+
+
+def expansion_per_k(kind: str) -> float:
+    """Coefficient of linear expansion of a metal [1/K].
+
+    Raises: KeyError for a metal that defaults/fasten.csv lacks.
+    Source: defaults/fasten.csv, origin on each row
+    """
+    return default_number("fasten", f"expansion.{METALS[kind]}") / float(FAHRENHEIT_STEP)
+
+
+def movement_m(length: float, *, kind: str, from_c: float, to_c: float) -> float:
+    """Change of length [m] of a free length [m] between two temperatures of the metal; below 0 where it shrinks.
+
+    Source: Copper Flashings, a manual (1920s), page 60
+    Checked: tests/published/fasten.csv movement-*
+    """
+    return expansion_per_k(kind) * length * (to_c - from_c)
+
+
+def joint_gap_m(length: float, *, kind: str, laid_at_c: float, hottest_c: float | None = None) -> float:
+    """Gap [m] to leave between two lengths [m] set at one temperature, so that they don't meet at the hottest.
+
+    hottest_c: of the metal; by default the highest in defaults/fasten.csv.  0 where it is set hotter still.
+    Source: arithmetic on the coefficient of expansion
+    Checked: tests/published/fasten.csv gap-*
+    """
+    hottest = default_si("fasten", "metal_hottest") if hottest_c is None else hottest_c
+    return max(0.0, movement_m(length, kind=kind, from_c=laid_at_c, to_c=hottest))
+
+
+def gap_steps(kind: str) -> tuple[Step, ...]:
+    """The gap between lengths of edge metal set on a cold and on a mild day, and how far it opens.
+
+    Source: arithmetic on the coefficient of expansion
+    """
+    row = table("fasten")[f"expansion.{METALS[kind]}"]
+    length = default_si("fasten", "metal_length")
+    coldest, hottest = default_si("fasten", "metal_coldest"), default_si("fasten", "metal_hottest")
+    steps = []
+    for day in ("metal_set_cold", "metal_set_mild"):
+        laid_at_c = default_si("fasten", day)
+        gap = joint_gap_m(length, kind=kind, laid_at_c=laid_at_c)
+        opens = gap - movement_m(length, kind=kind, from_c=laid_at_c, to_c=coldest)
+        steps.append(
+            Step(
+                text=f"Gap to leave at a joint of {METALS[kind]} edge metal set at this temperature; closed at the "
+                f"hottest, widest at the coldest [{row.origin}]",
+                formula="gap = a L (t hottest - t set)",
+                values={
+                    "a [1/K]": expansion_per_k(kind),
+                    "L [m]": length,
+                    "t set [degC]": laid_at_c,
+                    "t hottest [degC]": hottest,
+                    "t coldest [degC]": coldest,
+                    "widest [m]": opens,
+                },
+                result=gap,
+                unit="m",
+            )
+        )
+    return tuple(steps)

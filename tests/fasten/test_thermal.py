@@ -1,0 +1,28 @@
+"""The gap at a joint of edge metal."""
+
+from __future__ import annotations
+
+import pytest
+
+from lapwright.fasten.nails import metal_nails
+from lapwright.fasten.thermal import METALS, gap_steps, joint_gap_m, movement_m
+from lapwright.units.read import quantity_si
+
+
+@pytest.mark.parametrize("kind", sorted(METALS))
+def test_colder_days_leave_wider_gaps(kind: str) -> None:
+    """The colder the metal is set, the more room it needs to grow; set at its hottest it needs none."""
+    cold, mild, hot = (joint_gap_m(3.0, kind=kind, laid_at_c=t) for t in (-20.0, 10.0, 90.0))
+    assert cold > mild > hot == 0
+
+
+@pytest.mark.parametrize("kind", ["galvanised", "copper"])
+def test_gap_and_opening_add_up_to_the_whole_movement(kind: str) -> None:
+    """From coldest to hottest the joint opens by as much as the length moves, whenever it was set."""
+    whole = movement_m(quantity_si("10 ft"), kind=kind, from_c=quantity_si("-20 F"), to_c=quantity_si("150 F"))
+    assert [step.values["widest [m]"] for step in gap_steps(kind)] == pytest.approx([whole, whole])
+
+
+def test_a_hair_over_a_whole_number_of_spacings_adds_no_nail() -> None:
+    """0.1 x 3 is a hair over 0.3 in binary: still three spacings, four nails in each of two rows."""
+    assert metal_nails(0.1 * 3, 0.1) == 8
