@@ -14,7 +14,7 @@ from lapwright.units.anything import si_scale
 from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.verdict import Check, Reading, Step
 from lapwright.wind.edges import EdgePressure, edge_pressures
-from lapwright.wind.uplift import CASE_KEYS, edge_key, read_case
+from lapwright.wind.uplift import CASE_KEYS, read_case
 from lapwright.wind.values import Building, WindCase
 
 SOURCE = (
@@ -77,7 +77,7 @@ def _side_check(area: Area, edge: Edge, *, index: int, areas: Sequence[Area], bu
     id = f"metal.gauge-{area.name}-{edge.side}"
     title = f"Edge metal of {area.name}, side {edge.side}: thickness for its face, loads for its test"
     reading = Reading()
-    key = f"{edge_key(edge, index)}.metal"
+    key = f"{edge.entry(index)}.metal"
     metal = edge.metal or Metal()
     kind = reading.take(f"{key}.kind", metal.kind if metal.kind in METALS else None)
     gauge = reading.take(f"{key}.gauge", metal.gauge)

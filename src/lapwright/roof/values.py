@@ -38,6 +38,10 @@ class Edge:
     metal: Metal | None = None
     key: str = ""
 
+    def entry(self, area_index: int) -> str:
+        """The job-file entry that speaks of this side; where none does, the side by its number."""
+        return self.key or f"roof[{area_index}].edges[side {self.side}]"
+
 
 @dataclass(frozen=True, slots=True)
 class Opening:

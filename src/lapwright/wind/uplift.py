@@ -10,7 +10,7 @@ from typing import TypeVar
 from lapwright.assembly.values import Assembly
 from lapwright.defaults.si import default_si
 from lapwright.defaults.table import table
-from lapwright.roof.values import Area, Edge
+from lapwright.roof.values import Area
 from lapwright.verdict import Check, Reading, Step
 from lapwright.wind.classes import HAIR, class_pa
 from lapwright.wind.coefficients import ZONES
@@ -103,23 +103,15 @@ def lowest_parapet(reading: Reading, areas: Sequence[Area]) -> float:
     Checked: tests/published/wind.csv parapet-*
     """
     outer = [
-        (edge, edge_key(edge, index))
+        (edge, edge.entry(index))
         for index, area in enumerate(areas)
         for edge in area.edges
-        if reading.take(f"{edge_key(edge, index)}.kind", edge.kind) not in INNER_KINDS
+        if reading.take(f"{edge.entry(index)}.kind", edge.kind) not in INNER_KINDS
     ]
     if any(edge.kind not in ("parapet", "wall") for edge, _ in outer):
         return 0.0
     heights = [reading.take(f"{key}.height", edge.height) for edge, key in outer]
     return min((height for height in heights if height is not None), default=0.0)
-
-
-def edge_key(edge: Edge, area_index: int) -> str:
-    """The job-file entry that speaks of a side; where none does, the side by its number.
-
-    Source: arithmetic
-    """
-    return edge.key or f"roof[{area_index}].edges[side {edge.side}]"
 
 
 def _zone_check(
