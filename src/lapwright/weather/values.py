@@ -21,6 +21,7 @@ class WeatherYear:
     wind_m_s (at `wind_height` above ground), gust_m_s (NaN: not reported), rain_mm (water, of the hour),
     cloud (0..1, NaN unknown), ghi_w_m2 (global horizontal; NaN: not reported), snow_depth_m (NaN unknown).
     bridged: readings filled across a short gap.  notes: what was found, what was done.
+    trace: rain or snow was seen but no depth measured (its rain_mm is 0 or NaN); None: the source does not tell.
     """
 
     name: str
@@ -42,3 +43,4 @@ class WeatherYear:
     bridged: Flags
     wind_height: float = 10.0
     notes: tuple[str, ...] = field(default=())
+    trace: Flags | None = None

@@ -1,0 +1,58 @@
+"""Water in the air: what a dew point means for a roof surface (question 5, when can it be laid).
+
+A weather station's *dew point* is taken over liquid water, below 0 °C too.  On a surface below 0 °C water settles as
+frost, and it does so already at the *frost point*, which is warmer than that dew point.  The *wetting point* is the
+surface temperature at and below which dew or frost settles: the dew point above 0 °C, the frost point below.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from lapwright.defaults.table import table
+from lapwright.weather.values import Array
+
+
+def vapour_pressure_pa(dew_point_c: Array) -> Array:
+    """Pressure of the water vapour in the air [Pa] from its dew point over water [°C]; any shape.
+
+    Holds for: -45 to 60 °C.
+    Source: Magnus form over water, WMO guide to instruments, annex 4.B [from memory]
+    Checked: tests/published/weather.csv vapour-*
+    """
+    rows = table("heat")
+    a, b = rows["magnus_water_a"].number(), rows["magnus_water_b"].number()
+    pressure: Array = rows["magnus_pressure"].number() * np.exp(a * dew_point_c / (b + dew_point_c))
+    return pressure
+
+
+def dew_point_c(air_c: Array, humidity: Array) -> Array:
+    """Dew point over water [°C] from air [°C] and relative humidity over water (0..1); any shape.
+
+    Returns: NaN where the humidity is 0 or less.
+    Source: Magnus form over water, WMO guide to instruments, annex 4.B [from memory]
+    Checked: tests/published/weather.csv dew-*
+    """
+    rows = table("heat")
+    a, b = rows["magnus_water_a"].number(), rows["magnus_water_b"].number()
+    share = np.where(np.asarray(humidity) > 0, humidity, np.nan)
+    exponent = np.log(share) + a * air_c / (b + air_c)
+    dew: Array = b * exponent / (a - exponent)
+    return dew
+
+
+def wetting_point_c(dew_point_c: Array) -> Array:
+    """Surface temperature at and below which dew or frost settles [°C], from the dew point over water [°C]; any shape.
+
+    Returns: the dew point itself at 0 °C and above; below, the warmer frost point.
+    Holds for: dew points taken over water, as stations report them.  A file whose dew points are already frost
+        points below 0 °C is read up to 1 K too warm at -10 °C, 3 K at -30 °C: more frost than there is, never less.
+    Source: equal vapour pressures over water and over ice, Magnus forms, WMO guide, annex 4.B [from memory]
+    Checked: tests/published/weather.csv frost-*
+    """
+    rows = table("heat")
+    a, b = rows["magnus_ice_a"].number(), rows["magnus_ice_b"].number()
+    exponent = np.log(vapour_pressure_pa(dew_point_c) / rows["magnus_pressure"].number())
+    frost_point_c = b * exponent / (a - exponent)
+    point: Array = np.where(dew_point_c < 0, frost_point_c, dew_point_c)
+    return point
