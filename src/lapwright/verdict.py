@@ -66,9 +66,10 @@ class Reading:
             self.missing.append(key)
         return cast("T", value)
 
-    def unknown(self, id: str, title: str, *, source: str = "") -> Check:
-        """The check that can't be made for want of what is missing."""
-        return replace(unknown(id, title, self.missing, source=source), uses=tuple(self.uses))
+    def unknown(self, id: str, title: str, *, source: str = "", why: str = "") -> Check:
+        """The check that can't be made for want of what is missing; why: said instead, where something is given."""
+        check = replace(unknown(id, title, self.missing, source=source), uses=tuple(self.uses))
+        return replace(check, steps=(Step(text=why),)) if why else check
 
 
 def judged(demand: float, capacity: float) -> Status:
