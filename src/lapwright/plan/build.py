@@ -1,0 +1,75 @@
+"""From the job as typed to the plain values that the trade rooms take."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from lapwright.assembly.values import Assembly, Board, Deck, Ply, Sheet
+from lapwright.job.assembly_models import CoverBoardTyped, InsulationTyped, SheetTyped
+from lapwright.job.models import Job
+from lapwright.packet.values import Head
+from lapwright.wind.values import Building
+
+
+def make_sheet(name: str, typed: SheetTyped) -> Sheet:
+    """A sheet as typed, as a plain value."""
+    return Sheet(
+        name=name,
+        width_ticks=typed.width,
+        length_ticks=typed.length,
+        side_lap_ticks=typed.side_lap,
+        end_lap_ticks=typed.end_lap,
+        thickness=typed.thickness,
+        apply_at_or_above_c=typed.apply_at_or_above,
+        warm_rolls_at_or_above_c=typed.warm_rolls_at_or_above,
+        with_heat_at_or_above_c=typed.with_heat_at_or_above,
+        surfacing=typed.surfacing,
+    )
+
+
+def make_board(typed: InsulationTyped | CoverBoardTyped | None) -> Board | None:
+    """A board as typed; None where none is given."""
+    return None if typed is None else Board(typed.kind, typed.thickness, typed.attachment)
+
+
+def make_assembly(job: Job) -> Assembly:
+    """The build-up of a job."""
+    typed = job.assembly
+    sheets = {name: make_sheet(name, sheet) for name, sheet in job.sheets.items()}
+    deck = None if typed.deck is None else Deck(typed.deck.kind, typed.deck.nailable, typed.deck.live_load)
+    return Assembly(
+        plies=tuple(Ply(ply.ply, sheets[ply.sheet], ply.attachment) for ply in typed.plies),
+        deck=deck,
+        insulation=make_board(typed.insulation),
+        cover_board=make_board(typed.cover_board),
+        rated_uplift_pa=typed.rated_uplift_pa,
+    )
+
+
+def make_building(job: Job) -> Building:
+    """The building as the wind sees it."""
+    typed = job.building
+    return Building(
+        height=typed.height,
+        exposure=typed.exposure,
+        wind_speed_m_s=typed.wind_speed,
+        risk_category=typed.risk_category,
+        enclosure=typed.enclosure,
+        standard=typed.standard,
+        elevation=job.site.elevation,
+    )
+
+
+def make_head(job: Job, file: str) -> Head:
+    """The title block of a job."""
+    date: dt.date | None = job.job.date
+    return Head(
+        name=job.job.name or "",
+        number=job.job.number or "",
+        date=date,
+        revision=job.job.revision or "",
+        units=job.units,
+        paper=job.paper_size,
+        file=file,
+        work=job.work or "",
+    )
