@@ -46,8 +46,8 @@ class CrewDay:
 
     date: on the job's calendar (None: numbered only).  weather_date: the date the weather was taken from.
     hours: index into the weather year for each clock hour 0..23 of the day (-1: none).
-    tie_off: plan points [m] of the line closed at day's end; empty if none is needed.  tie_offs: the same by area and ply.
-    laps: ids closed today.  metal: detail ids of metal set today.  lost: why the day does less than it could, in words.
+    tie_off: lines in plan [m] closed at day's end; empty if none is needed.  laps: ids closed today.
+    stop_welding_min: no lap is welded after it; None where none is welded.  lost: why the day does less than it could.
     contact_c: contact temperature at first touch by ply for `warm` and `heat` hours (None: data missing).
     """
 
