@@ -1,0 +1,173 @@
+"""Edge metal by straight run, its corners, joint covers, cleat and nails; nails of flashings and of a nailed base."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from lapwright.defaults.si import default_number, row_si
+from lapwright.defaults.table import table
+from lapwright.defaults.values import Origin
+from lapwright.geometry.polygon import signed_area2, turn
+from lapwright.layout.values import Detail
+from lapwright.order.lines import HAIR, Needs, Want, counted, default, ids_of, origin
+from lapwright.roof.values import Area, Edge, Metal
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One straight side of metal edge with the lengths of metal set along it."""
+
+    area: str
+    edge: Edge
+    lengths: tuple[Detail, ...]
+
+    @property
+    def length(self) -> float:
+        """Length of the side [m]."""
+        return sum(one.length for one in self.lengths)
+
+
+def fasten_row(name: str) -> tuple[float, Origin]:
+    """A value of the fastening table in SI with its origin.  Source: defaults/fasten.csv, each row with its own"""
+    row = table("fasten")[name]
+    return row_si(row), Origin(f"fasten.{name}", row.text, row.text, row.origin, row.source, row.note)
+
+
+def metal_runs(needs: Needs) -> list[Run]:
+    """Every side with metal, in the order of the job file."""
+    metal = needs.details("metal")
+    return [
+        Run(area.name, edge, tuple(one for one in metal if (one.area, one.of) == (area.name, f"side {edge.side}")))
+        for area in needs.areas
+        for edge in area.edges
+        if edge.kind == "metal_edge"
+    ]
+
+
+def metal_words(needs: Needs, metal: Metal | None) -> str:
+    """`edge metal, galvanised, 24 gauge, face 5", flange 4"`: as far as it is given."""
+    words = ["edge metal"]
+    if metal is not None:
+        units = needs.units
+        words += [metal.kind] if metal.kind else []
+        words += [f"{metal.gauge} gauge"] if metal.gauge else []
+        words += [f"face {units.length(metal.face)}"] if metal.face else []
+        words += [f"flange {units.length(metal.flange)}"] if metal.flange else []
+    return ", ".join(words)
+
+
+def want_metal(needs: Needs) -> Iterator[Want]:
+    """Lengths of each make of metal, whole ones for each straight run, with spare, corners, joint covers and cleat.
+
+    Source: common practice, no source; UFGS 07600 (cleat, joint covers)
+    Checked: tests/order/test_order_metal.py
+    """
+    runs = metal_runs(needs)
+    for metal in dict.fromkeys(run.edge.metal for run in runs):
+        of_kind = [run for run in runs if run.edge.metal == metal]
+        yield from want_lengths(needs, metal_words(needs, metal), of_kind)
+    yield from want_corners(needs, runs)
+
+
+def want_lengths(needs: Needs, words: str, runs: Sequence[Run]) -> Iterator[Want]:
+    """The lengths of one make of metal, and what goes with each."""
+    long, rate = fasten_row("metal_length")
+    total = sum(run.length for run in runs)
+    pieces = sum(len(run.lengths) for run in runs)
+    ids = tuple(one.id for run in runs for one in run.lengths)
+    said = f"{needs.units.length(total)} in {counted(len(runs), 'straight run')}"
+    basis = f"{said}, lengths of {needs.units.length(long)}, none joined round a corner"
+    yield Want(words, "edge_metal", total / long, "length", basis, ids, rate, pieces, "edge_metal")
+    every = default("metal_spare")
+    basis = f"one for each {needs.units.length(every)} of {needs.units.length(total)}"
+    yield Want(
+        f"{words}, spare", "edge_metal", total / every, "length", basis, ids, origin("metal_spare"), None, "edge_metal"
+    )
+    covers = sum(len(run.lengths) - 1 for run in runs)
+    if covers:
+        joined = tuple(one.id for run in runs for one in run.lengths[1:])
+        yield Want(f"joint covers, {words}", "edge_metal", float(covers), "piece", "one at each joint of a run", joined)
+    cleats = sum(math.ceil(run.length / long - HAIR) for run in runs)
+    basis = f"{said}, continuous, lengths of {needs.units.length(long)}"
+    yield Want(f"cleat, {words}", "edge_metal", total / long, "length", basis, ids, rate, cleats)
+
+
+def want_corners(needs: Needs, runs: Sequence[Run]) -> Iterator[Want]:
+    """Corners of metal, each with a joint cover on either side of it."""
+    found = [corner for area in needs.areas for corner in metal_corners(area)]
+    for kind in ("outside", "inside"):
+        ids = tuple(id for id, of_kind in found if of_kind == kind)
+        if ids:
+            basis = f"where two sides of metal meet, {kind}"
+            yield Want(f"edge metal corners, {kind}", "edge_metal", float(len(ids)), "piece", basis, ids)
+    if found:
+        basis = "two at each corner of metal"
+        wanted, ids = 2.0 * len(found), tuple(id for id, _ in found)
+        yield Want("joint covers at corners", "edge_metal", wanted, "piece", basis, ids)
+
+
+def metal_corners(area: Area) -> list[tuple[str, str]]:
+    """Corners between two sides of metal that are not in one line: name, and outside or inside.
+
+    Source: geometry
+    Checked: tests/order/test_order_metal.py
+    """
+    sense = 1 if signed_area2(area.outline) > 0 else -1
+    found = []
+    for one, other in zip(area.edges, (*area.edges[1:], area.edges[0]), strict=True):
+        bend = turn(one.start, other.start, other.end) * sense
+        if one.kind == other.kind == "metal_edge" and bend != 0:
+            kind = "outside" if bend > 0 else "inside"
+            found.append((f"{area.name}/corner of sides {one.side} and {other.side}", kind))
+    return found
+
+
+def want_nails(needs: Needs) -> Iterator[Want]:
+    """Nails of metal flanges, of the cleat, of flashing tops, and of a nailed base sheet.
+
+    Source: common practice, no source; UFGS 07600 (cleat)
+    Checked: tests/order/test_order_metal.py
+    """
+    metal = needs.details("metal")
+    spacing, rate = fasten_row("metal_nail_spacing")
+    rows = int(default_number("fasten", "metal_nail_rows"))
+    units = needs.units
+    if metal:
+        count = sum(rows * (math.ceil(one.length / spacing - HAIR) + 1) for one in metal)
+        basis = f"{rows} staggered rows at {units.length(spacing)}, a nail at both ends of each"
+        yield boxes("ring-shank nails, edge metal", count, basis, "nail_box", ids_of(metal), rate)
+        cleat = default("cleat_nail_spacing")
+        count = sum(math.ceil(run.length / cleat - HAIR) + 1 for run in metal_runs(needs) if run.lengths)
+        basis = f"one row at {units.length(cleat)}"
+        yield boxes("ring-shank nails, cleat", count, basis, "nail_box", ids_of(metal), origin("cleat_nail_spacing"))
+    tops = [one for one in needs.details("flashing") if one.ply == needs.assembly.plies[-1].ply]
+    if tops:
+        top = default("top_nail_spacing")
+        count = sum(math.ceil(one.width / top - HAIR) for one in tops)
+        basis = f"tops of flashings at {units.length(top)}"
+        yield boxes("cap nails, flashing tops", count, basis, "cap_nail_box", ids_of(tops), origin("top_nail_spacing"))
+    if needs.assembly.plies[0].attachment == "mechanically_fastened":
+        yield base_nails(needs)
+
+
+def base_nails(needs: Needs) -> Want:
+    """Cap nails of a nailed base sheet, one row in the lap and more in the field, along every piece."""
+    pieces = [piece for ply in needs.layout.plies if ply.position == 1 for piece in ply.pieces]
+    lap, field_spacing, rows = default("base_nail_lap"), default("base_nail_field"), int(default("base_nail_rows"))
+    count = 0
+    for piece in pieces:
+        length = (piece.u1 - piece.u0) / 80_000.0
+        count += math.ceil(length / lap - HAIR) + rows * math.ceil(length / field_spacing - HAIR)
+    units = needs.units
+    basis = f"lap at {units.length(lap)}, {rows} rows at {units.length(field_spacing)}"
+    ids = tuple(piece.id for piece in pieces)
+    return boxes("cap nails, base sheet", count, basis, "cap_nail_box", ids, origin("base_nail_field"))
+
+
+def boxes(item: str, count: int, basis: str, box: str, ids: tuple[str, ...], rate: Origin) -> Want:
+    """Nails by the box."""
+    size = default(box)
+    said = f"{count} nails: {basis}; boxes of {size:.0f}"
+    return Want(item, "fasteners", count / size, "box", said, ids, rate, price_key="fasteners")
