@@ -1,0 +1,105 @@
+"""Blocked drains and the secondary storm: where the water leaves and how deep it stands."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from drainroofs import BOX, area
+
+from lapwright.defaults.rules import make_rules
+from lapwright.drains.overflow import check_overflow
+from lapwright.roof.values import Area, Drain
+from lapwright.units.read import quantity_si
+from lapwright.verdict import Check
+
+RAIN = quantity_si("6.5 in/h")
+SOUTH_OPEN = ("metal_edge", "parapet", "parapet", "parapet")
+ALL_ROUND = 4 * ("parapet",)
+DRAIN = Drain("D-1", "drain", at=(0, 0), diameter=quantity_si("6 in"))
+SCUPPER = Drain(
+    "OS-1", "overflow_scupper", side=1, width=quantity_si("24 in"), height=quantity_si("6 in"), sill=quantity_si("2 in")
+)
+
+
+def overflow(roof: Area, rain: float | None = RAIN) -> Check:
+    """The one check of a roof."""
+    (check,) = check_overflow((roof,), make_rules({}), rain_secondary=rain)
+    return check
+
+
+def test_a_free_low_edge_is_overflow_enough() -> None:
+    """By hand: 540 gpm over 1,440 in of edge stand (540 / 2.9 / 1440)^(2/3) = 0.256 in deep."""
+    check = overflow(area(BOX, SOUTH_OPEN, drains=[DRAIN]))
+    assert (check.id, check.status) == ("drains.overflow-Main", "pass")
+    assert check.demand == pytest.approx(quantity_si("0.256 in"), rel=5e-3)
+    assert "runs over the free low edge" in check.steps[1].text
+
+
+def test_parapets_all_round_want_an_overflow() -> None:
+    """Drains alone fail; a scupper high enough over the roof and wide enough passes."""
+    assert overflow(area(BOX, ALL_ROUND, drains=[DRAIN])).status == "fail"
+    assert overflow(area(BOX, ALL_ROUND, drains=[DRAIN, SCUPPER])).status == "pass"
+
+
+def test_heads_and_load_as_the_published_example_has_them() -> None:
+    """11,500 sf, 1.5 in/h, 12 in channel, sill 2 in up: Q 179 gpm, dh 3 in, 26 psf (ASCE 7-10 commentary)."""
+    twelve = replace(SCUPPER, width=quantity_si("12 in"), height=quantity_si("8 in"))
+    roof = area(((0, 0), (115, 0), (115, 100), (0, 100)), ALL_ROUND, drains=[DRAIN, twelve], height=1e-9)
+    check = overflow(roof, rain=quantity_si("1.5 in/h"))
+    assert check.demand == pytest.approx(quantity_si("5 in"), abs=quantity_si("0.05 in"))
+    (load,) = [step for step in check.steps if step.unit == "Pa"]
+    assert load.result == pytest.approx(quantity_si("26 psf"), abs=quantity_si("0.5 psf"))
+    assert "no verdict on the structure" in load.text
+
+
+@pytest.mark.parametrize(
+    ("changed", "status"),
+    [
+        ({"sill": quantity_si("5 in")}, "fail"),
+        ({"width": quantity_si("8 in")}, "fail"),
+        ({"width": quantity_si("48 in"), "sill": quantity_si("4 in")}, "pass"),
+    ],
+)
+def test_water_must_leave_under_the_flashings(changed: dict[str, float], status: str) -> None:
+    """Sill and head together stay within the 8 in of the flashings, or it fails."""
+    assert overflow(area(BOX, ALL_ROUND, drains=[DRAIN, replace(SCUPPER, **changed)])).status == status
+
+
+def test_overflow_drains_stand_by_their_table() -> None:
+    """Three 6 in overflow drains of 187 gpm stand 2 in deep over sills of 2 in; one of 561 gpm is past the table."""
+    one = Drain("OD-1", "overflow_drain", at=(0, 0), diameter=quantity_si("6 in"), sill=quantity_si("2 in"))
+    three = [replace(one, name=f"OD-{number}") for number in range(3)]
+    passed = overflow(area(BOX, ALL_ROUND, drains=[DRAIN, *three]))
+    assert passed.status == "pass"
+    assert passed.demand == pytest.approx(quantity_si("4 in"), abs=quantity_si("0.1 in"))
+    failed = overflow(area(BOX, ALL_ROUND, drains=[DRAIN, one]))
+    assert (failed.status, failed.demand) == ("fail", None)
+
+
+@pytest.mark.parametrize(
+    ("kinds", "drains", "rain", "height", "supply"),
+    [
+        (SOUTH_OPEN, [], None, 0.762, ("site.rain_secondary",)),
+        (SOUTH_OPEN, [], RAIN, None, tuple(f"roof[0].edges[{index}].height" for index in (1, 2, 3))),
+        ((None, *SOUTH_OPEN[1:]), [], RAIN, 0.762, ("roof[0].edges[0].kind",)),
+        (ALL_ROUND, [], RAIN, 0.762, ("roof[0].drains",)),
+        (ALL_ROUND, [replace(SCUPPER, sill=None)], RAIN, 0.762, ("roof[0].drains[0].sill",)),
+        (ALL_ROUND, [replace(SCUPPER, width=None)], RAIN, 0.762, ("roof[0].drains[0].width",)),
+        (ALL_ROUND, [replace(SCUPPER, height=None)], RAIN, 0.762, ("roof[0].drains[0].height",)),
+    ],
+)
+def test_what_is_missing_is_asked_for(
+    kinds: tuple[str, ...], drains: list[Drain], rain: float | None, height: float | None, supply: tuple[str, ...]
+) -> None:
+    """Each missing value alone leaves the check unknown; drains are not asked for where the edge is free."""
+    check = overflow(area(BOX, kinds, drains=drains, height=height), rain)
+    assert (check.status, check.supply) == ("unknown", supply)
+
+
+def test_more_rain_never_stands_lower() -> None:
+    """Depth grows with the storm."""
+    roof = area(BOX, ALL_ROUND, drains=[DRAIN, SCUPPER])
+    depths = [overflow(roof, quantity_si(f"{rate} in/h")).demand for rate in (1, 3, 6, 9)]
+    assert depths == sorted(depths)
+    assert len(set(depths)) == 4
