@@ -1,0 +1,111 @@
+"""Will the deck carry what is stacked on it: a pallet of rolls against the live load (Q4).
+
+A whole pallet on its own footprint weighs many times an ordinary roof's live load.  It is broken down: rolls stood on
+end on sheets of plywood.  The question is whether that spreads it enough.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from lapwright.assembly.values import Deck, Sheet
+from lapwright.defaults.si import default_number, default_si
+from lapwright.defaults.table import table
+from lapwright.units.factors import GRAVITY
+from lapwright.verdict import Check, Reading, Step, judged
+
+SOURCE = "arithmetic on a usual pallet [common practice, no source]; live load from the structural drawings"
+CONFIRM = "the engineer of record, with snow, people and tools on the same bay"
+USES: Mapping[str, tuple[str, ...]] = {"deck.pallet": ("assembly.deck.live_load",)}
+
+
+def pallet_pressure_pa(mass_kg: float, area_m2: float) -> float:
+    """Load of a mass [kg] spread over an area [m²], as pressure [Pa].
+
+    Source: arithmetic
+    Checked: tests/published/deck.csv pallet-*
+    """
+    return mass_kg * float(GRAVITY) / area_m2
+
+
+def spread_area_m2() -> float:
+    """Deck that a pallet covers once its rolls stand on sheets of plywood [m²].
+
+    Source: common practice, no source
+    """
+    sheets = default_number("deck", "pallet_rolls") / default_number("deck", "rolls_on_plywood")
+    return sheets * default_si("deck", "plywood_sheet")
+
+
+def check_pallets(deck: Deck | None, sheets: Sequence[Sheet]) -> tuple[Check, ...]:
+    """One check: a pallet of rolls, broken down and spread, stays within the live load [Pa].
+
+    Holds for: an even spread over plywood on a deck without snow; where in the bay it stands is the engineer's word.
+    Source: arithmetic on common practice
+    Checked: tests/published/deck.csv pallet-*
+    """
+    id, title = "deck.pallet", "A pallet of rolls, broken down on plywood, stays within the live load"
+    reading = Reading()
+    live_load = reading.take("assembly.deck.live_load", deck.live_load_pa if deck is not None else None)
+    if reading.missing:
+        return (reading.unknown(id, title, source=SOURCE),)
+    mass = default_si("deck", "pallet_weight")
+    spread = spread_area_m2()
+    demand = pallet_pressure_pa(mass, spread)
+    return (
+        Check(
+            id=id,
+            title=title,
+            status=judged(demand, live_load),
+            demand=demand,
+            capacity=live_load,
+            unit="Pa",
+            steps=_steps(mass, live_load, spread, [sheet.name for sheet in sheets]),
+            source=SOURCE,
+            confirm=CONFIRM,
+            uses=tuple(reading.uses),
+        ),
+    )
+
+
+def _steps(mass: float, live_load: float, spread: float, sheets: Sequence[str]) -> tuple[Step, ...]:
+    footprint = default_si("deck", "pallet_length") * default_si("deck", "pallet_width")
+    whole = pallet_pressure_pa(mass, footprint)
+    origin = table("deck")["pallet_weight"].origin
+    told = "over" if whole > live_load else "within"
+    on_itself = Step(
+        text=f"A whole pallet on its own footprint, {told} the live load: "
+        + ("never set one down whole" if whole > live_load else "still over bearing lines only")
+        + f" [{origin}]",
+        formula="m g / A",
+        values={"m [kg]": mass, "A [m2]": footprint, "sheets": ", ".join(sheets)},
+        result=whole,
+        unit="Pa",
+    )
+    needed = Step(
+        text="Deck that one pallet needs for itself at the full live load, before snow",
+        formula="m g / live load",
+        values={"m [kg]": mass, "live load [Pa]": live_load},
+        result=mass * float(GRAVITY) / live_load,
+        unit="m2",
+    )
+    covered = Step(
+        text="Deck that it covers when broken down: rolls stood on end, so many to a 4 x 8 ft sheet of plywood, over "
+        "beams and bearing walls, never mid-bay",
+        formula="rolls / rolls to a sheet x sheet",
+        values={
+            "rolls": default_number("deck", "pallet_rolls"),
+            "rolls to a sheet": default_number("deck", "rolls_on_plywood"),
+            "sheet [m2]": default_si("deck", "plywood_sheet"),
+        },
+        result=spread,
+        unit="m2",
+    )
+    pressed = Step(
+        text="Load of the pallet spread so",
+        formula="m g / A",
+        values={"m [kg]": mass, "A [m2]": spread},
+        result=pallet_pressure_pa(mass, spread),
+        unit="Pa",
+    )
+    return on_itself, needed, covered, pressed
