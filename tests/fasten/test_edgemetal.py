@@ -106,3 +106,11 @@ def test_an_edge_without_metal_named_asks_for_all_of_it() -> None:
     """No `metal` in the job file: kind, gauge, face and flange are wanted."""
     (check,) = check_edge_metal(roof(None), BUILDING)
     assert check.supply == tuple(f"roof[0].edges[0].metal.{name}" for name in ("kind", "gauge", "face", "flange"))
+
+
+def test_a_side_of_no_known_kind_is_unknown() -> None:
+    """It may be a metal edge: its kind is asked for, nothing else."""
+    (area,) = roof(METAL)
+    blank = replace(area, edges=(replace(area.edges[0], kind=None), *area.edges[1:]))
+    (check,) = check_edge_metal((blank,), BUILDING)
+    assert (check.status, check.supply) == ("unknown", ("roof[0].edges[0].kind",))

@@ -146,7 +146,7 @@ def test_a_parapet_whose_height_cannot_matter_is_not_asked_for() -> None:
 def test_a_roof_steeper_than_the_figure_is_unknown() -> None:
     """The coefficients end at 7 degrees."""
     steep = (replace(OPEN_SOUTH[0], slope=0.13),)
-    assert {check.supply for check in check_uplift(steep, BUILDING, ASSEMBLY)} == {("roof[0].slope",)}
+    assert {check.supply for check in check_uplift(steep, BUILDING, ASSEMBLY)} == {("roof[0].slope (at most 7 deg)",)}
 
 
 def test_what_is_used_stands_in_the_table() -> None:

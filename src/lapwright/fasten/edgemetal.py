@@ -24,6 +24,7 @@ SOURCE = (
 CONFIRM = "the engineer of record for the loads; the maker for the tested edge and its fastening"
 USES: Mapping[str, tuple[str, ...]] = {
     "metal.gauge-*": (
+        "roof[*].edges[*].kind",
         "roof[*].edges[*].metal.kind",
         "roof[*].edges[*].metal.gauge",
         "roof[*].edges[*].metal.face",
@@ -37,6 +38,7 @@ HAIR = 1e-9
 def check_edge_metal(areas: Sequence[Area], building: Building) -> tuple[Check, ...]:
     """One check for each side with a metal edge: its gauge, with the loads that its test must show beside it.
 
+    A side of no known kind is unknown.
     Holds for: metal at the roof's level with a face to 16 in; a coping on a parapet is not judged.
     Source: edge-metal tables by exposed face [from memory, low confidence]
     Checked: tests/published/fasten.csv gauge-*
@@ -45,7 +47,7 @@ def check_edge_metal(areas: Sequence[Area], building: Building) -> tuple[Check, 
         _side_check(area, edge, index=index, areas=areas, building=building)
         for index, area in enumerate(areas)
         for edge in area.edges
-        if edge.kind == "metal_edge"
+        if edge.kind in (None, "metal_edge")
     )
 
 
@@ -77,6 +79,9 @@ def _side_check(area: Area, edge: Edge, *, index: int, areas: Sequence[Area], bu
     id = f"metal.gauge-{area.name}-{edge.side}"
     title = f"Edge metal of {area.name}, side {edge.side}: thickness for its face, loads for its test"
     reading = Reading()
+    reading.take(f"{edge.entry(index)}.kind", edge.kind)
+    if reading.missing:
+        return reading.unknown(id, title, source=SOURCE)
     key = f"{edge.entry(index)}.metal"
     metal = edge.metal or Metal()
     kind = reading.take(f"{key}.kind", metal.kind if metal.kind in METALS else None)
@@ -89,7 +94,7 @@ def _side_check(area: Area, edge: Edge, *, index: int, areas: Sequence[Area], bu
     least = least_gauge(kind, face)
     if least is None:
         reading.take(f"{key}.face", None)
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, why="The face is wider than the table goes: ask the maker")
     return Check(
         id=id,
         title=title,
