@@ -10,11 +10,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from lapwright.packet.drawing import Item, Plate, Pt, Text, View
+from lapwright.packet.sheets.clip import Box, clip_segment, clipped, is_in
 from lapwright.packet.sheets.labels import Field, Lettering, Spot
 from lapwright.packet.sheets.legend import Entry, legend
 from lapwright.packet.sheets.scales import LAYER, Scale, bar_scale, fitting, north_arrow, plan_scales
 
-Window = tuple[float, float, float, float]
+Window = Box
 COLUMN, STRIP, APART = 47.0, 38.0, 3.0
 MARGIN = 10.0  # paper around the roof for edge words and course numbers [mm]
 HEAD = 3.2
@@ -44,6 +45,7 @@ class Board:
     units: str
     letter: float = 2.0
     smallest: float = SMALLEST
+    cropped: bool = False
     items: list[Item] = field(default_factory=list)
     marks: list[Item] = field(default_factory=list)
 
@@ -63,9 +65,31 @@ class Board:
         """Metres to a millimetre of paper."""
         return 1 / self.scale.per_metre
 
+    @property
+    def box(self) -> Box:
+        """The paper that the window takes [mm]; on a sheet that is not cropped, the whole place."""
+        if not self.cropped:
+            return (self.field.left, self.field.low, self.field.right, self.field.high)
+        low, high = self.view.point(self.window[:2]), self.view.point(self.window[2:])
+        return (*low, *high)
+
     def draw(self, model_items: Iterable[Item]) -> None:
-        """Model items [m] onto the paper."""
-        self.items += self.view.items(model_items)
+        """Model items [m] onto the paper, cut off at the window of a cropped sheet."""
+        items = self.view.items(model_items)
+        self.items += clipped(items, self.box) if self.cropped else items
+
+    def shows(self, point: Pt) -> bool:
+        """A model point [m] is on the sheet."""
+        return is_in(self.view.point(point), self.box)
+
+    def shown(self, a: Pt, b: Pt) -> tuple[Pt, Pt] | None:
+        """The part of a model line [m] that is on the sheet [mm]."""
+        return clip_segment(self.view.point(a), self.view.point(b), self.box)
+
+    def model(self, at: Pt) -> Pt:
+        """The model point [m] under a paper point [mm]."""
+        origin, corner, per_metre = self.view.origin, self.view.at, self.view.per_metre
+        return (origin[0] + (at[0] - corner[0]) / per_metre, origin[1] + (at[1] - corner[1]) / per_metre)
 
     def label(self, words: str, spots: Iterable[Spot], style: Lettering) -> bool:
         """Write a label at its first free spot; false where none is free."""
@@ -85,16 +109,24 @@ class Board:
 
 
 def make_board(
-    window: Window, units: str, *, width: float, height: float, letter: float = 2.0, scale: Scale | None = None
+    window: Window, units: str, *, width: float, height: float, letter: float = 2.0, cropped_at: Scale | None = None
 ) -> Board:
-    """A board for a window of the roof [m] on paper of the given size [mm]."""
+    """A board for a window of the roof [m] on paper of a size [mm]; cropped at a scale, or whole at the best."""
     size = (window[2] - window[0], window[3] - window[1])
-    scales = plan_scales(units)
-    beside = Place(0.0, 0.0, width - COLUMN - APART, height, False)
-    below = Place(0.0, STRIP + APART, width, height - STRIP - APART, True)
-    found = [(scale or fitting(scales, size, room(place)), place) for place in (beside, below)]
-    chosen, place = min(found, key=lambda pair: pair[0].ratio)
-    return Board(width, height, place, window, chosen, units, letter)
+    beside, below = places(width, height)
+    if cropped_at is not None:
+        return Board(width, height, beside, window, cropped_at, units, letter, cropped=True)
+    found = [(fitting(plan_scales(units), size, room(place)), place) for place in (beside, below)]
+    scale, place = min(found, key=lambda pair: pair[0].ratio)
+    return Board(width, height, place, window, scale, units, letter)
+
+
+def places(width: float, height: float) -> tuple[Place, Place]:
+    """Where the roof may stand: beside the legend, or above it."""
+    return (
+        Place(0.0, 0.0, width - COLUMN - APART, height, False),
+        Place(0.0, STRIP + APART, width, height - STRIP - APART, True),
+    )
 
 
 def room(place: Place) -> Pt:
@@ -118,7 +150,7 @@ def side_matter(board: Board, head: Sequence[str], entries: Sequence[Entry]) -> 
     y -= 8.0
     items += north_arrow((x + 4.0, y), 3.2)
     bar_at = (x + 11.0, y - 2.4)
-    items += bar_scale(board.scale, board.units, bar_at, COLUMN - 16.0)
+    items += bar_scale(board.scale, board.units, bar_at, COLUMN - 16.0, letter=min(board.letter, 2.55))
     items.append(Text((x, y - 8.0), f"Scale {board.scale.text}", board.letter, LAYER))
     if board.place.legend_below:
         items += legend(entries, (x + COLUMN + 6.0, top), width=width, height=height, letter=board.letter)

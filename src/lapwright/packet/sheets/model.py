@@ -175,10 +175,12 @@ def lap_items(laps: Iterable[Lap]) -> list[Item]:
     return items
 
 
-def ply_items(layout: Layout, ply: PlyLayout, mm: float) -> list[Item]:
-    """What shows of a ply from above: laps, corner cuts and T-joints of one area."""
+def ply_items(layout: Layout, ply: PlyLayout, mm: float, *, joints: bool = True) -> list[Item]:
+    """What shows of a ply from above: laps and, with `joints`, corner cuts and T-joints of one area."""
     frame, prefix = layout.frames[ply.area], ply_prefix(ply.ply)
     items = lap_items(lap for lap in layout.laps if (lap.area, lap.ply) == (ply.area, ply.ply))
+    if not joints:
+        return items
     for piece in ply.pieces:
         for cut in piece.corner_cuts:
             items.append(Stroke(cut_line(frame, piece, cut), f"{prefix}-CORNER-CUTS", weight="thin", name=piece.id))

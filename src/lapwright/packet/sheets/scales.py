@@ -81,7 +81,7 @@ def bar_length(scale: Scale, units: str, longest: float) -> tuple[int, float, st
     return (number, number * size * scale.per_metre, unit)
 
 
-def bar_scale(scale: Scale, units: str, at: Pt, longest: float) -> tuple[Item, ...]:
+def bar_scale(scale: Scale, units: str, at: Pt, longest: float, *, letter: float = 1.9) -> tuple[Item, ...]:
     """A bar of four parts, dark and light in turn, numbered at its ends and middle; `at` is its lower left."""
     number, length, unit = bar_length(scale, units, longest)
     x, y = at
@@ -91,7 +91,7 @@ def bar_scale(scale: Scale, units: str, at: Pt, longest: float) -> tuple[Item, .
     half = number / 2
     for value, place in ((0, 0.0), (half, length / 2), (number, length)):
         words = f"{value:g}" if value != number else f"{value:g} {unit}"
-        items.append(Text((x + place, y + thick + 1.0), words, 1.9, LAYER, across="middle"))
+        items.append(Text((x + place, y + thick + 1.0), words, letter, LAYER, across="middle"))
     return tuple(items)
 
 

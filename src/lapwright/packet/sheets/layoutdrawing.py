@@ -1,0 +1,92 @@
+"""The whole layout as one model drawing [m], for DXF: every ply on layers of its own, with its numbers.
+
+Lettering and marks are sized for the scale of `PLOT`; all else is to scale.
+"""
+
+from __future__ import annotations
+
+from lapwright.packet.drawing import Item, Stroke, View
+from lapwright.packet.sheets.board import MARGIN, Board, Place
+from lapwright.packet.sheets.model import TICKS, blank_items, ply_items, ply_prefix, roof_items
+from lapwright.packet.sheets.naming import block_marks, fall_arrows, name_areas, name_edges, name_openings
+from lapwright.packet.sheets.numbering import Numbers, block_laps, name_courses, name_pieces
+from lapwright.packet.sheets.parts import needed_scale
+from lapwright.packet.sheets.plan import LETTER, roof_window
+from lapwright.packet.sheets.scales import Scale
+from lapwright.packet.values import Paper
+from lapwright.units.write import Units
+
+
+def plot_scale(paper: Paper) -> Scale:
+    """The scale at which every course can be read."""
+    pitch = min((ply.sheet.pitch_ticks for ply in paper.assembly.plies), default=TICKS) / TICKS
+    return needed_scale(paper.head.units, pitch)
+
+
+def layout_drawing(paper: Paper) -> tuple[Item, ...]:
+    """Roof, openings, plies, laps, details and days, in metres of the job's plan coordinates."""
+    mm = plot_scale(paper).ratio / 1000
+    items: list[Item] = []
+    for area in paper.areas:
+        items += roof_items(area, mm)
+    items += lettered_roof(paper)
+    for ply in paper.assembly.plies:
+        layers = [layer for layer in paper.layout.plies if layer.ply == ply.ply]
+        for layer in layers:
+            items += blank_items(paper.layout, layer)
+            items += ply_items(paper.layout, layer, mm)
+        items += lettered_ply(paper, ply.ply)
+    items += detail_items(paper)
+    for day in paper.days:
+        items += [
+            Stroke(line, "DAY-TIE-OFF", line="phantom", weight="heavy", name=f"day {day.number}")
+            for line in day.tie_off
+        ]
+    return tuple(items)
+
+
+def detail_items(paper: Paper) -> list[Item]:
+    """Where strips, flashings and metal stand."""
+    return [
+        Stroke(detail.line, f"DETAILS-{detail.kind}", line="hidden", weight="thin", name=detail.id)
+        for detail in paper.layout.details
+        if detail.line is not None
+    ]
+
+
+def lettering_board(paper: Paper) -> Board:
+    """A sheet large enough for the whole roof at the plot scale."""
+    scale, window = plot_scale(paper), roof_window(paper.areas)
+    width = (window[2] - window[0]) * scale.per_metre + 4 * MARGIN
+    height = (window[3] - window[1]) * scale.per_metre + 4 * MARGIN
+    return Board(width, height, Place(0.0, 0.0, width, height, False), window, scale, paper.head.units, LETTER)
+
+
+def to_model(board: Board) -> list[Item]:
+    """The labels written so far, taken back to the model."""
+    back = View(board.mm, board.view.at, board.view.origin)
+    return list(back.items(board.marks))
+
+
+def lettered_roof(paper: Paper) -> list[Item]:
+    """Names of edges, openings, areas; falls."""
+    board, units = lettering_board(paper), Units(paper.head.units)
+    block_marks(board, paper.areas)
+    fall_arrows(board, paper.areas, units)
+    name_areas(board, paper.areas)
+    name_openings(board, paper.areas)
+    name_edges(board, paper.areas, units)
+    return to_model(board)
+
+
+def lettered_ply(paper: Paper, ply: str) -> list[Item]:
+    """Numbers of the courses and pieces of one ply."""
+    board, layout = lettering_board(paper), paper.layout
+    areas = {area.name: area for area in paper.areas}
+    layer = f"{ply_prefix(ply)}-TEXT"
+    block_laps(board, [lap for lap in layout.laps if lap.ply == ply], [one for one in layout.tjoints if one.ply == ply])
+    for one in layout.plies:
+        if one.ply == ply:
+            name_courses(board, layout, areas[one.area], one, layer=layer)
+            name_pieces(board, layout, paper.areas, one.pieces, numbers=Numbers(layer=layer))
+    return to_model(board)

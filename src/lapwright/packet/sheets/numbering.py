@@ -1,0 +1,178 @@
+"""Numbers of courses and pieces: inside what they name, smaller where it is small, led to where it is too small."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from lapwright.layout.values import Lap, Layout, Piece, PlyLayout, TJoint
+from lapwright.packet.drawing import Pt
+from lapwright.packet.lettering import text_width
+from lapwright.packet.sheets.board import Board
+from lapwright.packet.sheets.labels import Lettering, Side, Spot, led, line_box, upright
+from lapwright.packet.sheets.model import TICKS, TJOINT
+from lapwright.packet.sheets.naming import ALONG, is_inside
+from lapwright.roof.values import Area
+
+MOST_LEADERS = 12
+REACHES = (5.0, 7.0, 9.0, 12.0, 15.0, 19.0)
+
+
+def block_laps(board: Board, laps: Iterable[Lap], joints: Iterable[TJoint]) -> None:
+    """Labels keep off end laps and T-joints."""
+    for lap in laps:
+        if lap.kind == "end":
+            a, b = (board.view.point(point) for point in lap.line)
+            board.field.take(line_box(a, b, 0.4))
+    for joint in joints:
+        x, y = board.view.point(joint.at)
+        board.field.take(line_box((x - TJOINT, y), (x + TJOINT, y), TJOINT * 0.6))
+
+
+def name_courses(board: Board, layout: Layout, area: Area, ply: PlyLayout, *, layer: str = "TEXT") -> None:
+    """C1, C2, … beside the left end of each course; just inside it where that is taken and the course tall enough."""
+    ux, uy = layout.frames[ply.area].across
+    turn = math.degrees(math.atan2(uy, ux))
+    is_turned = abs(upright(turn) - turn) > 1
+    outer: Side = "left" if is_turned else "right"
+    inner: Side = "right" if is_turned else "left"
+    style = Lettering(board.letter, layer, backed=True)
+    rows = by_course(ply.pieces)
+    for course in ply.courses:
+        row = rows.get(course.index)
+        line = course_line(board, layout, area, row) if row else None
+        if row is None or line is None:
+            continue
+        x, y = line[0]
+        spots = [Spot((x - ux * 2.6, y - uy * 2.6), upright(turn), across=outer)]
+        if visible_height(layout, area, row[0]) * board.scale.per_metre >= board.letter * 1.7:
+            spots.append(Spot((x + ux * 1.6, y + uy * 1.6), upright(turn), across=inner))
+        for up in (2.6, -2.6, 0.0):
+            far = (x - ux * 10.5 - uy * up, y - uy * 10.5 + ux * up)
+            spots.append(Spot(far, upright(turn), across=outer, leader_from=(x, y)))
+        board.label(f"C{course.index}", spots, style)
+
+
+def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Sequence[Piece], numbers: Numbers) -> None:
+    """The first and last number of each course, beside it: for courses too low to take the numbers of their pieces."""
+    area_of = {area.name: area for area in areas}
+    rows: dict[tuple[str, str, int], list[Piece]] = {}
+    for piece in pieces:
+        rows.setdefault((piece.area, piece.ply, piece.course), []).append(piece)
+    for row in rows.values():
+        line = course_line(board, layout, area_of[row[0].area], sorted(row, key=lambda piece: piece.u0))
+        if line is None:
+            continue
+        ux, uy = layout.frames[row[0].area].across
+        turn = math.degrees(math.atan2(uy, ux))
+        is_turned = abs(upright(turn) - turn) > 1
+        first, last = numbers.words(row[0])[-1], numbers.words(row[-1])[-1]
+        spots: list[Spot] = []
+        for end, sign, ahead in ((line[0], -1, is_turned), (line[1], 1, not is_turned)):
+            side: Side = "left" if ahead else "right"
+            for far, up in ((3.4, 0.0), (9.0, 0.0), (9.0, 3.5), (9.0, -3.5), (14.0, 6.0), (14.0, -6.0)):
+                at = (end[0] + sign * ux * far - uy * up, end[1] + sign * uy * far + ux * up)
+                spots.append(Spot(at, upright(turn), across=side, leader_from=end))
+        words = first if first == last else f"{first} to {last}"
+        board.label(words, spots, Lettering(board.letter, numbers.layer))
+
+
+def by_course(pieces: Iterable[Piece]) -> dict[int, list[Piece]]:
+    """Pieces of each course, from the left."""
+    rows: dict[int, list[Piece]] = {}
+    for piece in sorted(pieces, key=lambda piece: (piece.course, piece.u0)):
+        rows.setdefault(piece.course, []).append(piece)
+    return rows
+
+
+def course_line(board: Board, layout: Layout, area: Area, row: Sequence[Piece]) -> tuple[Pt, Pt] | None:
+    """The middle of a course on the paper, from its left end; None where it is off the sheet."""
+    frame = layout.frames[row[0].area]
+    middle = visible_middle(layout, area, row[0])
+    return board.shown(frame.plan(row[0].u0, middle), frame.plan(max(piece.u1 for piece in row), middle))
+
+
+def visible_band(layout: Layout, area: Area, piece: Piece) -> tuple[float, float]:
+    """How far up the fall a piece shows: within the outline, from its low to its high edge [ticks]."""
+    frame = layout.frames[piece.area]
+    heights = [frame.slope_uv(*point)[1] for point in area.outline]
+    low, high = max(piece.v0, min(heights)), min(piece.v1, max(heights))
+    return (low, high) if high > low else (piece.v0, piece.v1)
+
+
+def visible_middle(layout: Layout, area: Area, piece: Piece) -> float:
+    """The middle of what shows of a piece [ticks]."""
+    return sum(visible_band(layout, area, piece)) / 2
+
+
+def visible_height(layout: Layout, area: Area, piece: Piece) -> float:
+    """Height of what shows of a piece [m]."""
+    low, high = visible_band(layout, area, piece)
+    return (high - low) / TICKS
+
+
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """How pieces are numbered: layer, paper behind or not, the ply's name before the number or not."""
+
+    layer: str = "TEXT"
+    backed: bool = False
+    with_ply: bool = False
+
+    def words(self, piece: Piece) -> tuple[str, ...]:
+        """What may be written for a piece, the fullest first."""
+        number = str(piece.sequence)
+        return (f"{piece.ply} {number}", f"{piece.ply[:1]}{number}") if self.with_ply else (number,)
+
+
+PLAIN = Numbers()
+
+
+def name_pieces(
+    board: Board, layout: Layout, areas: Sequence[Area], pieces: Sequence[Piece], *, numbers: Numbers = PLAIN
+) -> int:
+    """The laying number of each piece, inside it; a piece too small gets a leader from outside while there are few.
+
+    Returns: how many pieces on the sheet are without a number.
+    """
+    area_of = {area.name: area for area in areas}
+    left_out: list[tuple[Piece, Pt]] = []
+    for piece in pieces:
+        area = area_of[piece.area]
+        line = course_line(board, layout, area, [piece])
+        if line is None:
+            continue
+        spots = along(line, layout.frames[piece.area].across)
+        room = (math.dist(*line), visible_height(layout, area, piece) * board.scale.per_metre)
+        if not any(
+            fits(words, room, size) and board.label(words, spots, Lettering(size, numbers.layer, backed=numbers.backed))
+            for size in dict.fromkeys((board.letter, board.smallest))
+            for words in numbers.words(piece)
+        ):
+            left_out.append((piece, spots[0].at))
+    return lead(board, areas, left_out, numbers)
+
+
+def lead(board: Board, areas: Sequence[Area], left_out: Sequence[tuple[Piece, Pt]], numbers: Numbers) -> int:
+    """Numbers beside the roof with leaders, while they are few; returns how many pieces stay without."""
+    if len(left_out) > MOST_LEADERS:
+        return len(left_out)
+    missing = 0
+    for piece, at in left_out:
+        far = list(led(at, REACHES))
+        outside = [spot for spot in far if not is_inside(areas, board.model(spot.at))]
+        missing += not board.label(numbers.words(piece)[-1], outside or far, Lettering(board.letter, numbers.layer))
+    return missing
+
+
+def along(line: tuple[Pt, Pt], across: Pt) -> list[Spot]:
+    """Spots along a piece's middle."""
+    (x0, y0), (x1, y1) = line
+    turn = upright(math.degrees(math.atan2(across[1], across[0])))
+    return [Spot((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share), turn) for share in ALONG]
+
+
+def fits(words: str, room: Pt, letter: float) -> bool:
+    """Words fit into `room`, length by height [mm], capitals `letter` high."""
+    return text_width(words, letter) + letter * 0.5 <= room[0] and letter * 1.25 <= room[1]

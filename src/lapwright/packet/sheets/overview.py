@@ -1,0 +1,139 @@
+"""Sheets that show the roof as a whole: plies over each other, and the key to sides, openings and details."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from lapwright.layout.values import PlyLayout
+from lapwright.packet.drawing import Item, Line, Plate, Pt, Ring, Stroke, Text, Weight
+from lapwright.packet.sheets.board import Board, make_board
+from lapwright.packet.sheets.edges import outward, turning
+from lapwright.packet.sheets.labels import line_box
+from lapwright.packet.sheets.legend import Entry, edge_entry, line_entry, mark_entry
+from lapwright.packet.sheets.marks import mark_entries
+from lapwright.packet.sheets.model import lap_items, metres, roof_items
+from lapwright.packet.sheets.naming import block_marks, fall_arrows, name_areas, name_edges, name_openings
+from lapwright.packet.sheets.plan import LETTER, roof_window
+from lapwright.packet.values import Paper
+from lapwright.roof.values import Area
+from lapwright.units.write import Units
+
+# How the laps of each ply are drawn, from the bottom: hidden ones broken, those of the top ply full.
+LOOKS: tuple[tuple[Line, Weight], ...] = (("hidden", "thin"), ("centre", "thin"))
+TOP: tuple[Line, Weight] = ("solid", "medium")
+BUBBLE = 2.6
+
+
+def stacked_sheet(paper: Paper, *, width: float, height: float) -> Plate:
+    """The laps of all plies on one sheet, to see how they break joint."""
+    units = Units(paper.head.units)
+    board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
+    looks = ply_looks(paper)
+    for ply, (line, weight) in looks.items():
+        laps = [lap for lap in paper.layout.laps if lap.ply == ply]
+        board.draw(replace(item, line=line, weight=weight) for item in lap_items(laps) if isinstance(item, Stroke))
+    for area in paper.areas:
+        board.draw(roof_items(area, board.mm))
+    block_marks(board, paper.areas)
+    fall_arrows(board, paper.areas, units)
+    name_areas(board, paper.areas)
+    name_openings(board, paper.areas)
+    name_edges(board, paper.areas, units)
+    entries = [line_entry(f"laps of the {ply}", line=line, weight=weight) for ply, (line, weight) in looks.items()]
+    entries += edge_entries(paper.areas)
+    return board.plate("All plies", ["All plies", *offset_words(paper.layout.plies, units)], entries)
+
+
+def ply_looks(paper: Paper) -> dict[str, tuple[Line, Weight]]:
+    """Line type and weight by ply, bottom first."""
+    plies = [ply.ply for ply in paper.assembly.plies]
+    return {ply: TOP if k == len(plies) - 1 else LOOKS[min(k, len(LOOKS) - 1)] for k, ply in enumerate(plies)}
+
+
+def offset_words(plies: Sequence[PlyLayout], units: Units) -> list[str]:
+    """The least distance between side laps of neighbouring plies, by area."""
+    least: dict[str, int] = {}
+    for ply in plies:
+        if ply.offset_least is not None:
+            least[ply.area] = min(least.get(ply.area, ply.offset_least), ply.offset_least)
+    return [f"{area}: side laps {units.width(ticks)} apart or more" for area, ticks in least.items()][:3]
+
+
+def edge_entries(areas: Sequence[Area]) -> list[Entry]:
+    """The legend of the edge kinds in use."""
+    return [edge_entry(kind) for kind in dict.fromkeys(edge.kind for area in areas for edge in area.edges)]
+
+
+def key_plan(paper: Paper, *, width: float, height: float, details: Mapping[tuple[str, str], str]) -> Plate:
+    """Sides, openings and pipes with the number of the detail that shows each.
+
+    Args:
+        details: detail number by (area, of), `of` being "side 2" or an opening's or pipe's name.
+    """
+    units = Units(paper.head.units)
+    board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
+    for area in paper.areas:
+        board.draw(roof_items(area, board.mm))
+    block_marks(board, paper.areas)
+    for area in paper.areas:
+        mark_details(board, area, details)
+    fall_arrows(board, paper.areas, units)
+    name_areas(board, paper.areas)
+    name_openings(board, paper.areas)
+    name_edges(board, paper.areas, units)
+    entries = [mark_entry("number of the detail that shows it", bubble((0.0, 0.0), "3"))] if details else []
+    entries += [*edge_entries(paper.areas), *mark_entries(paper.areas)]
+    return board.plate("Key plan", ["Key plan"], entries)
+
+
+def mark_details(board: Board, area: Area, details: Mapping[tuple[str, str], str]) -> None:
+    """A numbered ring inside each side and beside each opening and pipe that has a detail."""
+    sense = turning(area)
+    for edge in area.edges:
+        number = details.get((area.name, f"side {edge.side}"))
+        part = board.shown(metres(edge.start), metres(edge.end))
+        if number and part and math.dist(*part) > 2 * BUBBLE:
+            out = outward(edge.start, edge.end, sense)
+            spots = [inside(part, share, out) for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)]
+            place_bubble(board, spots, number)
+    for opening in area.openings:
+        corners = [board.view.point(metres(corner)) for corner in opening.outline]
+        place_bubble(board, beside(corners[0], corners[2]), details.get((area.name, opening.name), ""))
+    for pipe in area.pipes:
+        x, y = board.view.point(metres(pipe.at))
+        place_bubble(board, beside((x - 1.5, y - 1.5), (x + 1.5, y + 1.5)), details.get((area.name, pipe.name), ""))
+
+
+def inside(part: tuple[Pt, Pt], share: float, out: Pt) -> Pt:
+    """A point inside a side, a ring's width from it."""
+    (x0, y0), (x1, y1) = part
+    gap = BUBBLE + 1.6
+    return (x0 + (x1 - x0) * share - out[0] * gap, y0 + (y1 - y0) * share - out[1] * gap)
+
+
+def beside(low: Pt, high: Pt) -> list[Pt]:
+    """Places for a ring about an upright box."""
+    x, y = (low[0] + high[0]) / 2, (low[1] + high[1]) / 2
+    gap = BUBBLE + 0.8
+    return [(x, high[1] + gap), (x, low[1] - gap), (low[0] - gap, y), (high[0] + gap, y)]
+
+
+def place_bubble(board: Board, spots: Sequence[Pt], number: str) -> None:
+    """The ring at its first free place."""
+    for at in spots if number else ():
+        box = line_box((at[0] - BUBBLE, at[1]), (at[0] + BUBBLE, at[1]), BUBBLE)
+        if board.field.is_free(box):
+            board.field.take(box, label=True)
+            board.marks += bubble(at, number)
+            return
+
+
+def bubble(at: Pt, number: str) -> tuple[Item, ...]:
+    """A number in a ring."""
+    size = 2.1 if len(number) < 2 else 1.8
+    return (
+        Ring(at, BUBBLE, "SHEET", weight="medium", filled="paper", ink="accent"),
+        Text(at, number, size, "SHEET", across="middle", up="middle"),
+    )

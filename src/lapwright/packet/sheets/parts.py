@@ -1,0 +1,94 @@
+"""Parts of a roof too large for one sheet: the tiles it is cut into, and the small key that shows which is which."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from lapwright.packet.drawing import Fill, Item, Pt, Stroke, Text, rectangle
+from lapwright.packet.sheets.board import Board, Window, places, room
+from lapwright.packet.sheets.clip import clip_ring, ring_area
+from lapwright.packet.sheets.model import outline
+from lapwright.packet.sheets.scales import LAYER, Scale, plan_scales
+from lapwright.roof.values import Area
+
+READABLE = 3.0  # a course this high on the paper takes its numbers [mm]
+MOST_PARTS = 24
+LEAST_SHARE = 0.002  # a tile with less roof than this share of itself is left out
+
+
+def needed_scale(units: str, pitch: float) -> Scale:
+    """The smallest scale at which courses of `pitch` [m] can be read; the largest of all where none is enough."""
+    scales = plan_scales(units)
+    enough = [scale for scale in scales if pitch * scale.per_metre >= READABLE]
+    return enough[-1] if enough else scales[0]
+
+
+def tiles(areas: Sequence[Area], window: Window, scale: Scale, *, width: float, height: float) -> tuple[Window, ...]:
+    """The windows [m] of the parts, row by row from the upper left; those without roof are left out.
+
+    Empty where there would be more than 24: such a roof is read from the DXF.
+    """
+    beside, _ = places(width, height)
+    size = tuple(length / scale.per_metre for length in room(beside))
+    columns = math.ceil((window[2] - window[0]) / size[0])
+    rows = math.ceil((window[3] - window[1]) / size[1])
+    if columns * rows > 4 * MOST_PARTS:
+        return ()
+    step = ((window[2] - window[0]) / columns, (window[3] - window[1]) / rows)
+    found = []
+    for row in reversed(range(rows)):
+        for column in range(columns):
+            left, low = window[0] + column * step[0], window[1] + row * step[1]
+            tile = (left, low, left + step[0], low + step[1])
+            if any(ring_area(clip_ring(outline(area), tile)) > LEAST_SHARE * step[0] * step[1] for area in areas):
+                found.append(tile)
+    return tuple(found) if len(found) <= MOST_PARTS else ()
+
+
+def small_key(areas: Sequence[Area], parts: Sequence[Window], this: int, at: Pt, size: Pt) -> tuple[Item, ...]:
+    """The roof's outline with the parts numbered, this one hatched; `at` is its lower left [mm]."""
+    left, low = min(part[0] for part in parts), min(part[1] for part in parts)
+    right, high = max(part[2] for part in parts), max(part[3] for part in parts)
+    per_metre = min(size[0] / (right - left), size[1] / (high - low))
+
+    def place(point: Pt) -> Pt:
+        return (at[0] + (point[0] - left) * per_metre, at[1] + (point[1] - low) * per_metre)
+
+    items: list[Item] = []
+    boxes = [
+        rectangle(*place(part[:2]), (part[2] - part[0]) * per_metre, (part[3] - part[1]) * per_metre) for part in parts
+    ]
+    items.append(Fill((boxes[this],), LAYER, pattern="diagonal"))
+    items += [Stroke(tuple(map(place, outline(area))), LAYER, weight="medium", closed=True) for area in areas]
+    items += [Stroke(box, LAYER, line="phantom", weight="hair", closed=True) for box in boxes]
+    for number, box in enumerate(boxes, start=1):
+        middle = ((box[0][0] + box[2][0]) / 2, (box[0][1] + box[2][1]) / 2)
+        items.append(Text(middle, str(number), 2.0, LAYER, across="middle", up="middle", backed=True))
+    return tuple(items)
+
+
+def match_lines(board: Board, parts: Sequence[Window], this: int) -> tuple[Item, ...]:
+    """The sides at which the roof goes on, dash-dot-dot, each with the number of the part beyond."""
+    left, low, right, high = board.box
+    window = parts[this]
+    items: list[Item] = []
+    sides = (
+        (((left, low), (left, high)), (-1, 0), 90.0, (left - 2.4, (low + high) / 2)),
+        (((right, low), (right, high)), (1, 0), 90.0, (right + 2.4, (low + high) / 2)),
+        (((left, low), (right, low)), (0, -1), 0.0, ((left + right) / 2, low - 2.4)),
+        (((left, high), (right, high)), (0, 1), 0.0, ((left + right) / 2, high + 2.4)),
+    )
+    for line, step, turn, at in sides:
+        beyond = neighbour(parts, window, step)
+        if beyond is not None:
+            items.append(Stroke(line, LAYER, line="phantom", weight="medium"))
+            items.append(Text(at, f"goes on in part {beyond + 1}", 2.0, LAYER, turn, "middle", "middle", backed=True))
+    return tuple(items)
+
+
+def neighbour(parts: Sequence[Window], window: Window, step: tuple[int, int]) -> int | None:
+    """The part that lies beside a window in a direction."""
+    wide, tall = window[2] - window[0], window[3] - window[1]
+    x, y = (window[0] + window[2]) / 2 + step[0] * wide, (window[1] + window[3]) / 2 + step[1] * tall
+    return next((k for k, part in enumerate(parts) if part[0] < x < part[2] and part[1] < y < part[3]), None)

@@ -1,0 +1,257 @@
+"""Sections and details on their paper: components with leaders to their names, dimension lines.
+
+A section is drawn in metres and laid on the paper at the largest scale that leaves room for its names, which stand in a
+column at its right and one at its left.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from lapwright.packet.drawing import (
+    Fill,
+    Ink,
+    Item,
+    Pattern,
+    Plate,
+    Points,
+    Pt,
+    Ring,
+    Stroke,
+    Text,
+    View,
+    Weight,
+    extent,
+)
+from lapwright.packet.lettering import clean, text_width, wrapped
+from lapwright.packet.sheets.clip import Box
+from lapwright.packet.sheets.scales import Scale, bar_scale, detail_scales, fitting
+
+LAYER = "DETAIL"
+LETTER, STEP, NOTE_GAP = 2.1, 3.2, 2.0
+HEAD, TOP = 3.2, 11.0
+NOTES = 58.0  # width of a column of names [mm]
+APART = 6.0
+DIM_ROOM = 9.0  # paper about a section for its dimension lines [mm]
+TICK = 0.8
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What a component is called: the point of it that is named [m], the words, the column."""
+
+    at: Pt
+    words: str
+    side: str = "right"
+
+
+@dataclass(frozen=True, slots=True)
+class Dim:
+    """A dimension: from, to [m], how far off the line stands [mm of paper, + up or right], and its words."""
+
+    a: Pt
+    b: Pt
+    off: float
+    words: str
+
+
+@dataclass(slots=True)
+class Section:
+    """A section being drawn [m]."""
+
+    title: str
+    items: list[Item] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
+    dims: list[Dim] = field(default_factory=list)
+    remarks: list[str] = field(default_factory=list)
+
+    def part(self, ring: Points, pattern: Pattern, *, ink: Ink = "ink", weight: Weight = "thin") -> None:
+        """A component: filled by its hatch, outlined."""
+        self.items += [
+            Fill((ring,), LAYER, ink="paper"),
+            Fill((ring,), LAYER, pattern=pattern, ink=ink),
+            Stroke(ring, LAYER, weight=weight, closed=True),
+        ]
+
+    def line(self, points: Points, *, weight: Weight = "heavy", ink: Ink = "ink", hidden: bool = False) -> None:
+        """A component thin enough to be a line."""
+        self.items.append(Stroke(points, LAYER, line="hidden" if hidden else "solid", weight=weight, ink=ink))
+
+    def note(self, at: Pt, words: str, side: str = "right") -> None:
+        """Name a component."""
+        self.notes.append(Note(at, words, side))
+
+    def dim(self, a: Pt, b: Pt, off: float, words: str) -> None:
+        """Dimension a distance, level or upright."""
+        self.dims.append(Dim(a, b, off, words))
+
+
+def section_plate(section: Section, units: str, *, width: float, height: float, places: str = "") -> Plate:
+    """The section on paper of `width` by `height` [mm]; `places` says where on the roof it holds."""
+    sides = {note.side for note in section.notes}
+    columns = {side: NOTES if side in sides else 4.0 for side in ("left", "right")}
+    left, low, right, high = extent(section.items)
+    across = width - columns["left"] - columns["right"] - 2 * APART - 2 * DIM_ROOM
+    foot = 8.0 + STEP * len(remark_lines(section, width))
+    tall = height - TOP - foot - 2 * DIM_ROOM
+    scale = fitting(detail_scales(units), (right - left, high - low), (across, tall))
+    centre = (columns["left"] + APART + DIM_ROOM + across / 2, foot + DIM_ROOM + tall / 2)
+    view = View(scale.per_metre, ((left + right) / 2, (low + high) / 2), centre)
+    items = list(view.items(section.items))
+    for dim in section.dims:
+        items += dim_items(dim, view)
+    box = (0.0, foot, width, height - TOP)
+    items += note_items([note for note in section.notes if note.side == "left"], view, 0.0, columns["left"], box)
+    items += note_items([note for note in section.notes if note.side == "right"], view, width - NOTES, NOTES, box)
+    items += frame_items(section, scale, units, places, (width, height))
+    return Plate(width, height, tuple(items), section.title, scale.text)
+
+
+def frame_items(section: Section, scale: Scale, units: str, places: str, size: Pt) -> list[Item]:
+    """Title, places, remarks and bar scale."""
+    width, height = size
+    items: list[Item] = [Text((0.0, height - HEAD), section.title, HEAD, LAYER)]
+    if places:
+        items.append(Text((0.0, height - HEAD - 4.6), clipped(places, width), LETTER, LAYER))
+    lines = remark_lines(section, width)
+    for k, line in enumerate(lines):
+        items.append(Text((0.0, STEP * (len(lines) - 1 - k) + 0.6), line, LETTER, LAYER))
+    words = f"Scale {scale.text}"
+    start = width - text_width(words, LETTER)
+    items.append(Text((start, height - HEAD), words, LETTER, LAYER))
+    items += bar_scale(scale, units, (start - 52.0, height - 4.4), 40.0)
+    return items
+
+
+def remark_lines(section: Section, width: float) -> list[str]:
+    """The remarks under a section, broken to the paper."""
+    return [line for remark in section.remarks for line in wrapped(clean(remark), LETTER, width)]
+
+
+def clipped(text: str, width: float) -> str:
+    """One line no wider than the paper."""
+    lines = wrapped(clean(text), LETTER, width - 6.0)
+    return lines[0] + (" and others" if len(lines) > 1 else "") if lines else ""
+
+
+def note_items(notes: Sequence[Note], view: View, x: float, width: float, box: Box) -> list[Item]:
+    """A column of names, each with its leader; the order from the top is such that no leaders cross."""
+    placed = [(view.point(note.at), wrapped(clean(note.words), LETTER, width - 2.0)) for note in notes]
+    placed.sort(key=lambda pair: (-pair[0][1], pair[0][0]))
+    for _ in placed:
+        leaders = [leader_of(point, lines, middle, x) for point, lines, middle in stacked(placed, box)]
+        swap = next((k for k in range(len(leaders) - 1) if cross(leaders[k], leaders[k + 1])), None)
+        if swap is None:
+            break
+        placed[swap], placed[swap + 1] = placed[swap + 1], placed[swap]
+    items: list[Item] = []
+    for point, lines, middle in stacked(placed, box):
+        items.append(Stroke(leader_of(point, lines, middle, x), LAYER, weight="hair"))
+        items.append(Ring(point, 0.45, LAYER, weight="hair", filled="ink"))
+        top = middle + len(lines) * STEP / 2
+        for k, line in enumerate(lines):
+            items.append(Text((x, top - k * STEP - STEP * 0.82), line, LETTER, LAYER))
+    return items
+
+
+def stacked(placed: Sequence[tuple[Pt, list[str]]], box: Box) -> list[tuple[Pt, list[str], float]]:
+    """Each name with the height of its middle."""
+    heights = [len(lines) * STEP for _, lines in placed]
+    wanted = [point[1] + tall / 2 for (point, _), tall in zip(placed, heights, strict=True)]
+    tops = spread(wanted, heights, box[1], box[3])
+    return [(point, lines, top - tall / 2) for (point, lines), top, tall in zip(placed, tops, heights, strict=True)]
+
+
+def leader_of(point: Pt, lines: Sequence[str], middle: float, x: float) -> tuple[Pt, Pt, Pt]:
+    """From a name, level at first, to what it names; names at the paper's left end have leaders at their right."""
+    is_left = x < 1.0
+    widest = max((text_width(line, LETTER) for line in lines), default=0.0)
+    edge = x + widest + 1.2 if is_left else x - 1.2
+    elbow = x + NOTES - 1.0 if is_left else edge - 3.0
+    return ((edge, middle), (elbow, middle), point)
+
+
+def cross(one: tuple[Pt, Pt, Pt], other: tuple[Pt, Pt, Pt]) -> bool:
+    """The slanting parts of two leaders cross."""
+
+    def side(a: Pt, b: Pt, c: Pt) -> float:
+        return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+    a, b, c, d = one[1], one[2], other[1], other[2]
+    return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0
+
+
+def spread(wanted: Sequence[float], heights: Sequence[float], low: float, high: float) -> list[float]:
+    """Tops of labels as near to the wanted ones as they can be without touching, from the top down, within bounds."""
+    tops: list[float] = []
+    limit = high
+    for want, tall in zip(wanted, heights, strict=True):
+        top = min(want, limit)
+        tops.append(top)
+        limit = top - tall - NOTE_GAP
+    floor = low
+    for k in reversed(range(len(tops))):
+        tops[k] = max(tops[k], floor + heights[k])
+        floor = tops[k] + NOTE_GAP
+    return tops
+
+
+def dim_items(dim: Dim, view: View) -> list[Item]:
+    """A dimension line with its extension lines, slanting ticks and words."""
+    a, b = view.point(dim.a), view.point(dim.b)
+    is_level = abs(b[0] - a[0]) >= abs(b[1] - a[1])
+    if is_level:
+        y = (max(a[1], b[1]) if dim.off > 0 else min(a[1], b[1])) + dim.off
+        ends: tuple[Pt, Pt] = ((min(a[0], b[0]), y), (max(a[0], b[0]), y))
+        feet = (a, b) if a[0] <= b[0] else (b, a)
+        out = (0.0, math.copysign(1.0, dim.off))
+    else:
+        x = (max(a[0], b[0]) if dim.off > 0 else min(a[0], b[0])) + dim.off
+        ends = ((x, min(a[1], b[1])), (x, max(a[1], b[1])))
+        feet = (a, b) if a[1] <= b[1] else (b, a)
+        out = (math.copysign(1.0, dim.off), 0.0)
+    items: list[Item] = [Stroke(ends, LAYER, weight="thin")]
+    for foot, end in zip(feet, ends, strict=True):
+        start = (foot[0] + out[0] * 0.8, foot[1] + out[1] * 0.8)
+        stop = (end[0] + out[0] * 1.2, end[1] + out[1] * 1.2)
+        items.append(Stroke((start, stop), LAYER, weight="hair"))
+        slant = ((end[0] - TICK, end[1] - TICK), (end[0] + TICK, end[1] + TICK))
+        items.append(Stroke(slant, LAYER, weight="medium"))
+    return [*items, dim_words(dim, ends, is_level)]
+
+
+def dim_words(dim: Dim, ends: tuple[Pt, Pt], is_level: bool) -> Text:
+    """The words of a dimension: on its line where they fit, else beyond its end."""
+    (x0, y0), (x1, y1) = ends
+    room = math.dist(*ends)
+    long = text_width(dim.words, LETTER) + 1.5
+    if is_level:
+        if long <= room:
+            return Text(((x0 + x1) / 2, y0 + 0.9), dim.words, LETTER, LAYER, 0.0, "middle", "base", backed=True)
+        return Text((x1 + 1.8, y0), dim.words, LETTER, LAYER, 0.0, "left", "middle", backed=True)
+    if long <= room:
+        return Text((x0 - 0.9, (y0 + y1) / 2), dim.words, LETTER, LAYER, 90.0, "middle", "base", backed=True)
+    side = math.copysign(1.6, dim.off)
+    return Text(
+        (x0 + side, (y0 + y1) / 2),
+        dim.words,
+        LETTER,
+        LAYER,
+        0.0,
+        "left" if side > 0 else "right",
+        "middle",
+        backed=True,
+    )
+
+
+def break_line(a: Pt, b: Pt, size: float) -> Points:
+    """A line with a zigzag in its middle: what is drawn goes on beyond it."""
+    ux, uy = (b[0] - a[0]) / math.dist(a, b), (b[1] - a[1]) / math.dist(a, b)
+    mx, my = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
+
+    def off(along: float, out: float) -> Pt:
+        return (mx + ux * along * size - uy * out * size, my + uy * along * size + ux * out * size)
+
+    return (a, off(-0.6, 0.0), off(-0.25, 1.0), off(0.25, -1.0), off(0.6, 0.0), b)
