@@ -8,7 +8,8 @@ from pathlib import Path
 
 from lapwright.faults import Fault, Mended, Refused
 from lapwright.job.models import Job
-from lapwright.job.roof_models import AreaTyped, DxfOutline, GeoJsonOutline, Points, Walk
+from lapwright.job.outline_models import DxfOutline, GeoJsonOutline, Points, Walk
+from lapwright.job.roof_models import AreaTyped
 from lapwright.roof.build import EdgeRow, edge_problems, make_area, problems
 from lapwright.roof.problem import Problem
 from lapwright.roof.values import Area, Closure, Drain, Metal, Opening, Pipe, Point

@@ -1,0 +1,157 @@
+"""The whole job: rooms one after another, then every file as bytes, then the folder at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from lapwright.faults import Mended, Refused
+from lapwright.hours.values import HEAT, WARM, HourTable
+from lapwright.job.models import Job
+from lapwright.layout.courses import Conflict
+from lapwright.layout.place import make_layout
+from lapwright.layout.values import Layout
+from lapwright.packet.values import Paper
+from lapwright.plan.build import make_assembly, make_building, make_head
+from lapwright.plan.checks import make_checks
+from lapwright.plan.conflict import conflict_fault
+from lapwright.plan.fitness import Days, make_days, make_hours, stand_ins
+from lapwright.plan.orders import make_order_lines, settings_of
+from lapwright.plan.reading import read_job_file
+from lapwright.plan.roofs import Roofs, build_roofs
+from lapwright.plan.sources import read_year
+from lapwright.roof.values import Area
+from lapwright.units.factors import TICKS_PER_METRE
+from lapwright.verdict import Check
+
+Tell = Callable[[str], None]
+GRID_TICKS = {"us": 127, "metric": TICKS_PER_METRE // 1000}
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A plan: the paper it is printed from, and what was mended on the way in."""
+
+    paper: Paper
+    files: Mapping[str, bytes] = field(repr=False)
+    mended: tuple[Mended, ...] = ()
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """Every check, in the order printed."""
+        return self.paper.checks
+
+    @property
+    def warnings(self) -> tuple[tuple[str, str], ...]:
+        """What the user should know besides."""
+        return self.paper.warnings
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Names of the files, in the order written."""
+        return (*self.files, "manifest.json")
+
+
+def make_plan(path: Path, *, tell: Tell) -> Plan:
+    """The plan of a job file.
+
+    tell: called with a line of words as each step is done.
+    Raises: Refused with every fault of the input.
+    """
+    job = read_job_file(path)
+    roofs = build_roofs(job, path.parent)
+    tell(f"job file read: {len(roofs.areas)} areas, {len(job.assembly.plies)} plies")
+    paper, mended = make_paper(job, roofs, path, tell)
+    files = dict(make_files(paper, tell))
+    return Plan(paper, files, mended)
+
+
+def make_paper(job: Job, roofs: Roofs, path: Path, tell: Tell) -> tuple[Paper, tuple[Mended, ...]]:
+    """Everything that the packet prints."""
+    assembly = make_assembly(job)
+    weather = read_year(job, path.parent)
+    layout = lay_out(job, roofs.areas)
+    tell(f"laid out: {len(layout.pieces)} pieces, {len(layout.laps)} laps, {len(layout.rolls)} rolls")
+    hours: HourTable | None = None
+    if weather is not None:
+        hours = make_hours(job, weather[0], roofs.areas, assembly)
+        tell(f"hours judged: {hours.weather.name}, {len(hours.weather.start)} hours")
+    days = make_days(job, hours, layout, roofs.areas, assembly)
+    tell(f"crew days: {len(days.days)}")
+    order = make_order_lines(job, layout, roofs.areas, assembly, cold=is_cold(hours, days))
+    paper = Paper(
+        head=make_head(job, path.name),
+        areas=roofs.areas,
+        closures=roofs.closures,
+        assembly=assembly,
+        sheets={ply.sheet.name: ply.sheet for ply in assembly.plies},
+        rules=job.rules,
+        layout=layout,
+        order=order,
+        hours=hours,
+        crew=days.crew,
+        days=days.days,
+        checks=(),
+        warnings=(*layout.warnings, *stand_ins(job, roofs.areas, hours, days)),
+        mended=(*roofs.mended, *(weather[1] if weather else ())),
+        settings=settings_of(job),
+    )
+    checked = make_checks(job, paper, make_building(job), days.checks)
+    tell(f"checked: {len(checked.checks)} checks")
+    return checked, paper.mended
+
+
+def lay_out(job: Job, areas: tuple[Area, ...]) -> Layout:
+    """The layout of a job.
+
+    Raises: Refused where its rules can't be met together.
+    """
+    try:
+        return make_layout(areas, make_assembly(job), job.rules, grid=GRID_TICKS[job.units])
+    except Conflict as conflict:
+        raise Refused([conflict_fault(job, conflict)]) from conflict
+
+
+def is_cold(hours: HourTable | None, days: Days) -> bool:
+    """Some of the work falls into hours that ask for warm rolls or heat."""
+    if hours is None:
+        return False
+    used = {index for day in days.days for index in day.hours if index >= 0}
+    return any(int(states[index]) in (WARM, HEAT) for states in hours.states.values() for index in used)
+
+
+def make_files(paper: Paper, tell: Tell) -> Iterator[tuple[str, bytes]]:
+    """Every file of the plan, name and bytes; the drawings are made once and serve all papers."""
+    from lapwright.packet.dxf import dxf_bytes
+    from lapwright.packet.hourscsv import hours_csv
+    from lapwright.packet.ics import days_ics
+    from lapwright.packet.pdf import packet_pdf
+    from lapwright.packet.planjson import plan_bytes
+    from lapwright.packet.plates import make_plates
+    from lapwright.packet.sheets.layoutdrawing import layout_drawing, plot_scale
+    from lapwright.packet.svg import svg_text
+    from lapwright.packet.xlsx import order_xlsx
+
+    yield "plan.json", plan_bytes(paper)
+    plates = make_plates(paper)
+    tell("drawings made")
+    yield "packet.pdf", packet_pdf(paper, plates)
+    tell("packet set")
+    yield "order.xlsx", order_xlsx(paper)
+    drawing = layout_drawing(paper)
+    yield "layout.dxf", dxf_bytes(drawing, units=paper.head.units, metres_per_paper_mm=1 / plot_scale(paper).per_metre)
+    yield "layout.svg", svg_text(plates.plans[-1]).encode()
+    yield "hours.csv", hours_csv(paper.hours)
+    yield "days.ics", days_ics(paper)
+    tell("other files made")
+
+
+def write_plan(plan: Plan, directory: Path) -> None:
+    """Write a plan's files, the folder whole or left as it was.
+
+    Raises: Refused where the folder can't take them.
+    """
+    from lapwright.packet.write import write_whole
+
+    write_whole(directory, plan.files)
