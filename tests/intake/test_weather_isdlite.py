@@ -130,3 +130,20 @@ def test_part_of_a_year_is_read() -> None:
     """A file that ends in March leaves the other hours absent."""
     year, _ = read(isdlite(change=lambda lines: lines.__delitem__(slice(1440, None))), file="t", station=STATION)
     assert int((~year.absent).sum()) == 1440 - 7
+
+
+def test_a_winter_without_a_flake_was_not_measured() -> None:
+    """61 dry days of frost tell of a gauge without heat, not of a dry winter; 59 days and mild ones are believed."""
+    frost = {hour: {"air": -50, "dew": -80} for hour in range(61 * 24)}
+    for cells, wet_hour, unknown in ((frost, 61 * 24, 61 * 24 - 7), (frost, 59 * 24, 0), ({}, 61 * 24, 0)):
+        year, mended = read(isdlite(cells | {wet_hour: {"rain": 5}}), file="t", station=STATION)
+        assert int(np.isnan(year.rain_mm[~year.absent]).sum()) == unknown
+        assert ("snow not measured" in "".join(note.done for note in mended)) is (unknown > 0)
+
+
+def test_the_gauge_of_the_coldest_bundled_year_does_not_measure_snow() -> None:
+    """Northway reports no rain, snow or trace from October to April; those hours are not called dry."""
+    year, _ = read_bundled("northway-2018")
+    winter = (year.start < np.datetime64("2018-04-01")) | (year.start >= np.datetime64("2018-11-01"))
+    assert np.isnan(year.rain_mm[winter]).all()
+    assert np.isfinite(year.rain_mm[~winter]).mean() > 0.6

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -42,7 +42,9 @@ class HourTable:
     reason: operation -> (hours,) index into `reasons` ("" where not shut).  measure: (hours,) true where the
     spread of the models straddles a limit.  surface_*_c: surface being covered and its spread [°C].
     daylight: (hours,) the sun is up over the whole hour.  sun_w_m2: on the roof's plane.
-    wet: (hours,) rain, dew or frost on the surface.
+    wet: (hours,) rain, dew or frost on the surface.  roof_wind_m_s: wind at the roof, (hours,), None: not worked out.
+    since_wet_h: whole hours since the surface last was wet (infinite: never), (hours,).  fresh_base: states of the
+    operations on the base over a base laid the same day, which cannot have been wetted before it was there.
     """
 
     weather: WeatherYear
@@ -58,6 +60,9 @@ class HourTable:
     reason: Mapping[str, NDArray[np.uint8]]
     reasons: tuple[str, ...]
     limits: Mapping[str, Limits]
+    roof_wind_m_s: Array | None = None
+    since_wet_h: Array | None = None
+    fresh_base: Mapping[str, NDArray[np.uint8]] = field(default_factory=dict)
 
     def why(self, hour: int) -> str:
         """What shuts the hour, operation by operation with equal reasons joined; "" if nothing is shut."""

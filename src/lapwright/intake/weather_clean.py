@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from lapwright.defaults.table import table
 from lapwright.faults import Mended
 from lapwright.intake.weather_calendar import Calendar
+from lapwright.intake.weather_rain import unmeasured_snow
 from lapwright.weather.values import Array, Flags, WeatherYear
 
 BRIDGED = ("air_c", "dew_point_c", "wind_m_s")
@@ -78,8 +79,9 @@ def clean_year(
         told: what the reader of the format found before.
     """
     start, absent = calendar.start, calendar.absent
-    used, bridged, found = _used(readings, calendar, file=file)
-    notes = [*told, *_absent_note(file, start, absent), *found]
+    measured, snow = _without_unmeasured_snow(readings, trace, start, file=file)
+    used, bridged, found = _used(measured, calendar, file=file)
+    notes = [*told, *_absent_note(file, start, absent), *snow, *found]
     if trace is not None and trace.any():
         notes.append(_trace_note(file, trace, start))
     year = WeatherYear(
@@ -146,6 +148,19 @@ def bridge(values: Array, absent: Flags) -> Array:
     is_short = missing & (before >= 0) & (after < len(values)) & (after - before - 1 <= longest) & ~absent
     line = np.interp(index, known, values[known])
     return np.where(is_short, line, values)
+
+
+def _without_unmeasured_snow(
+    readings: Mapping[str, Array], trace: Flags | None, start: NDArray[np.datetime64], *, file: str
+) -> tuple[Mapping[str, Array], list[Mended]]:
+    """Readings with the dry hours taken out that a gauge reports which does not measure snow."""
+    seen = np.zeros(len(start), dtype=bool) if trace is None else trace
+    unmeasured = unmeasured_snow(readings["rain_mm"], seen, readings["air_c"])
+    if not unmeasured.any():
+        return readings, []
+    found = f"{unmeasured.sum()} dry hours in a freezing spell too long to be dry, first {_first(unmeasured, start)}"
+    rain_mm = np.where(unmeasured, np.nan, readings["rain_mm"])
+    return {**readings, "rain_mm": rain_mm}, [Mended(file, "rain", found, "taken as not reported: snow not measured")]
 
 
 def _within(

@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from lapwright.defaults.table import table
-from lapwright.weather.values import Array
+from lapwright.weather.values import Array, Flags
 
 PERIODS_H = (24, 6, 3, 1)
 
@@ -51,3 +51,18 @@ def is_never_wet(depth_mm: Array) -> bool:
     """Whether depths are given but not one of a whole year is over nothing: a column that nobody measured."""
     given = depth_mm[np.isfinite(depth_mm)]
     return given.size > 0 and not bool(np.any(given != 0))
+
+
+def unmeasured_snow(rain_mm: Array, trace: Flags, air_c: Array) -> Flags:
+    """Hours of spells too long without rain, snow or trace, mostly at or below freezing, (hours,).
+
+    Many automatic gauges do not measure snow and report dry hours all winter.
+    """
+    longest_h = table("hours")["frozen_dry_longest"].number() * 24
+    is_quiet = ~((rain_mm > 0) | trace)
+    bounds = np.flatnonzero(np.diff(is_quiet.astype(np.int8), prepend=0, append=0))
+    unmeasured = np.zeros(rain_mm.shape, dtype=bool)
+    for begin, end in zip(bounds[::2].tolist(), bounds[1::2].tolist(), strict=True):
+        frozen = np.mean(air_c[begin:end] <= 0)
+        unmeasured[begin:end] = end - begin > longest_h and frozen > 1 / 2
+    return unmeasured & np.isfinite(rain_mm)

@@ -1,0 +1,36 @@
+"""The state of one hour and operation, asked one question at a time: the plain version that the fast one must match."""
+
+import math
+from typing import Any
+
+SHEETS = ("base", "interply", "cap", "side_lap", "end_lap", "flashing")
+HANDLED_IN_THE_WIND = ("base", "interply", "cap", "flashing", "edge_metal")
+ON_A_BASE = ("cap", "side_lap", "end_lap")
+
+
+def state_of(operation: str, hour: dict[str, Any], limits: tuple[Any, Any, Any], rules: dict[str, Any]) -> str:
+    """`open`, `warm`, `heat` or `shut` of an operation in an hour whose readings are plain numbers and flags."""
+    if hour["absent"] or limits[0] is None:
+        return "shut"
+    if any(math.isnan(hour[name]) for name in ("air_c", "surface_c", "wetting_c", "wind_m_s")):
+        return "shut"
+    if not hour["daylight"] or hour["falling"] or hour["rain_unknown"] or hour["snow_lying"]:
+        return "shut"
+    if hour["surface_c"] <= hour["wetting_c"] or hour["surface_c"] < hour["wetting_c"] + rules["dew_point_margin_k"]:
+        return "shut"
+    if hour["wind_m_s"] > rules["gust_stop_m_s"] or hour["gust_m_s"] > rules["gust_stop_m_s"]:
+        return "shut"
+    if operation in HANDLED_IN_THE_WIND and hour["wind_m_s"] > rules["wind_sheets_m_s"]:
+        return "shut"
+    if operation in ON_A_BASE and min(hour["since_wet_h"], hour["since_unknown_h"]) * 3600 < rules["dry_after_wet_s"]:
+        return "shut"
+    rule = rules["limits_hold_for"] if operation in SHEETS else "air_and_surface"
+    temperatures = {
+        "air": [hour["air_c"]],
+        "surface": [hour["surface_c"]],
+        "air_and_surface": [hour["air_c"], hour["surface_c"]],
+    }[rule]
+    for limit, word in zip(limits, ("open", "warm", "heat"), strict=True):
+        if limit is not None and all(value >= limit for value in temperatures):
+            return word
+    return "shut"
