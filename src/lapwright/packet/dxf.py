@@ -10,7 +10,7 @@ from __future__ import annotations
 import io
 import math
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -44,12 +44,13 @@ class Space:
         return (round(point[0] * self.per_metre, 9) + 0.0, round(point[1] * self.per_metre, 9) + 0.0)
 
 
-def dxf_bytes(items: Iterable[Item], *, units: str, metres_per_paper_mm: float) -> bytes:
+def dxf_bytes(items: Iterable[Item], *, units: str, metres_per_paper_mm: float, off: Sequence[str] = ()) -> bytes:
     """The drawing as a DXF file.
 
     Args:
         items: model items [m], in painting order.
         units: "us" or "metric".
+        off: beginnings of the names of layers that are switched off at first.
         metres_per_paper_mm: metres to a millimetre of paper at the scale it will be plotted (0.192 at 1/16" = 1'-0").
     """
     from ezdxf.filemanagement import new  # takes 0.3 s to load
@@ -65,7 +66,9 @@ def dxf_bytes(items: Iterable[Item], *, units: str, metres_per_paper_mm: float) 
         for item in items:
             layer = layer_name(item.layer)
             if layer not in document.layers:
-                document.layers.add(layer, color=7)
+                made = document.layers.add(layer, color=7)
+                if layer.startswith(tuple(off)):
+                    made.off()
             put(space, item, layer)
         stream = io.StringIO()
         document.write(stream)
@@ -114,7 +117,10 @@ def put(space: Space, item: Item, layer: str) -> None:
     if isinstance(item, Stroke):
         look |= {"linetype": line_type(item), "lineweight": round(WEIGHTS_MM[item.weight] * 100)}
         points = [space.at(point) for point in item.points]
-        tag(space.model.add_lwpolyline(points, close=item.closed, dxfattribs=look), item.name)
+        if len(points) == 2 and not item.closed:
+            tag(space.model.add_line(points[0], points[1], dxfattribs=look), item.name)
+        else:
+            tag(space.model.add_lwpolyline(points, close=item.closed, dxfattribs=look), item.name)
     elif isinstance(item, Ring):
         look |= {"lineweight": round(WEIGHTS_MM[item.weight] * 100)}
         tag(space.model.add_circle(space.at(item.at), item.radius * space.per_metre, dxfattribs=look), item.name)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from lapwright.packet.drawing import Item, Plate, Pt, Text, View
 from lapwright.packet.sheets.clip import Box, clip_segment, clipped, is_in
 from lapwright.packet.sheets.labels import Field, Lettering, Spot
-from lapwright.packet.sheets.legend import Entry, legend
+from lapwright.packet.sheets.legend import GAP, Entry, entry_height, legend
 from lapwright.packet.sheets.scales import LAYER, Scale, bar_scale, fitting, north_arrow, plan_scales
 
 Window = Box
@@ -35,7 +35,10 @@ class Place:
 
 @dataclass(slots=True)
 class Board:
-    """A plan being drawn: items in millimetres, the labels' field, the view from metres."""
+    """A plan being drawn: items in millimetres, the labels' field, the view from metres.
+
+    foot: height kept free at the foot of the legend's column [mm].
+    """
 
     width: float
     height: float
@@ -46,6 +49,7 @@ class Board:
     letter: float = 2.0
     smallest: float = SMALLEST
     cropped: bool = False
+    foot: float = 0.0
     items: list[Item] = field(default_factory=list)
     marks: list[Item] = field(default_factory=list)
 
@@ -138,10 +142,8 @@ def side_matter(board: Board, head: Sequence[str], entries: Sequence[Entry]) -> 
     """Head lines, north arrow, bar scale and legend."""
     if board.place.legend_below:
         x, top = 0.0, STRIP
-        width, height = COLUMN, STRIP - 1.0
     else:
         x, top = board.width - COLUMN, board.height
-        width, height = COLUMN, board.height
     items: list[Item] = []
     y = top - HEAD
     for k, line in enumerate(head):
@@ -153,10 +155,27 @@ def side_matter(board: Board, head: Sequence[str], entries: Sequence[Entry]) -> 
     items += bar_scale(board.scale, board.units, bar_at, COLUMN - 16.0, letter=min(board.letter, 2.55))
     items.append(Text((x, y - 8.0), f"Scale {board.scale.text}", board.letter, LAYER))
     if board.place.legend_below:
-        items += legend(entries, (x + COLUMN + 6.0, top), width=width, height=height, letter=board.letter)
+        at, room_for = (x + COLUMN + 6.0, top), STRIP - 1.0
+        columns = int((board.width - COLUMN - 6.0 + GAP) // (COLUMN + GAP))
     else:
-        items += legend(entries, (x, y - 13.0), width=width, height=height, letter=board.letter)
-    return tuple(items)
+        at, room_for, columns = (x, y - 13.0), y - 13.0 - board.foot, 1
+    shown = those_that_fit(entries, room_for, columns, board.letter)
+    return (*items, *legend(shown, at, width=COLUMN, height=room_for, letter=board.letter))
+
+
+def those_that_fit(entries: Sequence[Entry], height: float, columns: int, letter: float) -> list[Entry]:
+    """As many entries, from the first, as the columns of the legend hold; the most needed come first."""
+    shown: list[Entry] = []
+    column, used = 0, 0.0
+    for entry in entries:
+        tall = entry_height(entry, COLUMN, letter)
+        if used + tall > height and used > 0:
+            column, used = column + 1, 0.0
+        if column >= columns:
+            break
+        used += tall
+        shown.append(entry)
+    return shown
 
 
 def windows_of(points: Iterable[Pt]) -> Window:

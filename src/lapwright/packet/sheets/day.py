@@ -18,7 +18,7 @@ from lapwright.packet.sheets.edges import outward, turning
 from lapwright.packet.sheets.labels import Lettering, Spot, line_box, upright
 from lapwright.packet.sheets.legend import Entry, edge_entry, fill_entry, line_entry, mark_entry, ring_entry, text_entry
 from lapwright.packet.sheets.model import TICKS, TJOINT, piece_ring, roof_items
-from lapwright.packet.sheets.naming import ALONG, block_marks, fall_arrows, name_edges, name_openings
+from lapwright.packet.sheets.naming import ALONG, block_marks, fall_arrows, name_edges, name_edges_inside, name_openings
 from lapwright.packet.sheets.numbering import Numbers, block_laps, name_pieces, name_rows
 from lapwright.packet.sheets.plan import roof_window
 from lapwright.packet.sheets.scales import Scale, fitting, plan_scales
@@ -176,11 +176,12 @@ def label_day(board: Board, paper: Paper, day: CrewDay, today: Sequence[Piece], 
     fall_arrows(board, paper.areas, units)
     plies = list(dict.fromkeys(piece.ply for piece in today))
     numbers = Numbers(backed=True, with_ply=len(plies) > 1)
-    missing = name_pieces(board, layout, paper.areas, today, numbers=numbers)
-    if missing:
-        name_rows(board, layout, paper.areas, today, numbers)
+    left_out = name_pieces(board, layout, paper.areas, today, numbers=numbers)
+    rows = {(piece.area, piece.ply, piece.course) for piece, _ in left_out}
+    crowded = [piece for piece in today if (piece.area, piece.ply, piece.course) in rows]
+    name_rows(board, layout, paper.areas, crowded, numbers)
     name_openings(board, paper.areas)
-    name_edges(board, paper.areas, units)
+    name_edges_inside(board, name_edges(board, paper.areas, units), units)
 
 
 def name_tie_off(board: Board, day: CrewDay) -> None:

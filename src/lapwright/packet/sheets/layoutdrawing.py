@@ -5,11 +5,18 @@ Lettering and marks are sized for the scale of `PLOT`; all else is to scale.
 
 from __future__ import annotations
 
-from lapwright.packet.drawing import Item, Stroke, View
+from lapwright.packet.drawing import Item, Stroke, Text, View
 from lapwright.packet.sheets.board import MARGIN, Board, Place
 from lapwright.packet.sheets.model import TICKS, blank_items, ply_items, ply_prefix, roof_items
-from lapwright.packet.sheets.naming import block_marks, fall_arrows, name_areas, name_edges, name_openings
-from lapwright.packet.sheets.numbering import Numbers, block_laps, name_courses, name_pieces
+from lapwright.packet.sheets.naming import (
+    block_marks,
+    fall_arrows,
+    name_areas,
+    name_edges,
+    name_edges_inside,
+    name_openings,
+)
+from lapwright.packet.sheets.numbering import Numbers, block_laps, lead, name_courses, name_pieces
 from lapwright.packet.sheets.parts import needed_scale
 from lapwright.packet.sheets.plan import LETTER, roof_window
 from lapwright.packet.sheets.scales import Scale
@@ -37,12 +44,29 @@ def layout_drawing(paper: Paper) -> tuple[Item, ...]:
             items += ply_items(paper.layout, layer, mm)
         items += lettered_ply(paper, ply.ply)
     items += detail_items(paper)
+    items += note_of_layers(paper)
     for day in paper.days:
         items += [
             Stroke(line, "DAY-TIE-OFF", line="phantom", weight="heavy", name=f"day {day.number}")
             for line in day.tie_off
         ]
     return tuple(items)
+
+
+def layers_off(paper: Paper) -> tuple[str, ...]:
+    """What the names of layers begin with that are switched off at first: the plies under the top one."""
+    return tuple(f"{ply_prefix(ply.ply)}-" for ply in paper.assembly.plies[:-1])
+
+
+def note_of_layers(paper: Paper) -> list[Item]:
+    """Says which layers are off, under the roof."""
+    off = layers_off(paper)
+    if not off:
+        return []
+    left, low, _, _ = roof_window(paper.areas)
+    mm = plot_scale(paper).ratio / 1000
+    words = f"Layers that begin with {' or '.join(off)} are switched off: they hold the plies below the top one."
+    return [Text((left, low - 16 * mm), words, LETTER * mm, "TEXT")]
 
 
 def detail_items(paper: Paper) -> list[Item]:
@@ -75,7 +99,7 @@ def lettered_roof(paper: Paper) -> list[Item]:
     fall_arrows(board, paper.areas, units)
     name_areas(board, paper.areas)
     name_openings(board, paper.areas)
-    name_edges(board, paper.areas, units)
+    name_edges_inside(board, name_edges(board, paper.areas, units), units)
     return to_model(board)
 
 
@@ -88,5 +112,6 @@ def lettered_ply(paper: Paper, ply: str) -> list[Item]:
     for one in layout.plies:
         if one.ply == ply:
             name_courses(board, layout, areas[one.area], one, layer=layer)
-            name_pieces(board, layout, paper.areas, one.pieces, numbers=Numbers(layer=layer))
+            numbers = Numbers(layer=layer)
+            lead(board, paper.areas, name_pieces(board, layout, paper.areas, one.pieces, numbers=numbers), numbers)
     return to_model(board)

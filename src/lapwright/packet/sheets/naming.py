@@ -18,6 +18,7 @@ from lapwright.units.write import Units
 
 ARROW = 15.0
 EDGE_GAPS = (3.4, 5.4, 7.6, 9.6, 11.6)  # beyond the edge's own lines; the further ones clear course numbers [mm]
+INSIDE_GAPS = (-2.4, -4.5)
 SHORT_SIDE = 5.0  # a shorter side gets no words [mm]
 ALONG = (0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86)
 DRAIN_WORDS = {
@@ -126,34 +127,45 @@ def edge_spots(board: Board, area: Area, edge: Edge, gaps: Iterable[float]) -> l
     return spots
 
 
-def name_edges(board: Board, areas: Sequence[Area], units: Units) -> None:
-    """Each side's number, kind and length: outside it, not on another area; just inside where that is taken."""
+def name_edges(board: Board, areas: Sequence[Area], units: Units) -> list[tuple[Area, Edge]]:
+    """Each side's number, kind and length, outside it and not on another area; returns the sides left without words."""
+    left_out: list[tuple[Area, Edge]] = []
     for area in areas:
         for edge in area.edges:
-            part = board.shown(metres(edge.start), metres(edge.end))
-            length = math.dist(*part) if part else 0.0
-            if length >= SHORT_SIDE:
-                outside = edge_spots(board, area, edge, EDGE_GAPS)
-                outside = [spot for spot in outside if not is_inside(areas, board.model(spot.at))]
-                name_edge(
-                    board, edge_words(edge, units), length, (outside, edge_spots(board, area, edge, (-2.4, -4.5)))
-                )
+            phrases = edge_phrases(board, edge, units)
+            spots = [
+                spot
+                for spot in (edge_spots(board, area, edge, EDGE_GAPS) if phrases else ())
+                if not is_inside(areas, board.model(spot.at))
+            ]
+            style = Lettering(board.letter, "TEXT")
+            if phrases and not any(board.label(words, spots, style) for words in phrases[:-1] or phrases):
+                left_out.append((area, edge))
+    return left_out
 
 
-def name_edge(board: Board, phrases: Sequence[str], length: float, places: tuple[list[Spot], list[Spot]]) -> None:
-    """The fullest phrase that fits along a side: outside, else inside on clear paper; its number alone comes last."""
-    outside, inside = places
-    fitting = [words for words in phrases if text_width(words, board.letter) <= max(length, 8.0)]
-    for spots, backed in ((outside, False), (inside, True)):
-        for words in fitting if backed else fitting[:-1] or fitting:
-            if board.label(words, spots, Lettering(board.letter, "TEXT", backed=backed)):
-                return
-    board.label(phrases[-1], outside, Lettering(board.letter, "TEXT"))
+def name_edges_inside(board: Board, left_out: Sequence[tuple[Area, Edge]], units: Units) -> None:
+    """Words inside the sides that have none outside, on clear paper."""
+    style = Lettering(board.letter, "TEXT", backed=True)
+    for area, edge in left_out:
+        spots = edge_spots(board, area, edge, INSIDE_GAPS)
+        spots += edge_spots(board, area, edge, EDGE_GAPS)
+        any(board.label(words, spots, style) for words in edge_phrases(board, edge, units))
+
+
+def edge_phrases(board: Board, edge: Edge, units: Units) -> list[str]:
+    """What may be written along what of a side is on the sheet, the fullest first; nothing along a short one."""
+    part = board.shown(metres(edge.start), metres(edge.end))
+    length = math.dist(*part) if part else 0.0
+    if length < SHORT_SIDE:
+        return []
+    return [words for words in edge_words(edge, units) if text_width(words, board.letter) <= max(length, 8.0)]
 
 
 def edge_words(edge: Edge, units: Units) -> tuple[str, ...]:
     """What is written along a side, the fullest first."""
-    length = units.tape(round(math.dist(edge.start, edge.end))).removesuffix(' 0"')
+    ticks = math.dist(edge.start, edge.end)
+    length = units.tape(round(ticks)).removesuffix(' 0"') if units.is_us else units.length(ticks / TICKS)
     kind = WORDS.get(edge.kind, WORDS[None])
     tall = f", {units.length(edge.height)} high" if edge.height is not None else ""
     return (

@@ -129,15 +129,18 @@ class Numbers:
 PLAIN = Numbers()
 
 
+Left = tuple[Piece, Pt]
+
+
 def name_pieces(
     board: Board, layout: Layout, areas: Sequence[Area], pieces: Sequence[Piece], *, numbers: Numbers = PLAIN
-) -> int:
-    """The laying number of each piece, inside it; a piece too small gets a leader from outside while there are few.
+) -> list[Left]:
+    """The laying number of each piece on the sheet, inside it.
 
-    Returns: how many pieces on the sheet are without a number.
+    Returns: pieces too small or too crowded for a number, with their middles [mm].
     """
     area_of = {area.name: area for area in areas}
-    left_out: list[tuple[Piece, Pt]] = []
+    left_out: list[Left] = []
     for piece in pieces:
         area = area_of[piece.area]
         line = course_line(board, layout, area, [piece])
@@ -151,10 +154,10 @@ def name_pieces(
             for words in numbers.words(piece)
         ):
             left_out.append((piece, spots[0].at))
-    return lead(board, areas, left_out, numbers)
+    return left_out
 
 
-def lead(board: Board, areas: Sequence[Area], left_out: Sequence[tuple[Piece, Pt]], numbers: Numbers) -> int:
+def lead(board: Board, areas: Sequence[Area], left_out: Sequence[Left], numbers: Numbers = PLAIN) -> int:
     """Numbers beside the roof with leaders, while they are few; returns how many pieces stay without."""
     if len(left_out) > MOST_LEADERS:
         return len(left_out)

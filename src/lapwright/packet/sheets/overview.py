@@ -14,14 +14,22 @@ from lapwright.packet.sheets.labels import line_box
 from lapwright.packet.sheets.legend import Entry, edge_entry, line_entry, mark_entry
 from lapwright.packet.sheets.marks import mark_entries
 from lapwright.packet.sheets.model import lap_items, metres, roof_items
-from lapwright.packet.sheets.naming import block_marks, fall_arrows, name_areas, name_edges, name_openings
+from lapwright.packet.sheets.naming import (
+    block_marks,
+    fall_arrows,
+    name_areas,
+    name_edges,
+    name_edges_inside,
+    name_openings,
+)
 from lapwright.packet.sheets.plan import LETTER, roof_window
 from lapwright.packet.values import Paper
 from lapwright.roof.values import Area
 from lapwright.units.write import Units
 
-# How the laps of each ply are drawn, from the bottom: hidden ones broken, those of the top ply full.
-LOOKS: tuple[tuple[Line, Weight], ...] = (("hidden", "thin"), ("centre", "thin"))
+# How the laps of each ply are drawn, from the bottom: the deeper, the more broken; those of the top ply full.
+# Dash-dot lines are too long for the end laps of one course.
+LOOKS: tuple[tuple[Line, Weight], ...] = (("dotted", "medium"), ("hidden", "thin"))
 TOP: tuple[Line, Weight] = ("solid", "medium")
 BUBBLE = 2.6
 
@@ -40,7 +48,7 @@ def stacked_sheet(paper: Paper, *, width: float, height: float) -> Plate:
     fall_arrows(board, paper.areas, units)
     name_areas(board, paper.areas)
     name_openings(board, paper.areas)
-    name_edges(board, paper.areas, units)
+    name_edges_inside(board, name_edges(board, paper.areas, units), units)
     entries = [line_entry(f"laps of the {ply}", line=line, weight=weight) for ply, (line, weight) in looks.items()]
     entries += edge_entries(paper.areas)
     return board.plate("All plies", ["All plies", *offset_words(paper.layout.plies, units)], entries)
@@ -82,7 +90,7 @@ def key_plan(paper: Paper, *, width: float, height: float, details: Mapping[tupl
     fall_arrows(board, paper.areas, units)
     name_areas(board, paper.areas)
     name_openings(board, paper.areas)
-    name_edges(board, paper.areas, units)
+    name_edges_inside(board, name_edges(board, paper.areas, units), units)
     entries = [mark_entry("number of the detail that shows it", bubble((0.0, 0.0), "3"))] if details else []
     entries += [*edge_entries(paper.areas), *mark_entries(paper.areas)]
     return board.plate("Key plan", ["Key plan"], entries)
@@ -103,7 +111,7 @@ def mark_details(board: Board, area: Area, details: Mapping[tuple[str, str], str
         place_bubble(board, beside(corners[0], corners[2]), details.get((area.name, opening.name), ""))
     for pipe in area.pipes:
         x, y = board.view.point(metres(pipe.at))
-        place_bubble(board, beside((x - 1.5, y - 1.5), (x + 1.5, y + 1.5)), details.get((area.name, pipe.name), ""))
+        place_bubble(board, beside((x - 1.0, y - 1.0), (x + 1.0, y + 1.0)), details.get((area.name, pipe.name), ""))
 
 
 def inside(part: tuple[Pt, Pt], share: float, out: Pt) -> Pt:

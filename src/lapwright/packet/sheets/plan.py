@@ -19,9 +19,10 @@ from lapwright.packet.sheets.naming import (
     fall_arrows,
     name_areas,
     name_edges,
+    name_edges_inside,
     name_openings,
 )
-from lapwright.packet.sheets.numbering import block_laps, name_courses, name_pieces
+from lapwright.packet.sheets.numbering import block_laps, lead, name_courses, name_pieces
 from lapwright.packet.sheets.parts import match_lines, needed_scale, small_key, tiles
 from lapwright.packet.values import Paper
 from lapwright.roof.values import Area
@@ -29,6 +30,7 @@ from lapwright.units.write import Units
 
 LETTER = 2.1
 MOST_COUNTS = 3
+KEY = 30.0  # height of the small key of an enlarged part [mm]
 CROWDED = 2.5  # T-joints and corner cuts are left out where a course is lower than this [mm]
 
 
@@ -77,7 +79,8 @@ def part_sheet(paper: Paper, shown: Sequence[PlyLayout], board: Board, part: tup
         if isinstance(item, Text):
             board.field.take(label_box(item), label=True)
     missing = draw_plan(board, paper, shown)
-    board.marks += small_key(paper.areas, windows, this, (board.width - COLUMN, 0.0), (COLUMN, 30.0))
+    board.foot = KEY + 3.0
+    board.marks += small_key(paper.areas, windows, this, (board.width - COLUMN, 0.0), (COLUMN, KEY))
     words = head_words(shown[0].ply, shown)
     words[0] = f"{words[0]}, part {this + 1} of {len(windows)}"
     return board.plate(words[0], words, entries_of(paper, shown, board.scale.per_metre, numbers_missing=missing > 0))
@@ -108,8 +111,11 @@ def write_labels(board: Board, paper: Paper, shown: Sequence[PlyLayout], units: 
     for layer in shown:
         name_courses(board, layout, areas[layer.area], layer)
     name_openings(board, paper.areas)
-    name_edges(board, paper.areas, units)
-    return sum(name_pieces(board, layout, paper.areas, layer.pieces) for layer in shown)
+    unnamed = name_edges(board, paper.areas, units)
+    left_out = [left for layer in shown for left in name_pieces(board, layout, paper.areas, layer.pieces)]
+    missing = lead(board, paper.areas, left_out)
+    name_edges_inside(board, unnamed, units)
+    return missing
 
 
 def head_words(ply: str | None, shown: Sequence[PlyLayout]) -> list[str]:
@@ -154,5 +160,5 @@ def ply_entries(shown: Sequence[PlyLayout], *, numbers_missing: bool, joints: bo
             Stroke(((1.2, 1.4), (-3.5, 1.4)), "SHEET"),
             Stroke(((1.2, 1.4), (3.5, 0.2)), "SHEET", weight="medium"),
         )
-        entries.append(mark_entry("corner cut at 45°, drawn to scale", corner))
+        entries.append(mark_entry("corner cut, drawn to scale", corner))
     return entries

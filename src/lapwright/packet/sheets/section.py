@@ -32,7 +32,7 @@ from lapwright.packet.sheets.scales import Scale, bar_scale, detail_scales, fitt
 LAYER = "DETAIL"
 LETTER, STEP, NOTE_GAP = 2.1, 3.2, 2.0
 HEAD, TOP = 3.2, 11.0
-NOTES = 58.0  # width of a column of names [mm]
+NOTES_LEAST, NOTES_MOST, NOTES_SHARE = 40.0, 58.0, 0.24  # width of a column of names [mm], and its share of the paper
 APART = 6.0
 DIM_ROOM = 9.0  # paper about a section for its dimension lines [mm]
 TICK = 0.8
@@ -91,7 +91,8 @@ class Section:
 def section_plate(section: Section, units: str, *, width: float, height: float, places: str = "") -> Plate:
     """The section on paper of `width` by `height` [mm]; `places` says where on the roof it holds."""
     sides = {note.side for note in section.notes}
-    columns = {side: NOTES if side in sides else 4.0 for side in ("left", "right")}
+    column = min(max(width * NOTES_SHARE, NOTES_LEAST), NOTES_MOST)
+    columns = {side: column if side in sides else 4.0 for side in ("left", "right")}
     left, low, right, high = extent(section.items)
     across = width - columns["left"] - columns["right"] - 2 * APART - 2 * DIM_ROOM
     foot = 8.0 + STEP * len(remark_lines(section, width))
@@ -100,11 +101,11 @@ def section_plate(section: Section, units: str, *, width: float, height: float, 
     centre = (columns["left"] + APART + DIM_ROOM + across / 2, foot + DIM_ROOM + tall / 2)
     view = View(scale.per_metre, ((left + right) / 2, (low + high) / 2), centre)
     items = list(view.items(section.items))
+    box = (0.0, foot, width, height - TOP)
+    items += note_items([note for note in section.notes if note.side == "left"], view, (0.0, column), box)
+    items += note_items([note for note in section.notes if note.side == "right"], view, (width - column, column), box)
     for dim in section.dims:
         items += dim_items(dim, view)
-    box = (0.0, foot, width, height - TOP)
-    items += note_items([note for note in section.notes if note.side == "left"], view, 0.0, columns["left"], box)
-    items += note_items([note for note in section.notes if note.side == "right"], view, width - NOTES, NOTES, box)
     items += frame_items(section, scale, units, places, (width, height))
     return Plate(width, height, tuple(items), section.title, scale.text)
 
@@ -136,23 +137,23 @@ def clipped(text: str, width: float) -> str:
     return lines[0] + (" and others" if len(lines) > 1 else "") if lines else ""
 
 
-def note_items(notes: Sequence[Note], view: View, x: float, width: float, box: Box) -> list[Item]:
+def note_items(notes: Sequence[Note], view: View, column: Pt, box: Box) -> list[Item]:
     """A column of names, each with its leader; the order from the top is such that no leaders cross."""
-    placed = [(view.point(note.at), wrapped(clean(note.words), LETTER, width - 2.0)) for note in notes]
+    placed = [(view.point(note.at), wrapped(clean(note.words), LETTER, column[1] - 2.0)) for note in notes]
     placed.sort(key=lambda pair: (-pair[0][1], pair[0][0]))
     for _ in placed:
-        leaders = [leader_of(point, lines, middle, x) for point, lines, middle in stacked(placed, box)]
+        leaders = [leader_of(point, lines, middle, column) for point, lines, middle in stacked(placed, box)]
         swap = next((k for k in range(len(leaders) - 1) if cross(leaders[k], leaders[k + 1])), None)
         if swap is None:
             break
         placed[swap], placed[swap + 1] = placed[swap + 1], placed[swap]
     items: list[Item] = []
     for point, lines, middle in stacked(placed, box):
-        items.append(Stroke(leader_of(point, lines, middle, x), LAYER, weight="hair"))
+        items.append(Stroke(leader_of(point, lines, middle, column), LAYER, weight="hair"))
         items.append(Ring(point, 0.45, LAYER, weight="hair", filled="ink"))
         top = middle + len(lines) * STEP / 2
         for k, line in enumerate(lines):
-            items.append(Text((x, top - k * STEP - STEP * 0.82), line, LETTER, LAYER))
+            items.append(Text((column[0], top - k * STEP - STEP * 0.82), line, LETTER, LAYER))
     return items
 
 
@@ -164,12 +165,13 @@ def stacked(placed: Sequence[tuple[Pt, list[str]]], box: Box) -> list[tuple[Pt, 
     return [(point, lines, top - tall / 2) for (point, lines), top, tall in zip(placed, tops, heights, strict=True)]
 
 
-def leader_of(point: Pt, lines: Sequence[str], middle: float, x: float) -> tuple[Pt, Pt, Pt]:
+def leader_of(point: Pt, lines: Sequence[str], middle: float, column: Pt) -> tuple[Pt, Pt, Pt]:
     """From a name, level at first, to what it names; names at the paper's left end have leaders at their right."""
+    x, width = column
     is_left = x < 1.0
     widest = max((text_width(line, LETTER) for line in lines), default=0.0)
     edge = x + widest + 1.2 if is_left else x - 1.2
-    elbow = x + NOTES - 1.0 if is_left else edge - 3.0
+    elbow = x + width - 1.0 if is_left else edge - 3.0
     return ((edge, middle), (elbow, middle), point)
 
 
@@ -228,7 +230,7 @@ def dim_words(dim: Dim, ends: tuple[Pt, Pt], is_level: bool) -> Text:
     room = math.dist(*ends)
     long = text_width(dim.words, LETTER) + 1.5
     if is_level:
-        if long <= room:
+        if long <= room * 1.4:
             return Text(((x0 + x1) / 2, y0 + 0.9), dim.words, LETTER, LAYER, 0.0, "middle", "base", backed=True)
         return Text((x1 + 1.8, y0), dim.words, LETTER, LAYER, 0.0, "left", "middle", backed=True)
     if long <= room:

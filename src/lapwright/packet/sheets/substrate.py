@@ -13,6 +13,7 @@ from lapwright.packet.values import Paper
 from lapwright.units.write import Units
 
 THICKER = 4  # plies are drawn so many times as thick as they are
+TWO_FEET = 0.61  # [m]
 NOT_GIVEN = "thickness not given"
 SHEET_SHOWN, BOARD_SHOWN, DECK_SHOWN = (
     0.003,
@@ -52,6 +53,10 @@ class Job:
     def words(self, metres: float) -> str:
         """A length of a detail, in inches or millimetres: 18", not 1' 6"."""
         return self.units.width(round(metres * 80_000))
+
+    def tall(self, metres: float) -> str:
+        """A height: in feet as well where it is over 2 feet."""
+        return self.words(metres) if metres < TWO_FEET else self.units.length(metres)
 
 
 def drawn_thickness(sheet: Sheet) -> float:

@@ -1,0 +1,141 @@
+"""The details of a job: which sections it needs, and where on the roof each holds.
+
+Edges and openings of the same build-up and size share a detail.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from lapwright.packet.drawing import Plate
+from lapwright.packet.sheets.edgedetail import metal_edge_section
+from lapwright.packet.sheets.section import Section, section_plate
+from lapwright.packet.sheets.smalldetails import pipe_section, tie_off_section
+from lapwright.packet.sheets.substrate import Job
+from lapwright.packet.sheets.tjointdetail import tjoint_plan
+from lapwright.packet.sheets.walldetail import Stand, flashing_section
+from lapwright.packet.values import Paper
+from lapwright.roof.values import Metal
+from lapwright.units.write import Units
+
+Place = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class DetailSheet:
+    """A detail: number, title, the places (area, side or name) where it holds, and what draws it."""
+
+    number: int
+    title: str
+    places: tuple[Place, ...]
+    draw: Callable[[], Section]
+
+
+@dataclass(slots=True)
+class Found:
+    """A detail found so far."""
+
+    title: str
+    places: list[Place]
+    draw: Callable[[str], Section]
+
+
+def detail_list(paper: Paper) -> tuple[DetailSheet, ...]:
+    """Every detail of the job: edges first, then openings and pipes, then those that hold everywhere."""
+    job = Job(paper, Units(paper.head.units))
+    found: dict[tuple[object, ...], Found] = {}
+    add_edges(job, found)
+    add_openings(job, found)
+    if paper.assembly.plies:
+        found["tie-off",] = Found("Tie-off at the end of a day", [], lambda title: tie_off_section(job, title=title))
+        found["tjoint",] = Found("Corner cuts at an end lap", [], lambda title: tjoint_plan(job, title=title))
+    sheets = []
+    for number, one in enumerate(found.values(), start=1):
+        title = f"{number}  {one.title}"
+        sheets.append(DetailSheet(number, one.title, tuple(one.places), bound(one.draw, title)))
+    return tuple(sheets)
+
+
+def bound(draw: Callable[[str], Section], title: str) -> Callable[[], Section]:
+    """The drawing of a detail under its numbered title."""
+    return lambda: draw(title)
+
+
+def add_edges(job: Job, found: dict[tuple[object, ...], Found]) -> None:
+    """Metal edges by their metal, walls and parapets by kind and height."""
+    words = "two plies" if len(job.field_plies) == 2 else "three plies"
+    for area in job.paper.areas:
+        for edge in area.edges:
+            place = (area.name, f"side {edge.side}")
+            if edge.kind == "metal_edge" and len(job.field_plies) > 1:
+                key: tuple[object, ...] = ("metal", edge.metal)
+                found.setdefault(key, Found(f"Metal edge, {words}", [], edge_drawer(job, edge.metal)))
+            elif edge.kind in ("wall", "parapet"):
+                key = (edge.kind, edge.height)
+                title = f"Base flashing at a {edge.kind}"
+                found.setdefault(key, Found(title, [], wall_drawer(job, edge.kind, edge.kind, edge.height, place)))
+            else:
+                continue
+            found[key].places.append(place)
+
+
+def edge_drawer(job: Job, metal: Metal | None) -> Callable[[str], Section]:
+    """What draws a metal edge."""
+    return lambda title: metal_edge_section(job, metal, title=title)
+
+
+def wall_drawer(job: Job, words: str, kind: str, height: float | None, place: Place) -> Callable[[str], Section]:
+    """What draws a base flashing, with the flashing pieces that the layout cut for one of its places."""
+    pieces = tuple(
+        detail
+        for detail in job.paper.layout.details
+        if detail.kind == "flashing" and detail.area == place[0] and stands_at(detail.of, place[1])
+    )
+    return lambda title: flashing_section(job, Stand(words, kind, height, pieces), title=title)
+
+
+def stands_at(of: str, name: str) -> bool:
+    """A flashing belongs to a side, or to one of the four faces of an opening."""
+    return of == name or of in tuple(f"{name} {face}" for face in "SENW")
+
+
+def add_openings(job: Job, found: dict[tuple[object, ...], Found]) -> None:
+    """Openings by kind and height, pipes by diameter."""
+    for area in job.paper.areas:
+        for opening in area.openings:
+            key: tuple[object, ...] = ("opening", opening.kind, opening.height)
+            place = (area.name, opening.name)
+            drawer = wall_drawer(job, opening.kind, opening.kind, opening.height, place)
+            found.setdefault(key, Found(f"Base flashing at a {opening.kind}", [], drawer)).places.append(place)
+    for area in job.paper.areas:
+        for pipe in area.pipes:
+            key = ("pipe", pipe.diameter)
+            drawer = pipe_drawer(job, pipe.diameter / 80_000)
+            found.setdefault(key, Found("Pipe", [], drawer)).places.append((area.name, pipe.name))
+
+
+def pipe_drawer(job: Job, diameter: float) -> Callable[[str], Section]:
+    """What draws a pipe."""
+    return lambda title: pipe_section(job, diameter, title=title)
+
+
+def detail_plates(paper: Paper, *, width: float, height: float) -> tuple[Plate, ...]:
+    """Every detail on a sheet of its own, `width` by `height` [mm]."""
+    return tuple(
+        section_plate(sheet.draw(), paper.head.units, width=width, height=height, places=place_words(sheet.places))
+        for sheet in detail_list(paper)
+    )
+
+
+def place_words(places: tuple[Place, ...]) -> str:
+    """`Main: side 1, side 3; Annex: RTU-1`; everywhere where no place is named."""
+    by_area: dict[str, list[str]] = {}
+    for area, name in places:
+        by_area.setdefault(area, []).append(name)
+    return "; ".join(f"{area}: {', '.join(names)}" for area, names in by_area.items()) or "everywhere on the roof"
+
+
+def detail_numbers(paper: Paper) -> dict[Place, str]:
+    """The number of the detail that shows each side, opening and pipe, for the key plan."""
+    return {place: str(sheet.number) for sheet in detail_list(paper) for place in sheet.places}
