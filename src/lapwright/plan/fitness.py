@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
+from pathlib import Path
 
 import numpy as np
 
@@ -15,6 +16,7 @@ from lapwright.crew.rates import make_crew, rate_si
 from lapwright.crew.values import CrewDay, CrewSetting
 from lapwright.crew.walk import walk
 from lapwright.defaults.table import table
+from lapwright.faults import Mended
 from lapwright.heat.contact import contact_temperature_c, material
 from lapwright.heat.inside import transmittance_w_m2k
 from lapwright.heat.surface import default_setting
@@ -85,6 +87,22 @@ def needs_mastic(areas: Sequence[Area]) -> bool:
 def has_metal(areas: Sequence[Area]) -> bool:
     """Some side has edge metal."""
     return any(edge.kind == "metal_edge" for area in areas for edge in area.edges)
+
+
+def hours_of(
+    job: Job, folder: Path, areas: Sequence[Area], assembly: Assembly
+) -> tuple[HourTable, tuple[Mended, ...]] | None:
+    """The job's weather read and judged, with what was mended in it; None where the job names none.
+
+    Raises: Refused where the weather can't be read.
+    """
+    from lapwright.plan.sources import read_year  # the weather libraries take a second to load
+
+    found = read_year(job, folder)
+    if found is None:
+        return None
+    year, mended = found
+    return make_hours(job, year, areas, assembly), tuple(mended)
 
 
 def make_hours(job: Job, year: WeatherYear, areas: Sequence[Area], assembly: Assembly) -> HourTable:
@@ -199,7 +217,7 @@ def stand_ins(job: Job, areas: Sequence[Area], hours: HourTable | None, days: Da
 
 
 def make_contact(assembly: Assembly, hours: HourTable) -> Contact:
-    """Temperature of the bond line at first touch, by ply and hour: a roll as warm as the store on what lies under it."""
+    """Bond line at first touch, by ply and hour: a roll as warm as the store on what lies under it [°C]."""
     under = substrates(assembly)
     roll_c = np.asarray(table("heat")["warm_roll"].number())
 

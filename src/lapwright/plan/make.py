@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -16,16 +16,16 @@ from lapwright.packet.values import Paper
 from lapwright.plan.build import make_assembly, make_building, make_head
 from lapwright.plan.checks import make_checks
 from lapwright.plan.conflict import conflict_fault
-from lapwright.plan.fitness import Days, make_days, make_hours, stand_ins
+from lapwright.plan.fitness import Days, make_days, stand_ins
 from lapwright.plan.orders import make_order_lines, settings_of
+from lapwright.plan.papers import ORDER, Tell, packet_files
 from lapwright.plan.reading import read_job_file
 from lapwright.plan.roofs import Roofs, build_roofs
-from lapwright.plan.sources import read_year
+from lapwright.plan.workers import SecondHands
 from lapwright.roof.values import Area
 from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.verdict import Check
 
-Tell = Callable[[str], None]
 GRID_TICKS = {"us": 127, "metric": TICKS_PER_METRE // 1000}
 
 
@@ -59,27 +59,30 @@ def make_plan(path: Path, *, tell: Tell) -> Plan:
     tell: called with a line of words as each step is done.
     Raises: Refused with every fault of the input.
     """
-    job = read_job_file(path)
-    roofs = build_roofs(job, path.parent)
-    tell(f"job file read: {len(roofs.areas)} areas, {len(job.assembly.plies)} plies")
-    paper, mended = make_paper(job, roofs, path, tell)
-    files = dict(make_files(paper, tell))
-    return Plan(paper, files, mended)
+    with SecondHands() as hands:
+        job = read_job_file(path)
+        roofs = build_roofs(job, path.parent)
+        tell(f"job file read: {len(roofs.areas)} areas, {len(job.assembly.plies)} plies")
+        paper = make_paper(job, roofs, path, tell, hands)
+        others = hands.call("lapwright.plan.papers", "other_files", paper)
+        packet = packet_files(paper, tell)
+        files = {**packet, **others.ask()}
+        tell("other files made")
+    return Plan(paper, {name: files[name] for name in ORDER}, paper.mended)
 
 
-def make_paper(job: Job, roofs: Roofs, path: Path, tell: Tell) -> tuple[Paper, tuple[Mended, ...]]:
+def make_paper(job: Job, roofs: Roofs, path: Path, tell: Tell, hands: SecondHands) -> Paper:
     """Everything that the packet prints."""
     assembly = make_assembly(job)
-    weather = read_year(job, path.parent)
+    weather = hands.call("lapwright.plan.fitness", "hours_of", job, path.parent, roofs.areas, assembly)
     layout = lay_out(job, roofs.areas)
     tell(f"laid out: {len(layout.pieces)} pieces, {len(layout.laps)} laps, {len(layout.rolls)} rolls")
-    hours: HourTable | None = None
-    if weather is not None:
-        hours = make_hours(job, weather[0], roofs.areas, assembly)
+    found: tuple[HourTable, tuple[Mended, ...]] | None = weather.ask()
+    hours, mended = found if found is not None else (None, ())
+    if hours is not None:
         tell(f"hours judged: {hours.weather.name}, {len(hours.weather.start)} hours")
     days = make_days(job, hours, layout, roofs.areas, assembly)
     tell(f"crew days: {len(days.days)}")
-    order = make_order_lines(job, layout, roofs.areas, assembly, cold=is_cold(hours, days))
     paper = Paper(
         head=make_head(job, path.name),
         areas=roofs.areas,
@@ -88,18 +91,18 @@ def make_paper(job: Job, roofs: Roofs, path: Path, tell: Tell) -> tuple[Paper, t
         sheets={ply.sheet.name: ply.sheet for ply in assembly.plies},
         rules=job.rules,
         layout=layout,
-        order=order,
+        order=make_order_lines(job, layout, roofs.areas, assembly, cold=is_cold(hours, days)),
         hours=hours,
         crew=days.crew,
         days=days.days,
         checks=(),
         warnings=(*layout.warnings, *stand_ins(job, roofs.areas, hours, days)),
-        mended=(*roofs.mended, *(weather[1] if weather else ())),
+        mended=(*roofs.mended, *mended),
         settings=settings_of(job),
     )
     checked = make_checks(job, paper, make_building(job), days.checks)
     tell(f"checked: {len(checked.checks)} checks")
-    return checked, paper.mended
+    return checked
 
 
 def lay_out(job: Job, areas: tuple[Area, ...]) -> Layout:
@@ -119,32 +122,6 @@ def is_cold(hours: HourTable | None, days: Days) -> bool:
         return False
     used = {index for day in days.days for index in day.hours if index >= 0}
     return any(int(states[index]) in (WARM, HEAT) for states in hours.states.values() for index in used)
-
-
-def make_files(paper: Paper, tell: Tell) -> Iterator[tuple[str, bytes]]:
-    """Every file of the plan, name and bytes; the drawings are made once and serve all papers."""
-    from lapwright.packet.dxf import dxf_bytes
-    from lapwright.packet.hourscsv import hours_csv
-    from lapwright.packet.ics import days_ics
-    from lapwright.packet.pdf import packet_pdf
-    from lapwright.packet.planjson import plan_bytes
-    from lapwright.packet.plates import make_plates
-    from lapwright.packet.sheets.layoutdrawing import layout_drawing, plot_scale
-    from lapwright.packet.svg import svg_text
-    from lapwright.packet.xlsx import order_xlsx
-
-    yield "plan.json", plan_bytes(paper)
-    plates = make_plates(paper)
-    tell("drawings made")
-    yield "packet.pdf", packet_pdf(paper, plates)
-    tell("packet set")
-    yield "order.xlsx", order_xlsx(paper)
-    drawing = layout_drawing(paper)
-    yield "layout.dxf", dxf_bytes(drawing, units=paper.head.units, metres_per_paper_mm=1 / plot_scale(paper).per_metre)
-    yield "layout.svg", svg_text(plates.plans[-1]).encode()
-    yield "hours.csv", hours_csv(paper.hours)
-    yield "days.ics", days_ics(paper)
-    tell("other files made")
 
 
 def write_plan(plan: Plan, directory: Path) -> None:

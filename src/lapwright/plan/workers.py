@@ -1,0 +1,153 @@
+"""A second pair of hands: one more process that reads the weather while the roof is laid out, then makes files.
+
+Loading the weather libraries takes longer than laying out a roof, and this machine has a second core.  What is asked
+and answered are plain values, pickled over pipes; results do not depend on who made them.  Where no second process can
+be started the same calls are made here.
+"""
+
+from __future__ import annotations
+
+import copyreg
+import json
+import pickle
+import struct
+import subprocess
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from importlib import import_module
+from types import MappingProxyType, TracebackType
+from typing import IO, Any
+
+from lapwright.faults import Refused
+
+LENGTH = struct.Struct("<Q")
+START = "import sys, json; sys.path[:] = json.loads(sys.argv[1]); from lapwright.plan.workers import serve; serve()"
+
+
+@dataclass(slots=True)
+class Promise:
+    """An answer to come; `ask` it once."""
+
+    ask: Callable[[], Any]
+
+
+@dataclass(slots=True)
+class SecondHands:
+    """One more process; answers come in the order asked.
+
+    with SecondHands() as hands:
+        promise = hands.call("lapwright.plan.fitness", "hours_of", job, folder, areas, assembly)
+        ...
+        hours = promise.ask()
+    """
+
+    process: subprocess.Popen[bytes] | None = None
+    waiting: int = field(default=0)
+
+    def __enter__(self) -> SecondHands:
+        """Start the process."""
+        path = json.dumps(sys.path)
+        try:
+            self.process = subprocess.Popen(  # noqa: S603  # this very Python, words of our own
+                [sys.executable, "-c", START, path],
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.DEVNULL,
+            )
+        except OSError:
+            self.process = None
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, value: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        """End the process."""
+        if self.process is None:
+            return
+        if kind is not None:
+            self.process.kill()
+        for pipe in (self.process.stdin, self.process.stdout):
+            if pipe is not None:
+                pipe.close()
+        self.process.wait()
+
+    def call(self, module: str, function: str, *arguments: object) -> Promise:
+        """Ask for a function's answer; it is worked on meanwhile.
+
+        Raises, when asked: Refused where the function refused its input.
+        """
+        process = self.process
+        if process is None or process.stdin is None or process.stdout is None or self.waiting:
+            return Promise(lambda: getattr(import_module(module), function)(*arguments))
+        try:
+            send(process.stdin, (module, function, arguments))
+        except OSError:
+            return Promise(lambda: getattr(import_module(module), function)(*arguments))
+        self.waiting += 1
+        return Promise(lambda: self.answer(module, function, arguments))
+
+    def answer(self, module: str, function: str, arguments: tuple[object, ...]) -> Any:  # noqa: ANN401  # whatever was asked
+        """The next answer; made here where the process ended without one."""
+        self.waiting -= 1
+        process = self.process
+        found = receive(process.stdout) if process is not None and process.stdout is not None else None
+        if found is None:
+            return getattr(import_module(module), function)(*arguments)
+        kind, value = found
+        if kind == "refused":
+            raise Refused(value)
+        return value
+
+
+def send(pipe: IO[bytes], value: object) -> None:
+    """One value through a pipe."""
+    copyreg.pickle(MappingProxyType, plain_mapping)
+    data = pickle.dumps(value, protocol=pickle.HIGHEST_PROTOCOL)
+    pipe.write(LENGTH.pack(len(data)))
+    pipe.write(data)
+    pipe.flush()
+
+
+def plain_mapping(mapping: MappingProxyType[Any, Any]) -> tuple[Callable[..., Any], tuple[dict[Any, Any]]]:
+    """How a read-only mapping travels: as a plain one, made read-only again on arrival."""
+    return (read_only, (dict(mapping),))
+
+
+def read_only(mapping: dict[Any, Any]) -> MappingProxyType[Any, Any]:
+    """A mapping that can't be changed."""
+    return MappingProxyType(mapping)
+
+
+def receive(pipe: IO[bytes]) -> Any:  # noqa: ANN401  # whatever was sent
+    """One value from a pipe; None at its end."""
+    head = pipe.read(LENGTH.size)
+    if len(head) < LENGTH.size:
+        return None
+    data = pipe.read(LENGTH.unpack(head)[0])
+    return pickle.loads(data)  # noqa: S301  # from our own process
+
+
+def serve() -> None:
+    """Answer calls from standard input until it ends."""
+    source, target = sys.stdin.buffer, sys.stdout.buffer
+    warm_up()
+    while True:
+        asked = receive(source)
+        if asked is None:
+            return
+        module, function, arguments = asked
+        try:
+            result = ("done", getattr(import_module(module), function)(*arguments))
+        except Refused as refused:
+            result = ("refused", refused.faults)
+        try:
+            send(target, result)
+        except OSError:
+            return
+
+
+def warm_up() -> None:
+    """Load what the weather needs before it is asked for."""
+    import_module("lapwright.plan.fitness")
+    import_module("pvlib.iotools")
