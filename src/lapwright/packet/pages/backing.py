@@ -1,0 +1,125 @@
+"""What stands behind the plan: what was mended in the input, the rules in force, and the checks with their steps."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from lapwright.defaults.values import Origin
+from lapwright.packet.pages.lookup import Book
+from lapwright.packet.pages.words import Json, Row, table
+from lapwright.roof.values import Closure
+from lapwright.verdict import Check, Step
+
+SIGNIFICANT = 6
+
+
+def note_page(book: Book) -> Json:
+    """What the weather and the other inputs were, and what was changed in them."""
+    mended = [(m.file, m.place, m.found, m.done) for m in book.paper.mended]
+    closures = [closure_words(book, closure) for closure in book.paper.closures if closure.changes or closure.walked]
+    return {
+        "weather": weather_words(book),
+        "weather_notes": list(book.paper.hours.weather.notes) if book.paper.hours else [],
+        "mended": table(("File", "Where", "Found", "Done"), mended, ("auto", "1fr", "1.4fr", "1.4fr")),
+        "closures": closures,
+    }
+
+
+def weather_words(book: Book) -> list[str]:
+    """Which year of hours was used and how whole it is."""
+    if book.paper.hours is None:
+        return ["The job names no weather: there are no hours and no crew days."]
+    weather = book.paper.hours.weather
+    absent, bridged = int(np.count_nonzero(weather.absent)), int(np.count_nonzero(weather.bridged))
+    return [
+        f"{weather.name}: {weather.origin}.",
+        f"{len(weather.start)} hours, {absent} without a reading (shut), {bridged} with a reading bridged over a gap.",
+    ]
+
+
+def closure_words(book: Book, closure: Closure) -> str:
+    """How a walk closed, and what was changed to close it."""
+    units = book.units
+    off = f"E {units.tape(closure.east)}, N {units.tape(closure.north)} in {units.tape(closure.walked)}"
+    legs = "; ".join(
+        f"side {change.side} by E {units.tape(change.east)}, N {units.tape(change.north)}" for change in closure.changes
+    )
+    return f"{closure.area}: the walk misses its start by {off}. " + (
+        f"Changed: {legs}." if legs else "Nothing changed."
+    )
+
+
+def rule_page(book: Book) -> Json:
+    """Rules, rates and allowances in force; what the job file overrides is marked by a word."""
+    origins = [*book.paper.rules.origins.values(), *book.paper.settings]
+    rows = [rule_row(origin) for origin in origins]
+    bold = [at for at, origin in enumerate(origins) if origin.is_overridden]
+    head = ("Rule or rate", "In force", "Default", "Origin", "Source and note")
+    return {"table": table(head, rows, ("40mm", "27mm", "27mm", "30mm", "1fr"), bold=bold), "overridden": len(bold)}
+
+
+def rule_row(origin: Origin) -> Row:
+    """One rule: key, value in force, default, where it comes from."""
+    source = origin.source.removeprefix("common practice, ")
+    told = "; ".join(part for part in (source, origin.note) if part)
+    name = origin.key.removeprefix("rules.")
+    return (name, origin.text, origin.default if origin.is_overridden else "same", origin.origin, told)
+
+
+def check_pages(book: Book) -> list[Json]:
+    """Every check with its steps, in the order of the plan."""
+    return [check_page(book, check) for check in book.paper.checks]
+
+
+def check_page(book: Book, check: Check) -> Json:
+    """One check: what is asked, what is given, the steps, the source, who confirms."""
+    units, unit = book.units, check.unit
+    asked = "" if check.demand is None else units.number_and_unit(check.demand, unit)
+    given = "" if check.capacity is None else units.number_and_unit(check.capacity, unit)
+    rows = [step_row(book, step) for step in check.steps]
+    head = ("Step", "Formula", "Put in (SI)", "Result")
+    return {
+        "id": check.id,
+        "title": check.title,
+        "status": check.status,
+        "asked": asked,
+        "given": given,
+        "supply": ", ".join(check.supply),
+        "source": check.source,
+        "confirm": check.confirm,
+        "steps": table(head, rows, ("1.4fr", "1.2fr", "1.3fr", "40mm")),
+    }
+
+
+def step_row(book: Book, step: Step) -> Row:
+    """One line of a calculation: numbers put in are SI, as the formula takes them; the result is in both."""
+    return (step.text, step.formula, put_in(step.values), result_words(book, step))
+
+
+def put_in(values: Mapping[str, object]) -> str:
+    """Names and numbers put into a formula."""
+    return ", ".join(f"{name} = {number_words(value)}" for name, value in values.items())
+
+
+def number_words(value: object) -> str:
+    """A number to six figures, anything else as it is."""
+    if isinstance(value, bool) or value is None:
+        return {True: "yes", False: "no", None: "not given"}[value]
+    if isinstance(value, (float, np.floating)):
+        return f"{float(value):.{SIGNIFICANT}g}"
+    if isinstance(value, (list, tuple)):
+        return "(" + ", ".join(number_words(one) for one in value) + ")"
+    return str(value)
+
+
+def result_words(book: Book, step: Step) -> str:
+    """A result in SI and, where that differs, in the job's units."""
+    if step.result is None:
+        return ""
+    if isinstance(step.result, str):
+        return step.result
+    plain = f"{number_words(float(step.result))} {step.unit}".rstrip()
+    own = book.units.number_and_unit(float(step.result), step.unit)
+    return plain if not step.unit or own == plain else f"{plain} = {own}"

@@ -1,0 +1,115 @@
+"""What is read with instruments on a day, with the limit beside each reading, and the tug test in the cold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from lapwright.assembly.values import Ply
+from lapwright.crew.values import CrewDay
+from lapwright.defaults.table import table
+from lapwright.packet.pages.hotwork import is_hot
+from lapwright.packet.pages.lookup import Book
+from lapwright.packet.pages.words import Json, clock
+from lapwright.packet.pages.words import table as make_table
+from lapwright.units.quantities import temperature_difference_k
+
+NOTE_ONLY = "to be noted; this sheet's limits do not hold for it"
+TIMES = ("first", "mid", "last")
+
+
+def readings(book: Book, day: CrewDay) -> Json:
+    """The table of readings with room to write, for the plies laid that day."""
+    plies = plies_of_day(book, day)
+    rows = [(name, limit, "", "", "") for name, limit in limits(book, day, plies)]
+    head = ("Reading", "Limit today", *TIMES)
+    return make_table(head, rows, ("auto", "1fr", "15mm", "15mm", "15mm"))
+
+
+def plies_of_day(book: Book, day: CrewDay) -> list[Ply]:
+    """The plies of today's pieces, bottom first."""
+    names = {book.pieces[id].ply for id in day.pieces if id in book.pieces}
+    return [ply for ply in book.paper.assembly.plies if ply.ply in names]
+
+
+def limits(book: Book, day: CrewDay, plies: Sequence[Ply]) -> Iterator[tuple[str, str]]:
+    """Each reading and its limit."""
+    rules, units = book.paper.rules, book.units
+    by_ply = "; ".join(f"{ply.ply} {sheet_limits(book, ply)}" for ply in plies) or "no sheet is laid today"
+    holds = rules.limits_hold_for
+    yield "Air", by_ply if "air" in holds else NOTE_ONLY
+    yield "Surface to be covered", by_ply if "surface" in holds else NOTE_ONLY
+    margin = units.temperature_difference(rules.dew_point_margin_k)
+    yield "Surface less dew point", f"at least {margin}; dry, no frost"
+    yield "Wind", f"no sheet goods handled above {units.speed(rules.wind_sheets_m_s)}"
+    yield "Gusts", f"everybody stops above {units.speed(rules.gust_stop_m_s)}"
+    if any(ply.ply != book.paper.assembly.plies[0].ply for ply in plies):
+        dry = units.duration(rules.dry_after_wet_s)
+        yield "Base last wet or frosted", f"over {dry} ago, else dried and measured"
+    if plies:
+        yield "Roll, outer wrap, as it is laid", "; ".join(f"{ply.ply} {roll_limit(book, ply)}" for ply in plies)
+    if is_hot(day):
+        yield "Test weld: setting, speed", "peel it cold before the first lap"
+
+
+def sheet_limits(book: Book, ply: Ply) -> str:
+    """A sheet's temperature limits in words."""
+    sheet, units = ply.sheet, book.units
+    parts = []
+    if sheet.apply_at_or_above_c is not None:
+        parts.append(f"{units.temperature(sheet.apply_at_or_above_c)} or over")
+    if sheet.warm_rolls_at_or_above_c is not None:
+        parts.append(f"{units.temperature(sheet.warm_rolls_at_or_above_c)} with warm rolls")
+    if sheet.with_heat_at_or_above_c is not None:
+        parts.append(f"{units.temperature(sheet.with_heat_at_or_above_c)} with warm rolls and welded laps")
+    return ", ".join(parts) or "limit not given: not laid"
+
+
+def roll_limit(book: Book, ply: Ply) -> str:
+    """How warm a roll has to be when it goes down."""
+    limit = ply.sheet.apply_at_or_above_c
+    return "limit not given" if limit is None else f"{book.units.temperature(limit)} or over"
+
+
+def tug_test(book: Book, day: CrewDay) -> list[str]:
+    """Contact temperature at first touch for each ply laid in warm or heat hours, and the tug test where it is low."""
+    told = []
+    step = table("packet")["tug_test_drop"]
+    drop = book.units.temperature_difference(temperature_difference_k(f"{step.value} {step.unit}"))
+    test = (
+        f"Tug-test the first sheet and after each {drop} drop; no bond means stop, or heat sheet and surface at the "
+        "roll only if the maker allows it."
+    )
+    for ply in plies_of_day(book, day):
+        if ply.ply not in day.contact_c:
+            continue
+        contact, limit = day.contact_c[ply.ply], ply.sheet.apply_at_or_above_c
+        if contact is None or limit is None:
+            told.append(f"{ply.ply}: contact temperature at first touch not known. {test}")
+        elif contact < limit:
+            low, least = book.units.temperature(contact), book.units.temperature(limit)
+            told.append(f"{ply.ply}: {low} at first touch, under {least}. {test}")
+        else:
+            told.append(f"{ply.ply}: {book.units.temperature(contact)} at first touch, not under its limit.")
+    return told
+
+
+def tasks(book: Book, day: CrewDay) -> Json:
+    """Today's tasks with the time elapsed and the time at the tool."""
+    units = book.units
+    rows = [
+        (
+            f"{clock(task.begin_min)}-{clock(task.end_min)}",
+            task.what,
+            task.state,
+            str(task.people),
+            units.duration((task.end_min - task.begin_min) * 60),
+            units.duration(task.tool_s) if task.tool_s else "",
+        )
+        for task in day.tasks
+    ]
+    if rows:
+        tool = sum(task.tool_s for task in day.tasks)
+        rows.append(("", "at the tool, all tasks", "", "", "", units.duration(tool)))
+    head = ("Time", "Task", "State", "People", "Elapsed", "At the tool")
+    bold = (len(rows) - 1,) if rows else ()
+    return make_table(head, rows, ("auto", "1fr", "auto", "auto", "auto", "auto"), right=(3, 4, 5), bold=bold)

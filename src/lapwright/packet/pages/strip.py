@@ -1,0 +1,79 @@
+"""The 24 hours of a day, operation by operation: states to be drawn as hatches, and the same in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from lapwright.crew.values import CrewDay
+from lapwright.hours.values import OPERATIONS, SHUT, STATE_WORDS, HourTable
+from lapwright.packet.pages.lookup import Book
+from lapwright.packet.pages.words import Json, spans
+
+DAY = range(24)
+NO_READING = "none"
+
+
+def day_strip(book: Book, day: CrewDay) -> Json | None:
+    """Rows of the strip: operation, runs of hours in one state, its windows in words; None without an hour table.
+
+    from, to: the crew's hours; why: what shuts which operation in them.
+    """
+    table, crew = book.paper.hours, book.paper.crew
+    if table is None:
+        return None
+    first, last = (crew.day_from.hour, last_hour(crew.day_to.hour, crew.day_to.minute)) if crew else (0, 24)
+    operations = [name for name in OPERATIONS if name in table.states]
+    rows = [strip_row(table, day.hours, operation) for operation in operations]
+    return {"rows": rows, "from": first, "to": last, "why": reasons(table, day.hours, range(first, last))}
+
+
+def last_hour(hour: int, minute: int) -> int:
+    """The clock hour that a working day reaches into, counted from its end."""
+    return hour + (1 if minute else 0)
+
+
+def strip_row(table: HourTable, hours: Sequence[int], operation: str) -> Json:
+    """One operation over the day."""
+    cells = [state_word(table, hours[clock], operation) for clock in DAY]
+    runs = [[state, len(list(same))] for state, same in groupby(cells)]
+    return {"name": operation.replace("_", " "), "runs": runs, "words": windows(cells)}
+
+
+def state_word(table: HourTable, hour: int, operation: str) -> str:
+    """The state of an hour; an hour that the weather lacks has none."""
+    if hour < 0 or bool(table.weather.absent[hour]):
+        return NO_READING
+    return STATE_WORDS[int(table.states[operation][hour])]
+
+
+def windows(cells: Sequence[str]) -> str:
+    """The hours that are not shut: `warm 9-12, open 12-16`."""
+    parts = []
+    for state in ("open", "warm", "heat"):
+        runs = spans([clock for clock, cell in enumerate(cells) if cell == state])
+        parts += [(first, f"{state} {first}-{last + 1}") for first, last in runs]
+    return ", ".join(text for _, text in sorted(parts)) or "shut all day"
+
+
+def reasons(table: HourTable, hours: Sequence[int], clocks: range) -> list[str]:
+    """What shuts the operations in the crew's hours: `7-9 dark: base, cap`, in the order of the hours."""
+    found: dict[tuple[str, tuple[tuple[int, int], ...]], list[str]] = {}
+    for operation in (name for name in OPERATIONS if name in table.states):
+        for text, at in shut_hours(table, hours, clocks, operation).items():
+            found.setdefault((text, tuple(spans(at))), []).append(operation.replace("_", " "))
+    told = sorted(found.items(), key=lambda item: (item[0][1], item[0][0]))
+    return [f"{', '.join(f'{a}-{b + 1}' for a, b in runs)} {text}: {', '.join(names)}" for (text, runs), names in told]
+
+
+def shut_hours(table: HourTable, hours: Sequence[int], clocks: range, operation: str) -> dict[str, list[int]]:
+    """The clock hours that each reason shuts."""
+    found: dict[str, list[int]] = {}
+    for clock in clocks:
+        hour = hours[clock]
+        if hour < 0 or bool(table.weather.absent[hour]):
+            found.setdefault("no reading", []).append(clock)
+        elif table.states[operation][hour] == SHUT:
+            text = table.reasons[int(table.reason[operation][hour])]
+            found.setdefault(text or "shut", []).append(clock)
+    return found

@@ -1,0 +1,112 @@
+"""`packet.pdf`: cover, day sheets, drawings, lists, hours, notes, rules, and the checks with their steps last.
+
+Texts go to the templates as data, never as markup; drawings go as SVG.  Nothing is written to disk and no font of the
+machine is used.  The only date is the job's, so that the same paper gives the same bytes.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Iterator, Mapping
+from importlib import resources
+
+from lapwright.packet.drawing import Plate
+from lapwright.packet.page import BLOCK, GAP, MARGIN, paper_size
+from lapwright.packet.pages.backing import check_pages, note_page, rule_page
+from lapwright.packet.pages.cover import cover_page
+from lapwright.packet.pages.day import day_page
+from lapwright.packet.pages.lists import chalk_pages, cut_pages, order_page
+from lapwright.packet.pages.lookup import Book, open_book
+from lapwright.packet.pages.words import Json, date_words, shortened, soft
+from lapwright.packet.plates import Plates
+from lapwright.packet.svg import svg_text
+from lapwright.packet.values import Paper
+
+EPOCH = dt.date(1980, 1, 1)
+
+
+def packet_pdf(paper: Paper, plates: Plates) -> bytes:
+    """The packet as one PDF on the job's paper."""
+    import typst  # takes its time to load, and only the packet needs it
+
+    book = open_book(paper)
+    date = paper.head.date or EPOCH
+    inputs = {"data": json.dumps(soft(packet_data(book, plates)), ensure_ascii=False), **svg_inputs(plates)}
+    with (
+        resources.as_file(resources.files("lapwright.packet") / "templates") as templates,
+        resources.as_file(resources.files("lapwright.packet") / "fonts") as fonts,
+    ):
+        made = typst.compile(
+            str(templates / "packet.typ"),
+            root=str(templates),
+            font_paths=[str(fonts)],
+            ignore_system_fonts=True,
+            format="pdf",
+            timestamp=dt.datetime(date.year, date.month, date.day, tzinfo=dt.UTC),
+            sys_inputs=inputs,
+            pdf_tags=False,
+        )
+    return bytes(made)
+
+
+def packet_data(book: Book, plates: Plates) -> Json:
+    """Everything that the templates print."""
+    paper = book.paper
+    return {
+        "page": page_data(paper.head.paper),
+        "head": head_data(book),
+        "cover": cover_page(book),
+        "days": [
+            {**day_page(book, day), "plan": plate_data(f"day {day.number}", plates.days.get(day.number))}
+            for day in paper.days
+        ],
+        "plans": [plate_data(key, plate) for key, plate in numbered("plan", plates.plans)],
+        "details": [plate_data(key, plate) for key, plate in numbered("detail", plates.details)],
+        "chalk": chalk_pages(book),
+        "cuts": cut_pages(book),
+        "order": order_page(book),
+        "hours": [plate_data(key, plate) for key, plate in numbered("hours", plates.hours)],
+        "notes": note_page(book),
+        "rules": rule_page(book),
+        "checks": check_pages(book),
+    }
+
+
+def page_data(paper: str) -> Json:
+    """The sheet of paper [mm]."""
+    width, height = paper_size(paper)
+    return {"width": width, "height": height, "margin": MARGIN, "block": BLOCK, "gap": GAP}
+
+
+def head_data(book: Book) -> Json:
+    """The title block; what is long is shortened there, and stands whole on the cover."""
+    head = book.paper.head
+    return {
+        "title": f"{shortened(head.name)}, job {shortened(head.number)}",
+        "short": shortened(head.name, 44),
+        "number": shortened(head.number, 36),
+        "revision": shortened(head.revision, 12),
+        "date": date_words(head.date, weekday=False),
+    }
+
+
+def numbered(kind: str, plates: tuple[Plate, ...]) -> Iterator[tuple[str, Plate]]:
+    """Drawings with the keys that the templates find them by."""
+    for number, plate in enumerate(plates, start=1):
+        yield f"{kind} {number}", plate
+
+
+def plate_data(key: str, plate: Plate | None) -> Json | None:
+    """A drawing's key, title and size [mm]."""
+    if plate is None:
+        return None
+    return {"key": key, "title": shortened(plate.title), "width": plate.width, "height": plate.height}
+
+
+def svg_inputs(plates: Plates) -> Mapping[str, str]:
+    """Every drawing as SVG text by its key."""
+    found = {f"day {number}": plate for number, plate in plates.days.items()}
+    for kind, several in (("plan", plates.plans), ("detail", plates.details), ("hours", plates.hours)):
+        found.update(numbered(kind, several))
+    return {key: svg_text(plate) for key, plate in found.items()}
