@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from lapwright.packet.drawing import Item, Stroke, Text, View
 from lapwright.packet.sheets.board import MARGIN, Board, Place
+from lapwright.packet.sheets.labels import label_box
 from lapwright.packet.sheets.model import TICKS, blank_items, ply_items, ply_prefix, roof_items
 from lapwright.packet.sheets.naming import (
     block_marks,
@@ -23,6 +24,9 @@ from lapwright.packet.sheets.scales import Scale
 from lapwright.packet.values import Paper
 from lapwright.units.write import Units
 
+# A drawing on a screen can be enlarged: better small numbers than none [mm].
+SMALLEST = 1.1
+
 
 def plot_scale(paper: Paper) -> Scale:
     """The scale at which every course can be read."""
@@ -36,37 +40,21 @@ def layout_drawing(paper: Paper) -> tuple[Item, ...]:
     items: list[Item] = []
     for area in paper.areas:
         items += roof_items(area, mm)
-    items += lettered_roof(paper)
+    roof = lettered_roof(paper)
+    items += to_model(roof)
     for ply in paper.assembly.plies:
         layers = [layer for layer in paper.layout.plies if layer.ply == ply.ply]
         for layer in layers:
             items += blank_items(paper.layout, layer)
             items += ply_items(paper.layout, layer, mm)
-        items += lettered_ply(paper, ply.ply)
+        items += lettered_ply(paper, ply.ply, roof)
     items += detail_items(paper)
-    items += note_of_layers(paper)
     for day in paper.days:
         items += [
             Stroke(line, "DAY-TIE-OFF", line="phantom", weight="heavy", name=f"day {day.number}")
             for line in day.tie_off
         ]
     return tuple(items)
-
-
-def layers_off(paper: Paper) -> tuple[str, ...]:
-    """What the names of layers begin with that are switched off at first: the plies under the top one."""
-    return tuple(f"{ply_prefix(ply.ply)}-" for ply in paper.assembly.plies[:-1])
-
-
-def note_of_layers(paper: Paper) -> list[Item]:
-    """Says which layers are off, under the roof."""
-    off = layers_off(paper)
-    if not off:
-        return []
-    left, low, _, _ = roof_window(paper.areas)
-    mm = plot_scale(paper).ratio / 1000
-    words = f"Layers that begin with {' or '.join(off)} are switched off: they hold the plies below the top one."
-    return [Text((left, low - 16 * mm), words, LETTER * mm, "TEXT")]
 
 
 def detail_items(paper: Paper) -> list[Item]:
@@ -92,26 +80,30 @@ def to_model(board: Board) -> list[Item]:
     return list(back.items(board.marks))
 
 
-def lettered_roof(paper: Paper) -> list[Item]:
-    """Names of edges, openings, areas; falls."""
+def lettered_roof(paper: Paper) -> Board:
+    """A sheet with the names of edges, openings and areas, and the falls."""
     board, units = lettering_board(paper), Units(paper.head.units)
     block_marks(board, paper.areas)
     fall_arrows(board, paper.areas, units)
     name_areas(board, paper.areas)
     name_openings(board, paper.areas)
     name_edges_inside(board, name_edges(board, paper.areas, units), units)
-    return to_model(board)
+    return board
 
 
-def lettered_ply(paper: Paper, ply: str) -> list[Item]:
-    """Numbers of the courses and pieces of one ply."""
+def lettered_ply(paper: Paper, ply: str, roof: Board) -> list[Item]:
+    """Numbers of the courses and pieces of one ply, clear of the names of the roof."""
     board, layout = lettering_board(paper), paper.layout
+    board.smallest = SMALLEST
     areas = {area.name: area for area in paper.areas}
-    layer = f"{ply_prefix(ply)}-TEXT"
+    numbers = Numbers(layer=f"{ply_prefix(ply)}-TEXT")
+    for item in roof.marks:
+        if isinstance(item, Text):
+            board.field.take(label_box(item), label=True)
+    block_marks(board, paper.areas)
     block_laps(board, [lap for lap in layout.laps if lap.ply == ply], [one for one in layout.tjoints if one.ply == ply])
     for one in layout.plies:
         if one.ply == ply:
-            name_courses(board, layout, areas[one.area], one, layer=layer)
-            numbers = Numbers(layer=layer)
+            name_courses(board, layout, areas[one.area], one, layer=numbers.layer)
             lead(board, paper.areas, name_pieces(board, layout, paper.areas, one.pieces, numbers=numbers), numbers)
     return to_model(board)

@@ -34,7 +34,7 @@ LETTER, STEP, NOTE_GAP = 2.1, 3.2, 2.0
 HEAD, TOP = 3.2, 11.0
 NOTES_LEAST, NOTES_MOST, NOTES_SHARE = 40.0, 58.0, 0.24  # width of a column of names [mm], and its share of the paper
 APART = 6.0
-DIM_ROOM = 9.0  # paper about a section for its dimension lines [mm]
+DIM_ROOM = 10.0  # paper about a section for its dimension lines [mm]
 TICK = 0.8
 
 
@@ -186,18 +186,38 @@ def cross(one: tuple[Pt, Pt, Pt], other: tuple[Pt, Pt, Pt]) -> bool:
 
 
 def spread(wanted: Sequence[float], heights: Sequence[float], low: float, high: float) -> list[float]:
-    """Tops of labels as near to the wanted ones as they can be without touching, from the top down, within bounds."""
-    tops: list[float] = []
-    limit = high
+    """Tops of labels near to the wanted ones without touching, from the top down, within bounds.
+
+    Halfway between pushing every label down and pushing every label up: both keep them apart, so their mean does.
+    """
+    down, limit = [], high
     for want, tall in zip(wanted, heights, strict=True):
-        top = min(want, limit)
-        tops.append(top)
-        limit = top - tall - NOTE_GAP
-    floor = low
-    for k in reversed(range(len(tops))):
-        tops[k] = max(tops[k], floor + heights[k])
-        floor = tops[k] + NOTE_GAP
-    return tops
+        down.append(min(want, limit))
+        limit = down[-1] - tall - NOTE_GAP
+    up, floor = [], low
+    for want, tall in zip(reversed(wanted), reversed(heights), strict=True):
+        up.append(max(want, floor + tall))
+        floor = up[-1] + NOTE_GAP
+    down, up = lifted(down, heights, low), lowered(up[::-1], heights, high)
+    return [(one + other) / 2 for one, other in zip(down, up, strict=True)]
+
+
+def lifted(tops: Sequence[float], heights: Sequence[float], low: float) -> list[float]:
+    """The same labels, lifted where they reach under the lower bound."""
+    found, floor = [], low
+    for top, tall in zip(reversed(tops), reversed(heights), strict=True):
+        found.append(max(top, floor + tall))
+        floor = found[-1] + NOTE_GAP
+    return found[::-1]
+
+
+def lowered(tops: Sequence[float], heights: Sequence[float], high: float) -> list[float]:
+    """The same labels, lowered where they reach over the upper bound."""
+    found, limit = [], high
+    for top, tall in zip(tops, heights, strict=True):
+        found.append(min(top, limit))
+        limit = found[-1] - tall - NOTE_GAP
+    return found
 
 
 def dim_items(dim: Dim, view: View) -> list[Item]:
@@ -233,7 +253,7 @@ def dim_words(dim: Dim, ends: tuple[Pt, Pt], is_level: bool) -> Text:
         if long <= room * 1.4:
             return Text(((x0 + x1) / 2, y0 + 0.9), dim.words, LETTER, LAYER, 0.0, "middle", "base", backed=True)
         return Text((x1 + 1.8, y0), dim.words, LETTER, LAYER, 0.0, "left", "middle", backed=True)
-    if long <= room:
+    if long <= room * 1.8:
         return Text((x0 - 0.9, (y0 + y1) / 2), dim.words, LETTER, LAYER, 90.0, "middle", "base", backed=True)
     side = math.copysign(1.6, dim.off)
     return Text(
