@@ -92,7 +92,7 @@ def furthest(
 
     Ends at the last course edge that can be reached, or end lap of a long course; where there is none, at any piece.
     Source: common practice, no source
-    Checked: tests/crew/test_block.py
+    Checked: tests/crew/test_crew_block.py
     """
     ahead = range(at, len(job.steps))
     found = furthest_of(job, shift, stretch, (at, opening), (k + 1 for k in ahead if job.steps[k].may_end))

@@ -36,7 +36,7 @@ class JobCalendar:
         Where clocks go forward the hour that is skipped is -1; where they go back the hour that comes twice is its
         first.
         Source: the time zone's rules, tzdata
-        Checked: tests/crew/test_calendar.py
+        Checked: tests/crew/test_crew_calendar.py
         """
         standard = self.standard_s(date.year)
         early, late = self.offset_s(date, 0), self.offset_s(date, 23)

@@ -32,7 +32,7 @@ def crew_checks(found: Walk, layout: Layout, hours: HourTable, crew: CrewSetting
     Without `crew.fire_watch` days with welding can't be planned: the watch is unknown, and so are the others as soon
     as an hour fit for welding was left unused for it.
     Source: method of our own, docs/method/crew.md
-    Checked: tests/crew/test_checks.py
+    Checked: tests/crew/test_crew_checks.py
     """
     uses = (WATCH,) if found.heat_hours else ()
     if crew.fire_watch_s is None:

@@ -40,7 +40,7 @@ def exposures(found: Walk, layout: Layout, *, within_s: float) -> tuple[Exposure
 
     A piece that the walk leaves uncovered lies open to the walk's end.
     Source: arithmetic
-    Checked: tests/crew/test_cover.py
+    Checked: tests/crew/test_crew_cover.py
     """
     laid, day_of = laid_at_s(found)
     gaps = gaps_s(found)

@@ -47,7 +47,7 @@ def make_days(
         contact: asked for the `warm` and `heat` hours in which a ply is laid.
 
     Source: method of our own, docs/method/crew.md
-    Checked: tests/crew/test_days.py
+    Checked: tests/crew/test_crew_days.py
     """
     found = walk(layout, areas, assembly, hours, crew, rules=rules, time_zone=time_zone)
     return days_of(found, layout, hours, crew, rules=rules, contact=contact)
@@ -112,9 +112,10 @@ def crew_day(
 
 
 def weld_span(placings: Iterable[Placing]) -> tuple[float, float] | None:
-    """From the first to the last minute at which a lap is welded; None where none is."""
-    hot = [part for one in placings if one.work and one.work.weld > 0.0 for part in one.parts if part.state == HEAT]
-    return (min(part.begin for part in hot), max(part.end for part in hot)) if hot else None
+    """From the first sheet laid with heat to the last lap welded [min]; None where no lap is welded."""
+    hot = [(part, one.work.weld) for one in placings if one.work for part in one.parts if part.state == HEAT]
+    welded = [part.end for part, weld in hot if weld > 0.0]
+    return (min(part.begin for part, _ in hot), max(welded)) if welded else None
 
 
 def day_tasks(sheeted: Sheeted, crew: CrewSetting, welds: tuple[float, float] | None) -> tuple[Task, ...]:

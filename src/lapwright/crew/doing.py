@@ -27,7 +27,7 @@ def done(shift: Shift, kind: str, at: float, limit: float, lasts: Lasts) -> tupl
 
     It pauses for breaks; where an hour shuts before it is done it is not begun, but put after that hour.
     Source: arithmetic
-    Checked: tests/crew/test_doing.py
+    Checked: tests/crew/test_crew_doing.py
     """
     states, hands = shift.states[kind], shift.hands
     parts: list[Part] = []

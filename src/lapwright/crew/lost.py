@@ -19,7 +19,7 @@ def lost_words(day: WorkedDay, found: Walk, hours: HourTable, crew: CrewSetting)
     """Working days lost before a day, and hours lost of it, each with their reasons.
 
     Source: arithmetic
-    Checked: tests/crew/test_lost.py
+    Checked: tests/crew/test_crew_lost.py
     """
     words = []
     if day.lost:

@@ -44,7 +44,7 @@ def work_s(work: Work, state: int, hands: int, *, welders: int, rates: Mapping[s
         inf where it can't be done.
 
     Source: arithmetic on elapsed rates, common practice, no source
-    Checked: tests/crew/test_pace.py
+    Checked: tests/crew/test_crew_pace.py
     """
     if hands < 1 or state == SHUT:
         return math.inf

@@ -65,7 +65,7 @@ def rate_si(text: str) -> float:
 
     Raises: Unread where its unit is not known.
     Source: arithmetic
-    Checked: tests/crew/test_rates.py
+    Checked: tests/crew/test_crew_rates.py
     """
     amount, _, unit = text.strip().partition(" ")
     above, slash, below = unit.rpartition("/")

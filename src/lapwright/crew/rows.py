@@ -64,7 +64,7 @@ def covers(rows: Sequence[PlyRows]) -> dict[str, tuple[str, ...]]:
     """For each piece under the top ply, the pieces of the ply above that lie on it.
 
     Source: geometry
-    Checked: tests/crew/test_rows.py
+    Checked: tests/crew/test_crew_rows.py
     """
     return {
         piece.id: tuple(upper.pieces[k].id for k in upper.meeting(box_of(piece)))

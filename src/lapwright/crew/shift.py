@@ -81,7 +81,7 @@ def breaks_of(crew: CrewSetting) -> tuple[tuple[float, float], ...]:
     """The day's breaks [min]: a short one a quarter into the day, a longer one in its middle, on the quarter hour.
 
     Source: common practice, no source
-    Checked: tests/crew/test_shift.py
+    Checked: tests/crew/test_crew_shift.py
     """
     begin, end = day_span(crew)
     found = []
@@ -138,7 +138,7 @@ def make_fitness(table: HourTable) -> Fitness:
     """The hour table, reckoned once for the walk.
 
     Source: arithmetic
-    Checked: tests/crew/test_shift.py
+    Checked: tests/crew/test_crew_shift.py
     """
     absent, known = table.weather.absent, laying_states(table)
     fit = table.daylight & ~table.wet & ~absent
@@ -158,7 +158,7 @@ def make_shift(fitness: Fitness, hours: Day, crew: CrewSetting, *, welding: bool
 
     welding: laps are welded in `heat` hours; else those hours are shut to sheets whose laps would need it.
     Source: common practice, no source
-    Checked: tests/crew/test_shift.py
+    Checked: tests/crew/test_crew_shift.py
     """
     begin, end = day_span(crew)
     work_end = max(begin, end - rate_of(crew.rates, "clean_up") / 60.0)

@@ -43,7 +43,7 @@ def make_steps(
     """The work of a job in its order; each area is finished before the next is opened.
 
     Source: common practice, no source (forerunners)
-    Checked: tests/crew/test_steps.py
+    Checked: tests/crew/test_crew_steps.py
     """
     by_name = {area.name: area for area in areas}
     pieces = piece_work(layout, assembly, rates)

@@ -22,7 +22,7 @@ def level_spans(ring: Sequence[UV], level: int) -> list[Span]:
 
     A corner on the line counts with the side above it, so that every line is cut an even number of times.
     Source: geometry
-    Checked: tests/crew/test_tieoff.py
+    Checked: tests/crew/test_crew_tieoff.py
     """
     cuts = []
     for (u0, v0), (u1, v1) in zip(ring, (*ring[1:], ring[0]), strict=True):
@@ -79,7 +79,7 @@ def tie_off(ground: Ground, pieces: Sequence[Piece], laid: int) -> tuple[Segment
 
     pieces: of the bottom ply in laying order; laid: how many of them are down.  Nothing where none or all are.
     Source: common practice, no source (water must pass over the tie-off)
-    Checked: tests/crew/test_tieoff.py
+    Checked: tests/crew/test_crew_tieoff.py
     """
     if not 0 < laid < len(pieces):
         return ()

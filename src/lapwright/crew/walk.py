@@ -107,7 +107,7 @@ def walk(
     """Every day's work, from the first working day on.
 
     Source: method of our own, docs/method/crew.md
-    Checked: tests/crew/test_walk.py, tests/crew/test_walk_properties.py
+    Checked: tests/crew/test_crew_walk.py, tests/crew/test_crew_properties.py
     """
     rates = {name: rate_of(crew.rates, name) for name in RATE_NAMES}
     steps = make_steps(layout, areas, assembly, rates)

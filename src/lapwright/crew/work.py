@@ -38,7 +38,7 @@ def piece_work(layout: Layout, assembly: Assembly, rates: Mapping[str, float]) -
     """The work of laying each piece, by its id.
 
     Source: common practice, no source (rate per area of sheet as laid)
-    Checked: tests/crew/test_work.py
+    Checked: tests/crew/test_crew_work.py
     """
     laps = {ply.ply: ply.sheet.side_lap_ticks for ply in assembly.plies}
     return {piece.id: lay(piece, ply, laps[ply.ply], assembly, rates) for ply in layout.plies for piece in ply.pieces}
@@ -56,7 +56,7 @@ def placed_work(layout: Layout, area: Area, rates: Mapping[str, float]) -> tuple
     """The work of an area's details, drains and pipes.
 
     Source: common practice, no source
-    Checked: tests/crew/test_work.py
+    Checked: tests/crew/test_crew_work.py
     """
     frame = layout.frames[area.name]
     found = [detail_work(detail, frame, rates) for detail in layout.details if detail.area == area.name]
@@ -74,9 +74,8 @@ def detail_work(detail: Detail, frame: Frame, rates: Mapping[str, float]) -> Pla
     """
     if detail.kind == "metal":
         work = Work(detail.id, "edge metal", "edge_metal", detail.length / rate_of(rates, "edge_metal"))
-        return Placed(
-            work, box_along(detail, frame, reach("near_edge")), is_first=True, needs_base=box_along(detail, frame, 0.0)
-        )
+        near, under = box_along(detail, frame, reach("near_edge")), box_along(detail, frame, reach("under_metal"))
+        return Placed(work, near, is_first=True, needs_base=under, edge=detail.length)
     if detail.kind == "strip":
         work = Work(detail.id, "edge strip", "base", detail.length / rate_of(rates, "edge_strip"))
         return Placed(work, box_along(detail, frame, reach("near_edge")), is_first=True)

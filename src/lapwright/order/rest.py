@@ -28,7 +28,8 @@ def want_cant(needs: Needs) -> Iterator[Want]:
         return
     long, extra = default("cant_length"), default("cant_extra")
     ids = ids_of(one for one in needs.details("flashing") if one.ply == needs.assembly.plies[0].ply)
-    basis = f"{needs.units.length(total)} along {counted(len(faces), 'face')} and {extra:.0%}, lengths of {needs.units.length(long)}"
+    along = f"{needs.units.length(total)} along {counted(len(faces), 'face')}"
+    basis = f"{along} and {extra:.0%}, lengths of {needs.units.length(long)}"
     yield Want("cant strip", "cant", total * (1.0 + extra) / long, "length", basis, ids, origin("cant_extra"))
 
 

@@ -106,10 +106,9 @@ def want_caulk(needs: Needs) -> Iterator[Want]:
     if wanted <= 0.0:
         return
     units = needs.units
-    basis = (
-        f"{units.length(edge)} of bead along metal, {units.length(cuts)} on cut edges, {counted(len(drains), 'drain')}: "
-        f"{units.volume(volume)} in tubes of {units.volume(default('caulk_tube'))}"
-    )
+    beads = f"{units.length(edge)} of bead along metal, {units.length(cuts)} on cut edges"
+    tubes = f"{units.volume(volume)} in tubes of {units.volume(default('caulk_tube'))}"
+    basis = f"{beads}, {counted(len(drains), 'drain')}: {tubes}"
     rate = given_or_default(needs, "caulk", "caulk_cut_width")[1]
     ids = (*ids_of(metal), *(lap.id for lap in ends), *(id for id, _ in corners), *ids_of(feet))
     ids += (*(id for id, _ in pipes), *drains)
