@@ -57,10 +57,19 @@ def test_sheets_stand_in_the_promised_order() -> None:
     """Cover, day sheets, drawings, lists, notes, rules, and the checks last."""
     pages = [words(page) for page in shed_reader().pages]
     titles = [re.findall(r"Revision A 1 Dec 2026 (.*) Page \d+ of \d+$", text)[0] for text in pages]
-    assert list(dict.fromkeys(titles)) == [
-        *("Cover", "Day 1", "Day 2", "Base ply", "Cap ply", "All plies"),
-        *("Chalk lines", "Cut list by roll", "Order", "Notes on the input", "Rules in force", "Checks and their steps"),
+    kinds = [re.sub(r"^\d+ .*", "a detail", re.sub(r"^Hours: .*", "hours", title)) for title in titles]
+    assert list(dict.fromkeys(kinds)) == [
+        *("Cover", "Day 1", "Day 2", "Base ply", "Cap ply", "All plies", "Key plan", "a detail"),
+        *("Chalk lines", "Cut list by roll", "Order", "hours"),
+        *("Notes on the input", "Rules in force", "Checks and their steps"),
     ]
+
+
+def test_equal_years_share_a_picture() -> None:
+    """Primer, base and mastic of the shed have the same hours, as have cap and laps: two pictures for six."""
+    pages = [words(page) for page in shed_reader().pages]
+    found = [match.group(1) for text in pages if (match := re.search(r"2026 Hours: (.*) Page", text))]
+    assert found == ["primer, base, mastic", "cap, side lap, end lap"]
 
 
 def test_every_page_says_which_it_is_and_of_how_many() -> None:

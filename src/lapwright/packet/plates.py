@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
+from lapwright.hours.values import OPERATIONS
 from lapwright.packet.drawing import Plate
 from lapwright.packet.page import day_plan_size, plate_size
 from lapwright.packet.sheets.day import day_sheet
-from lapwright.packet.sheets.overview import stacked_sheet
+from lapwright.packet.sheets.details import detail_numbers, detail_plates
+from lapwright.packet.sheets.hourspicture import hour_plates
+from lapwright.packet.sheets.overview import key_plan, stacked_sheet
 from lapwright.packet.sheets.plan import plan_sheets
 from lapwright.packet.values import Paper
 
@@ -24,16 +27,47 @@ class Plates:
 
 
 def make_plates(paper: Paper) -> Plates:
-    """Every drawing of the packet; plans lie across where the roof is wider than high."""
-    kind = paper.head.paper
-    width, height = plate_size(kind, landscape=is_wide(paper))
+    """Every drawing of the packet; plans lie across where the roof is wider than high, details and hours always."""
+    day_width, day_height = day_plan_size(paper.head.paper)
+    return Plates(
+        days={day.number: day_sheet(paper, day, width=day_width, height=day_height) for day in paper.days},
+        plans=plan_plates(paper),
+        details=detail_sheets(paper),
+        hours=hour_sheets(paper),
+    )
+
+
+def plan_plates(paper: Paper) -> tuple[Plate, ...]:
+    """One ply after the other, then all together."""
+    width, height = plate_size(paper.head.paper, landscape=is_wide(paper))
     plies = list(dict.fromkeys(ply.ply for ply in paper.layout.plies))
     plans = [plate for ply in plies for plate in plan_sheets(paper, ply, width=width, height=height)]
     if len(plies) > 1:
         plans.append(stacked_sheet(paper, width=width, height=height))
-    day_width, day_height = day_plan_size(kind)
-    days = {day.number: day_sheet(paper, day, width=day_width, height=day_height) for day in paper.days}
-    return Plates(days=days, plans=tuple(plans))
+    return tuple(plans)
+
+
+def detail_sheets(paper: Paper) -> tuple[Plate, ...]:
+    """The key plan with the number of each detail, then the details."""
+    width, height = plate_size(paper.head.paper, landscape=is_wide(paper))
+    key = key_plan(paper, width=width, height=height, details=detail_numbers(paper))
+    width, height = plate_size(paper.head.paper, landscape=True)
+    return (key, *detail_plates(paper, width=width, height=height))
+
+
+def hour_sheets(paper: Paper) -> tuple[Plate, ...]:
+    """The year of hours of each operation; one whose every hour is as another's shares its picture."""
+    if paper.hours is None:
+        return ()
+    width, height = plate_size(paper.head.paper, landscape=True)
+    chosen: dict[bytes, list[str]] = {}
+    for operation in (name for name in OPERATIONS if name in paper.hours.states):
+        chosen.setdefault(paper.hours.states[operation].tobytes(), []).append(operation)
+    plates = []
+    for names in chosen.values():
+        (plate,) = hour_plates(paper.hours, (names[0],), width=width, height=height)
+        plates.append(replace(plate, title="Hours: " + ", ".join(name.replace("_", " ") for name in names)))
+    return tuple(plates)
 
 
 def is_wide(paper: Paper) -> bool:
