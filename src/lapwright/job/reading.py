@@ -1,0 +1,189 @@
+"""Reads a job file: text in, Job out, or every fault of the file at once, in file order."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import ValidationError
+
+from lapwright.faults import Fault, Refused
+from lapwright.job import keys
+from lapwright.job.composing import Reading, compose
+from lapwright.job.crosscheck import cross_faults
+from lapwright.job.fields import close_to
+from lapwright.job.models import Job
+from lapwright.job.trap import told
+from lapwright.job.tree import Node, Path, Row, Table, Text, key_at, nearest, plain, written
+
+MOST_BYTES = 1_000_000
+MOST_FAULTS = 200
+
+_TAGS = frozenset({"@walk", "@points", "@dxf", "@geojson", "@one", "@zones"})
+_NUMBER = re.compile(r"[0-9][0-9 ./-]*")
+
+
+def job_text(data: bytes, *, file: str) -> str:
+    """The bytes of a job file as text.
+
+    Raises: Refused where they are too many, or no UTF-8.
+    """
+    _not_too_long(len(data), file)
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as found:
+        before = data[: found.start].replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+        line, column = before.count(b"\n") + 1, len(before) - before.rfind(b"\n")
+        needs, write = "a file saved as UTF-8 text", "the same text, saved as UTF-8"
+        raise Refused([Fault(file, line, column, "", f"byte {data[found.start]:02X}", needs, write)]) from None
+
+
+def read_job(source: str | bytes, *, file: str) -> Job:
+    """The job of a job file.
+
+    Args:
+        source: the whole file, as text or as its bytes.
+        file: its name as faults show it.
+
+    Raises: Refused with every fault of the file: its form, its values, and what its keys say about one another.
+    """
+    text = job_text(source, file=file) if isinstance(source, bytes) else source
+    _not_too_long(len(text), file)
+    reading = compose(text, file=file)
+    if not isinstance(reading.root, Table) or (not reading.root.pairs and not reading.faults):
+        needs = "a job: keys and values, beginning with roof, assembly and sheets"
+        raise Refused([*reading.faults, Fault(file, 0, 0, "", "", needs, "")])
+    judge = _Judge(file, reading)
+    job = judge.job()
+    faults = [*reading.faults, *judge.faults]
+    if faults or job is None:
+        raise Refused(faults)
+    return job.stand(reading.root, reading.places, file)
+
+
+def _not_too_long(length: int, file: str) -> None:
+    if length > MOST_BYTES:
+        needs = "a job file of at most 1 MB; long outlines come from drawings"
+        raise Refused([Fault(file, 0, 0, "", f"{length:,} bytes", needs, "outline: {dxf: roof.dxf, layer: ROOF-MAIN}")])
+
+
+@dataclass(frozen=True, slots=True)
+class _Wrong:
+    """An error of the models: path, what is needed, what to write.
+
+    read: what was read, where that is not the text there; at_key: it is told at the key, else at the value.
+    """
+
+    path: Path
+    needs: str
+    write: str
+    read: str | None = None
+    at_key: bool = False
+
+
+class _Judge:
+    """Turns what the models and the cross-checks say into faults with their places."""
+
+    def __init__(self, file: str, reading: Reading) -> None:
+        self.file, self.root, self.places, self.cut_at = file, reading.root, reading.places, reading.cut_at
+        self.faults: list[Fault] = []
+
+    def job(self) -> Job | None:
+        """The job; None where there are faults."""
+        made: Job | None = None
+        try:
+            made = Job.model_validate(plain(self.root))
+        except ValidationError as found:
+            for error in found.errors(include_url=False, include_input=False):
+                if len(self.faults) >= MOST_FAULTS:
+                    break
+                for wrong in self._wrongs(error):
+                    self._tell(wrong)
+        if self.cut_at is None:
+            for cross in cross_faults(self.root):
+                self._tell(_Wrong(cross.path, cross.needs, cross.write, cross.read, cross.at_key))
+        return None if self.faults else made
+
+    def _wrongs(self, error: Any) -> Iterator[_Wrong]:  # noqa: ANN401  # pydantic's ErrorDetails, by type
+        path = tuple(step for step in error["loc"] if step not in _TAGS)
+        kind, context = error["type"], error.get("ctx", {})
+        if self._is_unread(nearest(self.root, path)[0], kind):
+            return
+        if kind == "told":
+            yield self._unread(path, context)
+        elif kind == "several":
+            for name, needs, write, is_key in context["wrong"]:
+                yield _Wrong((*path, name), needs, write, at_key=is_key)
+        elif kind == "missing":
+            yield self._missing(path)
+        elif kind == "extra_forbidden":
+            yield self._unknown(path)
+        elif kind != "spoilt":
+            yield self._shape(path)
+
+    def _unread(self, path: Path, context: dict[str, Any]) -> _Wrong:
+        needs, write = context["needs"], context["write"]
+        node, reached = nearest(self.root, path)
+        is_eaten = context["dimension"] and isinstance(node, Text) and node.is_quoted and reached == path
+        if is_eaten and isinstance(node, Text) and _NUMBER.fullmatch(node.value):
+            needs = f"{needs}; the quotation marks around {node.value} were taken as quotes"
+            write = node.value + node.typed[0] if "length" in needs else write
+        return _Wrong(path, needs, write)
+
+    def _missing(self, path: Path) -> _Wrong:
+        field = keys.field_at(path)
+        needs = f"the key {path[-1]}: {field.description}" if field is not None else f"the key {path[-1]}"
+        example = keys.example(path)
+        write = f"{path[-1]}: {example}" if keys.shape_at(path) == "text" and example else example
+        return _Wrong(path, needs, write, read="")
+
+    def _unknown(self, path: Path) -> _Wrong:
+        known = [name for model in keys.models_at(path[:-1]) for name in keys.known_keys(model)]
+        name = str(path[-1])
+        near = close_to(name, known)
+        if near is None:
+            return _Wrong(path, f"one of the keys {', '.join(known)}", "", at_key=True)
+        node, reached = nearest(self.root, path)
+        value = f" {node.typed}" if isinstance(node, Text) and reached == path else ""
+        return _Wrong(path, f"a key that is known here; the nearest is {near}", f"{near}:{value}", at_key=True)
+
+    def _shape(self, path: Path) -> _Wrong:
+        words = {
+            "list": "a list, each item on its own line behind a dash",
+            "table": "keys and values, in braces or in a block below",
+            "named": "names, each with keys and values",
+            "text": "a value on one line",
+        }
+        return _Wrong(path, words[keys.shape_at(path)], keys.example(path))
+
+    def _tell(self, wrong: _Wrong) -> None:
+        node, reached = nearest(self.root, wrong.path)
+        if node.is_spoilt:
+            return
+        key = key_at(self.root, wrong.path) if wrong.at_key else None
+        start = key.start if key is not None else node.start
+        read = wrong.read
+        if read is None:
+            read = key.typed if key is not None else _typed(node) if reached == wrong.path else ""
+        line, column = self.places.of(start)
+        fault = Fault(self.file, line, column, written(wrong.path), told(read), wrong.needs, told(wrong.write))
+        if fault not in self.faults:
+            self.faults.append(fault)
+
+    def _is_unread(self, node: Node, kind: str) -> bool:
+        """It stands where the file could not be read, so that nothing is known of it."""
+        if self.cut_at is None:
+            return False
+        if kind == "missing":
+            return node.end >= self.cut_at
+        return (node.end if isinstance(node, Text) else node.start) >= self.cut_at
+
+
+def _typed(node: Node) -> str:
+    if isinstance(node, Text):
+        return " ".join(node.typed.split())
+    if isinstance(node, Row):
+        return f"a list of {len(node.items)}"
+    return "{" + ", ".join(f"{name}: …" for name in node.pairs) + "}"
