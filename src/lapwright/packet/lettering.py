@@ -37,12 +37,35 @@ def clean(text: str) -> str:
 
 
 def wrapped(text: str, height: float, width: float, *, narrow: bool = False) -> list[str]:
-    """The text broken at spaces into lines no wider than `width`; a longer word stands alone."""
+    """The text broken at spaces into lines no wider than `width`; a word too long for one is broken."""
     lines: list[str] = []
     for word in text.split():
-        trial = f"{lines[-1]} {word}" if lines else word
-        if lines and text_width(trial, height, narrow=narrow) <= width:
-            lines[-1] = trial
-        else:
-            lines.append(word)
+        for part in broken(word, height, width, narrow=narrow):
+            trial = f"{lines[-1]} {part}" if lines else part
+            if lines and text_width(trial, height, narrow=narrow) <= width:
+                lines[-1] = trial
+            else:
+                lines.append(part)
     return lines
+
+
+def broken(word: str, height: float, width: float, *, narrow: bool = False) -> list[str]:
+    """A word in pieces no wider than `width`; whole where it fits."""
+    if text_width(word, height, narrow=narrow) <= width:
+        return [word]
+    pieces = [""]
+    for letter in word:
+        if pieces[-1] and text_width(pieces[-1] + letter, height, narrow=narrow) > width:
+            pieces.append("")
+        pieces[-1] += letter
+    return pieces
+
+
+def fitted(text: str, height: float, width: float) -> str:
+    """One printable line no wider than `width`, its end left off with two dots where it is too long."""
+    line = clean(text)
+    if text_width(line, height) <= width:
+        return line
+    while line and text_width(line + "..", height) > width:
+        line = line[:-1]
+    return line.rstrip() + ".."

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from lapwright.packet.drawing import Item, Plate, Pt, Text, View
+from lapwright.packet.lettering import fitted
 from lapwright.packet.sheets.clip import Box, clip_segment, clipped, is_in
 from lapwright.packet.sheets.labels import Field, Lettering, Spot
 from lapwright.packet.sheets.legend import GAP, Entry, entry_height, legend
@@ -147,7 +148,8 @@ def side_matter(board: Board, head: Sequence[str], entries: Sequence[Entry]) -> 
     items: list[Item] = []
     y = top - HEAD
     for k, line in enumerate(head):
-        items.append(Text((x, y), line, HEAD if k == 0 else board.letter, LAYER))
+        letter = HEAD if k == 0 else board.letter
+        items.append(Text((x, y), fitted(line, letter, COLUMN), letter, LAYER))
         y -= 4.6 if k == 0 else board.letter * 1.6
     y -= 8.0
     items += north_arrow((x + 4.0, y), 3.2)

@@ -2,13 +2,13 @@
 
 A *path* is what the first layer lies on (deck, cant, wall; or deck and edge face), walked so that layers go on at its
 left.  A *station* is a distance along it, a *height* a distance from it.  Each layer drapes over what lies there
-already: where that ends in a step, the layer comes down over a short slope.
+already: where that ends in a step, the layer comes down over a short slope, and narrow gaps it bridges.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -32,17 +32,25 @@ class Path:
             found.append(found[-1] + math.dist(a, b))
         return found
 
-    def at(self, station: float, height: float) -> Pt:
-        """The point at a station and height; at a bend, or where offset lines would cross beyond it, on its mitre."""
+    def at(self, station: float, height: float, *, ends: Pt = (-1.0, -1.0)) -> Pt:
+        """The point at a station and height; at a bend, or where offset lines would cross beyond it, on its mitre.
+
+        ends: stations where a layer begins and ends; at an outer bend it ends square, on its own leg.
+        """
         stations = self.stations
         for k in range(1, len(stations) - 1):
-            bend = self.bend(k)
-            reach = height * math.tan(abs(bend) / 2)
-            if math.isclose(station, stations[k], abs_tol=1e-7) or (bend > 0 and abs(station - stations[k]) < reach):
+            bend, here = self.bend(k), abs(station - stations[k]) <= 1e-7
+            if here and bend < 0 and (abs(station - ends[0]) <= 1e-7 or abs(station - ends[1]) <= 1e-7):
+                return self.off(k if abs(station - ends[0]) <= 1e-7 else k - 1, station, height)
+            if here or (bend > 0 and abs(station - stations[k]) < height * math.tan(bend / 2)):
                 return self.mitre(k, height)
         leg = max(k for k in range(len(stations) - 1) if station >= stations[k] - STEP or k == 0)
+        return self.off(leg, station, height)
+
+    def off(self, leg: int, station: float, height: float) -> Pt:
+        """The point at a station, square off one leg."""
         ux, uy = self.direction(leg)
-        along = station - stations[leg]
+        along = station - self.stations[leg]
         x, y = self.points[leg]
         return (x + ux * along - uy * height, y + uy * along + ux * height)
 
@@ -108,7 +116,8 @@ class Buildup:
 
     def shape(self, bottom: Sequence[Pt], upper: Sequence[Pt]) -> Points:
         """The polygon between two lines of stations and heights [m]."""
-        return tuple(self.path.at(s, h) for s, h in (*bottom, *reversed(upper)))
+        first, last = bottom[0][0], bottom[-1][0]
+        return tuple(self.path.at(s, h, ends=(first, last)) for s, h in (*bottom, *reversed(upper)))
 
 
 def interpolate(line: Sequence[Pt], station: float, *, after: bool) -> float:
@@ -123,16 +132,41 @@ def interpolate(line: Sequence[Pt], station: float, *, after: bool) -> float:
 
 
 def draped(line: Sequence[Pt]) -> list[Pt]:
-    """The line with a slope instead of each step, on the step's low side, and nothing hidden under a slope."""
-    slopes: list[tuple[float, float, float, float]] = []
-    for (s0, h0), (s1, h1) in pairwise(line):
-        if abs(s1 - s0) <= STEP and abs(h1 - h0) > STEP:
-            run = SLOPE * abs(h1 - h0)
-            slopes.append((s0 - run, h0, s0, h1) if h1 > h0 else (s0, h0, s0 + run, h1))
-    points = [point for point in line if not any(a - STEP <= point[0] <= b + STEP for a, _, b, _ in slopes)]
-    points += [end for a, ha, b, hb in slopes for end in ((a, ha), (b, hb))]
-    low, high = line[0][0], line[-1][0]
-    inside = [(min(max(s, low), high), h) for s, h in points]
-    ends = [(low, line[0][1])] if not any(abs(s - low) <= STEP for s, _ in inside) else []
-    ends += [(high, line[-1][1])] if not any(abs(s - high) <= STEP for s, _ in inside) else []
-    return sorted([*inside, *ends], key=lambda point: point[0])
+    """What a sheet laid over the line touches: as low as it can lie without being steeper than 1 in SLOPE."""
+    stations = {s for s, _ in line} | {s for one in line for s in rests(one, line)}
+    inside = sorted(s for s in stations if line[0][0] <= s <= line[-1][0])
+    return without_flat([(s, over(line, s)) for s in inside])
+
+
+def over(line: Sequence[Pt], station: float) -> float:
+    """Height of a sheet over the line at a station: held up by the line there, or by a point of it beside."""
+    here = max(interpolate(line, station, after=True), interpolate(line, station, after=False))
+    return max(here, *(h - abs(s - station) / SLOPE for s, h in line))
+
+
+def rests(one: Pt, line: Sequence[Pt]) -> Iterator[float]:
+    """Stations where a slope down from a point may come to rest: on the line, or on a slope from another point."""
+    s, h = one
+    for side in (-1.0, 1.0):
+        for (s0, h0), (s1, h1) in pairwise(line):
+            if s1 - s0 > STEP:
+                rise = (h1 - h0) / (s1 - s0)
+                if abs(rise + side / SLOPE) > STEP:
+                    yield (h + side * s / SLOPE - h0 + rise * s0) / (rise + side / SLOPE)
+        for other_s, other_h in line:
+            yield (s + other_s + side * SLOPE * (h - other_h)) / 2
+
+
+def without_flat(points: Sequence[Pt]) -> list[Pt]:
+    """The same line without points that lie on the straight way between their neighbours."""
+    kept: list[Pt] = []
+    for place, point in enumerate(points):
+        if kept and point[0] - kept[-1][0] <= STEP:
+            continue
+        if kept and place + 1 < len(points):
+            (s0, h0), (s1, h1) = kept[-1], points[place + 1]
+            straight = h0 + (h1 - h0) * (point[0] - s0) / max(s1 - s0, STEP)
+            if abs(straight - point[1]) < 1e-9:
+                continue
+        kept.append(point)
+    return kept

@@ -19,7 +19,7 @@ from lapwright.packet.sheets.labels import Lettering, Spot, line_box, upright
 from lapwright.packet.sheets.legend import Entry, edge_entry, fill_entry, line_entry, mark_entry, ring_entry, text_entry
 from lapwright.packet.sheets.model import TICKS, TJOINT, piece_ring, roof_items
 from lapwright.packet.sheets.naming import ALONG, block_marks, fall_arrows, name_edges, name_edges_inside, name_openings
-from lapwright.packet.sheets.numbering import Numbers, block_laps, name_pieces, name_rows
+from lapwright.packet.sheets.numbering import Numbers, block_laps, course_of, name_pieces, name_rows
 from lapwright.packet.sheets.plan import roof_window
 from lapwright.packet.sheets.scales import Scale, fitting, plan_scales
 from lapwright.packet.values import Paper
@@ -177,9 +177,8 @@ def label_day(board: Board, paper: Paper, day: CrewDay, today: Sequence[Piece], 
     plies = list(dict.fromkeys(piece.ply for piece in today))
     numbers = Numbers(backed=True, with_ply=len(plies) > 1)
     left_out = name_pieces(board, layout, paper.areas, today, numbers=numbers)
-    rows = {(piece.area, piece.ply, piece.course) for piece, _ in left_out}
-    crowded = [piece for piece in today if (piece.area, piece.ply, piece.course) in rows]
-    name_rows(board, layout, paper.areas, crowded, numbers)
+    rows = {course_of(piece) for piece, _ in left_out}
+    name_rows(board, layout, paper.areas, [piece for piece in today if course_of(piece) in rows], numbers)
     name_openings(board, paper.areas)
     name_edges_inside(board, name_edges(board, paper.areas, units), units)
 

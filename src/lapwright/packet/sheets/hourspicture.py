@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from lapwright.hours.values import STATE_WORDS, HourTable
 from lapwright.packet.drawing import Fill, Ink, Item, Pattern, Plate, Stroke, Text, rectangle
-from lapwright.packet.lettering import clean, text_width
+from lapwright.packet.lettering import fitted, text_width
 from lapwright.packet.sheets.legend import Entry, clear_entry, fill_entry, legend
 
 LAYER = "HOURS"
@@ -87,9 +87,8 @@ def framed(table: HourTable, operation: str, items: list[Item], size: tuple[floa
     step = min(ENTRY, width / max(len(entries), 1))
     for place, entry in enumerate(entries):
         head += legend((entry,), (place * step, height - 6.2), width=step, height=height)
-    words = (
-        f"Weather: {clean(table.weather.name)}. A day's 24 hours stand from midnight at its foot; marks at 6, 12, 18 h."
-    )
+    weather = fitted(table.weather.name, LETTER, width / 3)
+    words = f"Weather: {weather}. A day's 24 hours stand from midnight at its foot; marks at 6, 12, 18 h."
     head.append(Text((0.0, 1.0), words, LETTER, LAYER))
     return Plate(width, height, (*items, *head), title)
 

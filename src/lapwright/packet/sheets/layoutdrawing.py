@@ -105,5 +105,6 @@ def lettered_ply(paper: Paper, ply: str, roof: Board) -> list[Item]:
     for one in layout.plies:
         if one.ply == ply:
             name_courses(board, layout, areas[one.area], one, layer=numbers.layer)
-            lead(board, paper.areas, name_pieces(board, layout, paper.areas, one.pieces, numbers=numbers), numbers)
+            left_out = name_pieces(board, layout, paper.areas, one.pieces, numbers=numbers)
+            lead(board, layout, paper.areas, one.pieces, left_out, numbers)
     return to_model(board)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lapwright.layout.values import Lap, Layout, Piece, PlyLayout, TJoint
 from lapwright.packet.drawing import Pt
@@ -16,6 +16,7 @@ from lapwright.packet.sheets.naming import ALONG, is_inside
 from lapwright.roof.values import Area
 
 MOST_LEADERS = 12
+MOSTLY = 0.45
 REACHES = (5.0, 7.0, 9.0, 12.0, 15.0, 19.0)
 
 
@@ -54,12 +55,17 @@ def name_courses(board: Board, layout: Layout, area: Area, ply: PlyLayout, *, la
         board.label(f"C{course.index}", spots, style)
 
 
-def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Sequence[Piece], numbers: Numbers) -> None:
-    """The first and last number of each course, beside it: for courses too low to take the numbers of their pieces."""
+def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Sequence[Piece], numbers: Numbers) -> int:
+    """The first and last number of each course, beside it: for courses too low to take the numbers of their pieces.
+
+    Returns: how many courses stay without.
+    """
     area_of = {area.name: area for area in areas}
     rows: dict[tuple[str, str, int], list[Piece]] = {}
     for piece in pieces:
-        rows.setdefault((piece.area, piece.ply, piece.course), []).append(piece)
+        if course_line(board, layout, area_of[piece.area], [piece]) is not None:
+            rows.setdefault(course_of(piece), []).append(piece)
+    missing = 0
     for row in rows.values():
         line = course_line(board, layout, area_of[row[0].area], sorted(row, key=lambda piece: piece.u0))
         if line is None:
@@ -75,7 +81,8 @@ def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Seque
                 at = (end[0] + sign * ux * far - uy * up, end[1] + sign * uy * far + ux * up)
                 spots.append(Spot(at, upright(turn), across=side, leader_from=end))
         words = first if first == last else f"{first} to {last}"
-        board.label(words, spots, Lettering(board.letter, numbers.layer))
+        missing += not board.label(words, spots, Lettering(board.letter, numbers.layer))
+    return missing
 
 
 def by_course(pieces: Iterable[Piece]) -> dict[int, list[Piece]]:
@@ -137,6 +144,8 @@ def name_pieces(
 ) -> list[Left]:
     """The laying number of each piece on the sheet, inside it.
 
+    A piece that is mostly on another part of an enlarged roof has its number there.
+
     Returns: pieces too small or too crowded for a number, with their middles [mm].
     """
     area_of = {area.name: area for area in areas}
@@ -144,29 +153,54 @@ def name_pieces(
     for piece in pieces:
         area = area_of[piece.area]
         line = course_line(board, layout, area, [piece])
-        if line is None:
+        if line is None or math.dist(*line) < MOSTLY * (piece.u1 - piece.u0) / TICKS * board.scale.per_metre:
             continue
         spots = along(line, layout.frames[piece.area].across)
         room = (math.dist(*line), visible_height(layout, area, piece) * board.scale.per_metre)
         if not any(
-            fits(words, room, size) and board.label(words, spots, Lettering(size, numbers.layer, backed=numbers.backed))
-            for size in dict.fromkeys((board.letter, board.smallest))
+            fits(words, room, style) and board.label(words, spots, style)
+            for style in styles(board, numbers)
             for words in numbers.words(piece)
         ):
             left_out.append((piece, spots[0].at))
     return left_out
 
 
-def lead(board: Board, areas: Sequence[Area], left_out: Sequence[Left], numbers: Numbers = PLAIN) -> int:
-    """Numbers beside the roof with leaders, while they are few; returns how many pieces stay without."""
+def styles(board: Board, numbers: Numbers) -> tuple[Lettering, ...]:
+    """How a number may be written, the most readable first: large, small, small and narrow."""
+    plain = [Lettering(size, numbers.layer, backed=numbers.backed) for size in (board.letter, board.smallest)]
+    return (*dict.fromkeys(plain), replace(plain[-1], narrow=True))
+
+
+def lead(
+    board: Board,
+    layout: Layout,
+    areas: Sequence[Area],
+    pieces: Sequence[Piece],
+    left_out: Sequence[Left],
+    numbers: Numbers,
+) -> int:
+    """Numbers beside the roof: one by one with leaders while they are few, else those of each course together.
+
+    Args:
+        pieces: those that belong on the sheet.
+
+    Returns: how many numbers or courses stay without.
+    """
     if len(left_out) > MOST_LEADERS:
-        return len(left_out)
+        rows = {course_of(piece) for piece, _ in left_out}
+        return name_rows(board, layout, areas, [piece for piece in pieces if course_of(piece) in rows], numbers)
     missing = 0
     for piece, at in left_out:
         far = list(led(at, REACHES))
         outside = [spot for spot in far if not is_inside(areas, board.model(spot.at))]
         missing += not board.label(numbers.words(piece)[-1], outside or far, Lettering(board.letter, numbers.layer))
     return missing
+
+
+def course_of(piece: Piece) -> tuple[str, str, int]:
+    """Area, ply and course of a piece."""
+    return (piece.area, piece.ply, piece.course)
 
 
 def along(line: tuple[Pt, Pt], across: Pt) -> list[Spot]:
@@ -176,6 +210,7 @@ def along(line: tuple[Pt, Pt], across: Pt) -> list[Spot]:
     return [Spot((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share), turn) for share in ALONG]
 
 
-def fits(words: str, room: Pt, letter: float) -> bool:
-    """Words fit into `room`, length by height [mm], capitals `letter` high."""
-    return text_width(words, letter) + letter * 0.5 <= room[0] and letter * 1.25 <= room[1]
+def fits(words: str, room: Pt, style: Lettering) -> bool:
+    """Words fit into `room`, length by height [mm]."""
+    wide = text_width(words, style.height, narrow=style.narrow) + style.height * 0.5
+    return wide <= room[0] and style.height * 1.25 <= room[1]

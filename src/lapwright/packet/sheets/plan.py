@@ -22,7 +22,7 @@ from lapwright.packet.sheets.naming import (
     name_edges_inside,
     name_openings,
 )
-from lapwright.packet.sheets.numbering import block_laps, lead, name_courses, name_pieces
+from lapwright.packet.sheets.numbering import PLAIN, block_laps, lead, name_courses, name_pieces
 from lapwright.packet.sheets.parts import match_lines, needed_scale, small_key, tiles
 from lapwright.packet.values import Paper
 from lapwright.roof.values import Area
@@ -112,8 +112,9 @@ def write_labels(board: Board, paper: Paper, shown: Sequence[PlyLayout], units: 
         name_courses(board, layout, areas[layer.area], layer)
     name_openings(board, paper.areas)
     unnamed = name_edges(board, paper.areas, units)
-    left_out = [left for layer in shown for left in name_pieces(board, layout, paper.areas, layer.pieces)]
-    missing = lead(board, paper.areas, left_out)
+    pieces = [piece for layer in shown for piece in layer.pieces]
+    left_out = name_pieces(board, layout, paper.areas, pieces)
+    missing = lead(board, layout, paper.areas, pieces, left_out, PLAIN)
     name_edges_inside(board, unnamed, units)
     return missing
 

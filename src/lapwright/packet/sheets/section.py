@@ -25,7 +25,7 @@ from lapwright.packet.drawing import (
     Weight,
     extent,
 )
-from lapwright.packet.lettering import clean, text_width, wrapped
+from lapwright.packet.lettering import clean, fitted, text_width, wrapped
 from lapwright.packet.sheets.clip import Box
 from lapwright.packet.sheets.scales import Scale, bar_scale, detail_scales, fitting
 
@@ -113,9 +113,9 @@ def section_plate(section: Section, units: str, *, width: float, height: float, 
 def frame_items(section: Section, scale: Scale, units: str, places: str, size: Pt) -> list[Item]:
     """Title, places, remarks and bar scale."""
     width, height = size
-    items: list[Item] = [Text((0.0, height - HEAD), section.title, HEAD, LAYER)]
+    items: list[Item] = [Text((0.0, height - HEAD), fitted(section.title, HEAD, width - 90.0), HEAD, LAYER)]
     if places:
-        items.append(Text((0.0, height - HEAD - 4.6), clipped(places, width), LETTER, LAYER))
+        items.append(Text((0.0, height - HEAD - 4.6), fitted(places, LETTER, width), LETTER, LAYER))
     lines = remark_lines(section, width)
     for k, line in enumerate(lines):
         items.append(Text((0.0, STEP * (len(lines) - 1 - k) + 0.6), line, LETTER, LAYER))
@@ -129,12 +129,6 @@ def frame_items(section: Section, scale: Scale, units: str, places: str, size: P
 def remark_lines(section: Section, width: float) -> list[str]:
     """The remarks under a section, broken to the paper."""
     return [line for remark in section.remarks for line in wrapped(clean(remark), LETTER, width)]
-
-
-def clipped(text: str, width: float) -> str:
-    """One line no wider than the paper."""
-    lines = wrapped(clean(text), LETTER, width - 6.0)
-    return lines[0] + (" and others" if len(lines) > 1 else "") if lines else ""
 
 
 def note_items(notes: Sequence[Note], view: View, column: Pt, box: Box) -> list[Item]:
