@@ -107,9 +107,13 @@ def test_a_later_stretch_finds_the_set_up_done() -> None:
 
 
 def test_a_long_day_ends_within_a_course_only_where_no_edge_is_reached() -> None:
-    """Courses in two pieces of 10 m (5 and 10 min each): 9 min take one piece, 12 min the course of two."""
-    layout = make_small(joints=(0.0, 10.0, 20.0))
-    assert [block((420.0, 420.0 + minutes), layout=layout)[0] for minutes in (9.0, 12.0, 19.0)] == [1, 2, 2]
+    """Courses of 16 m in two pieces of 4 min, then of 8: 7 min take one piece, 10 or 17 min the course of two.
+
+    Courses of 20 m are long (over 60 ft, 18.288 m): there 20 min also take the first piece of the next.
+    """
+    short, long = make_small(joints=(0.0, 8.0, 16.0)), make_small(joints=(0.0, 10.0, 20.0))
+    assert [block((420.0, 420.0 + minutes), layout=short)[0] for minutes in (7.0, 10.0, 17.0)] == [1, 2, 2]
+    assert [block((420.0, 420.0 + minutes), layout=long)[0] for minutes in (9.0, 12.0, 20.0)] == [1, 2, 3]
 
 
 def test_every_lap_on_top_is_probed_before_the_day_ends() -> None:

@@ -59,15 +59,16 @@ def test_flashings_follow_the_last_cap_piece_they_touch() -> None:
 
 def test_a_day_may_end_at_course_edges_of_any_ply() -> None:
     """Not after the first piece of a course, nor before the flashings that belong to it."""
-    layout = make_small(joints=(0, 10, 20), details=(flashing(1, 0, 20),))
-    ends = {step.work.id.removeprefix("Main/"): step.may_end for step in steps_of(layout)}
+    layout = make_small(joints=(0, 8, 16), details=(flashing(1, 0, 16),))
+    steps = make_steps(layout, [make_roof(width=16.0)], TWO, PLAIN)
+    ends = {step.work.id.removeprefix("Main/"): step.may_end for step in steps}
     assert [id for id, may_end in ends.items() if may_end] == [
         *("base/01/2", "base/02/2", "cap/01/2", "base/03/2", "cap/02/2", "side 3/cap flashing 1"),
     ]
 
 
 def test_a_day_may_end_at_an_end_lap_of_a_long_course() -> None:
-    """Courses of 40 m pass the 100 ft (30.48 m) from which a course is long."""
+    """Courses of 40 m pass the 60 ft (18.288 m) from which a course is long."""
     layout = make_small(joints=(0, 20, 40))
     roof = make_roof(width=40.0)
     steps = make_steps(layout, [roof], TWO, PLAIN)

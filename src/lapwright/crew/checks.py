@@ -46,7 +46,10 @@ def crew_checks(found: Walk, layout: Layout, hours: HourTable, crew: CrewSetting
 
 
 def unknown_crew_checks(missing: Sequence[str]) -> tuple[Check, ...]:
-    """The same checks where there are no days, for want of the job-file keys named.  Source: arithmetic"""
+    """The same checks where there are no days, for want of the job-file keys named.
+
+    Source: arithmetic
+    """
     return tuple(unknown(id, title, missing, source=METHOD) for id, title in TITLES.items())
 
 

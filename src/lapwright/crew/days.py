@@ -56,7 +56,10 @@ def make_days(
 def days_of(
     found: Walk, layout: Layout, hours: HourTable, crew: CrewSetting, *, rules: Rules, contact: Contact = no_contact
 ) -> tuple[CrewDay, ...]:
-    """The crew days of a walk.  Source: arithmetic"""
+    """The crew days of a walk.
+
+    Source: arithmetic
+    """
     known = ({piece.id for piece in layout.pieces}, {detail.id for detail in layout.details})
     seen = exposures(found, layout, within_s=rules.cover_within_s)
     return tuple(
