@@ -116,5 +116,7 @@ def test_a_nailed_base_has_its_nails() -> None:
 
 def test_nails_of_a_base_by_the_square() -> None:
     """Common practice, no source: this pattern takes 88 a square at 36.4" exposure and 97 at 33"."""
-    per_inch = 80 / (30 * 12)
+    layout = make_layout(pieces=(piece("base", 1, length=300.0),))
+    (want,) = want_nails(make_needs(L_SHAPE, layout, assembly=nailed(BOARDED)))
+    per_inch = want.needed * 1000 / (300 * 12)
     assert [round(per_inch / exposure * 14_400) for exposure in (36.375, 33.0)] == [88, 97]
