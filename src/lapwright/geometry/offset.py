@@ -19,7 +19,9 @@ STEP_FROM = 4.0
 # Turned back sharper than this, a corner's mitre is cut off square: at 20 the corner has less than 6 degrees.
 SPIKE_FROM = 20.0
 SAME = 1e-9
-NODED = 1e-6  # corners that only cutting into faces made
+# GEOS 3.14.1 gives the whole of one polygon as its difference from another that is the same but for a rounding;
+# on a grid it does not.
+GRID = 1e-6
 
 
 def offset_sides(points: Sequence[tuple[float, float]], distances: Sequence[float]) -> tuple[XY, ...]:
@@ -56,7 +58,8 @@ class _Moved:
 
     def __init__(self, a: XY, b: XY, distance: float, sign: float) -> None:
         length = math.dist(a, b)
-        self.a, self.b, self.distance = a, b, distance
+        self.a, self.b = a, b
+        self.distance = distance if abs(distance) > GRID else 0.0
         self.way: XY = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
         self.normal: XY = (sign * self.way[1], -sign * self.way[0])
         self.begin: XY = a
@@ -160,16 +163,18 @@ def _mended(ring: Sequence[XY], moved: Sequence[_Moved], sign: float, *, inside_
     would come back as a square of 6.  So where a side moved in has turned, the result keeps to the polygon and the
     ground its sides were moved out over, and off the ground they were moved in over.
     """
-    from shapely import LineString, Polygon
-    from shapely.ops import polygonize, unary_union
+    from shapely import LineString, Polygon, difference, intersection, union_all
+    from shapely.ops import polygonize
 
-    faces = polygonize(unary_union(LineString([*ring, ring[0]])))
-    shape = unary_union([face for face in faces if sign * _winding(ring, face.representative_point().coords[0]) > 0])
+    faces = polygonize(union_all(LineString([*ring, ring[0]])))
+    kept = [face for face in faces if sign * _winding(ring, face.representative_point().coords[0]) > 0]
+    shape = union_all(kept, grid_size=GRID)
     if inside_out:
         out = [Polygon(side.ground()) for side in moved if side.distance > 0] + _mitres(moved, sign)
         inward = [Polygon(side.ground()) for side in moved if side.distance < 0]
-        shape = shape.intersection(unary_union([Polygon([side.a for side in moved]), *out]))
-        shape = shape.difference(unary_union(inward))
+        within = union_all([Polygon([side.a for side in moved]), *out], grid_size=GRID)
+        shape = intersection(shape, within, grid_size=GRID)
+        shape = difference(shape, union_all(inward, grid_size=GRID), grid_size=GRID)
     return _largest(shape, sign)
 
 
@@ -191,7 +196,7 @@ def _largest(shape: Any, sign: float) -> tuple[XY, ...]:  # noqa: ANN401  # shap
     if not parts:
         return ()
     largest = max(parts, key=lambda part: (part.area, [-bound for bound in part.bounds]))
-    corners = [(float(x), float(y)) for x, y in largest.exterior.simplify(NODED).coords[:-1]]
+    corners = [(float(x), float(y)) for x, y in largest.exterior.simplify(10 * GRID).coords[:-1]]
     if (_area2(corners) > 0) != (sign > 0):
         corners.reverse()
     return tuple(corners) if len(corners) > 2 else ()

@@ -38,7 +38,7 @@ def shared_edges(areas: Sequence[Area]) -> tuple[SharedEdge, ...]:
     """Every stretch that is an edge of two areas, earlier area first.
 
     Source: arithmetic
-    Checked: tests/roof/test_between.py
+    Checked: tests/roof/test_roof_between.py
     """
     slack = same_line_ticks()
     return tuple(
@@ -53,7 +53,7 @@ def overlap_problems(areas: Sequence[Area], places: Sequence[int]) -> Iterator[P
 
     places: where the areas stand in the job file.
     Source: arithmetic
-    Checked: tests/roof/test_between.py
+    Checked: tests/roof/test_roof_between.py
     """
     slack = same_line_ticks()
     for i, j in _neighbours(areas, 0):
@@ -68,7 +68,7 @@ def kind_problems(areas: Sequence[Area], places: Sequence[int], units: Units) ->
     """Sides that are one edge and are given two kinds.  A kind not given disagrees with none.
 
     Source: arithmetic
-    Checked: tests/roof/test_between.py
+    Checked: tests/roof/test_roof_between.py
     """
     for shared in shared_edges(areas):
         one, two = areas[shared.area], areas[shared.other_area]

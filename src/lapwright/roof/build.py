@@ -45,7 +45,7 @@ def make_area(
         openings, pipes, drains: with positions counted from the first corner.
 
     Source: arithmetic
-    Checked: tests/roof/test_build.py
+    Checked: tests/roof/test_roof_build.py
     """
     corners = tuple(outline[:-1]) if len(outline) > 1 and outline[0] == outline[-1] else tuple(outline)
     x, y = corners[0] if corners else (0, 0)
@@ -74,7 +74,7 @@ def edge_problems(rows: Sequence[EdgeRow], sides: int, path: str) -> Iterator[Pr
 
     sides: how many the outline has.  path: key of the rows, such as `roof[0].edges`.
     Source: arithmetic
-    Checked: tests/roof/test_build.py
+    Checked: tests/roof/test_roof_build.py
     """
     named: dict[int, int] = {}
     for place, row in enumerate(rows):
@@ -93,7 +93,7 @@ def problems(areas: Sequence[Area], *, units: Units | None = None) -> tuple[Prob
 
     units: for the texts; by default US.  An area whose outline is not sound is looked into no further.
     Source: arithmetic
-    Checked: tests/roof/test_build.py
+    Checked: tests/roof/test_roof_build.py
     """
     units = units or Units()
     found: list[Problem] = []

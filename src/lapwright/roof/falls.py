@@ -22,7 +22,7 @@ def level_m(area: Area, point: Point) -> float:
     """Height of the area's plane at a plan point [ticks] above its lowest corner [m].
 
     Source: arithmetic; z = slope times the plan distance up the fall
-    Checked: tests/roof/test_falls.py
+    Checked: tests/roof/test_roof_falls.py
     """
     return area.slope * (_down(area, _lowest(area)) - _down(area, point)) / TICKS_PER_METRE
 
@@ -31,7 +31,7 @@ def level_range(area: Area) -> tuple[float, float]:
     """Heights of the lowest and the highest corner above the lowest [m]: (0, rise).
 
     Source: arithmetic
-    Checked: tests/roof/test_falls.py
+    Checked: tests/roof/test_roof_falls.py
     """
     return (0.0, max(level_m(area, corner) for corner in area.outline))
 
@@ -45,7 +45,7 @@ def area_m2(area: Area, *, net: bool = True, on_slope: bool = False) -> float:
     """Size of an area [m²]: in plan, or along its slope; net of openings, which pipes are not.
 
     Source: arithmetic
-    Checked: tests/roof/test_falls.py
+    Checked: tests/roof/test_roof_falls.py
     """
     doubled = abs(signed_area2(area.outline))
     if net:
@@ -65,7 +65,7 @@ def low_sides(area: Area) -> tuple[int, ...]:
     On an even plane these are all the sides that a gutter, scupper or dam on them would catch water at; a side along
     the fall is none.
     Source: arithmetic; outward normal · falls > 0
-    Checked: tests/roof/test_falls.py
+    Checked: tests/roof/test_roof_falls.py
     """
     sign = 1 if signed_area2(area.outline) > 0 else -1
     found = []
@@ -81,7 +81,7 @@ def plan_perimeter_by_kind(areas: Sequence[Area]) -> Mapping[str, float]:
 
     A stretch that is the edge of two areas counts once, with the kind that either gives.
     Source: arithmetic
-    Checked: tests/roof/test_falls.py
+    Checked: tests/roof/test_roof_falls.py
     """
     lengths: dict[str, float] = {}
     for area in areas:

@@ -22,7 +22,7 @@ def outline_problems(area: Area, path: str, units: Units) -> Iterator[Problem]:
     """What keeps an outline from enclosing one piece of roof.
 
     Source: arithmetic, exact on whole ticks
-    Checked: tests/roof/test_inside.py
+    Checked: tests/roof/test_roof_inside.py
     """
     corners = len(area.outline)
     most = int(table("roof")["corners_most"].number())
@@ -63,7 +63,7 @@ def opening_problems(area: Area, path: str, units: Units) -> Iterator[Problem]:
     """Openings that leave the area, have no size, or overlap one another; touching is allowed.
 
     Source: arithmetic, exact on whole ticks
-    Checked: tests/roof/test_inside.py
+    Checked: tests/roof/test_roof_inside.py
     """
     sound = []
     for place, opening in enumerate(area.openings):
@@ -115,7 +115,7 @@ def pipe_problems(area: Area, path: str, units: Units) -> Iterator[Problem]:
     """Pipes that are not wholly on the area's field.
 
     Source: arithmetic, exact on whole ticks
-    Checked: tests/roof/test_inside.py
+    Checked: tests/roof/test_roof_inside.py
     """
     for place, pipe in enumerate(area.pipes):
         yield from _circle_problems(area, pipe, f"{path}[{place}]", units)
@@ -126,7 +126,7 @@ def drain_problems(area: Area, path: str, units: Units) -> Iterator[Problem]:
 
     A scupper's `from_start` counts to its middle, as a drain's `at` does.
     Source: arithmetic
-    Checked: tests/roof/test_inside.py
+    Checked: tests/roof/test_roof_inside.py
     """
     for place, drain in enumerate(area.drains):
         here = f"{path}[{place}]"
@@ -149,13 +149,13 @@ def _scupper_problems(area: Area, drain: Drain, path: str, units: Units) -> Iter
     if half <= middle <= length - half:
         return
     least, most = units.tape(math.ceil(half)), units.tape(math.floor(length - half))
-    name = drain.kind.replace("_", " ")
+    what = "an overflow scupper" if drain.kind == "overflow_scupper" else "a scupper"
     read = f"{drain.name}, {units.tape(round(2 * half))} wide, its middle {units.tape(round(middle))} from the start"
     if 2 * half > length:
-        needs = f"a {name} no wider than side {drain.side}, {units.tape(round(length))} long"
+        needs = f"{what} no wider than side {drain.side}, {units.tape(round(length))} long"
         yield Problem(path, needs, "another side or width", read)
     else:
-        needs = f"a {name} wholly on side {drain.side}: its middle {least} to {most} from the side's start"
+        needs = f"{what} wholly on side {drain.side}: its middle {least} to {most} from the side's start"
         yield Problem(path, needs, f"from_start: {least if middle < half else most}", read)
 
 

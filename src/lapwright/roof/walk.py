@@ -45,8 +45,9 @@ def close_walk(legs: Sequence[Walked], *, start: Point = (0, 0), area: str = "")
     Holds for: errors of the tape that grow with length.  East, the misclosure is shared by the E, W and bearing legs
         in proportion to their lengths; north, by the N, S and bearing legs.  With bearing legs alone that is the
         compass (Bowditch) rule.
-    Source: compass rule, Purdue University ASM 215, traverse calculations (address in the table of checks)
-    Checked: tests/published/roof.csv roof.bowditch-*
+    Source: compass rule, Purdue University ASM 215, traverse calculations
+        (engineering.purdue.edu/~asm215/topics/travcalc.html)
+    Checked: tests/roof/test_roof_walk.py
     """
     steps = [(_ticks(leg, 0), _ticks(leg, 1)) for leg in legs]
     east, north = sum(x for x, _ in steps), sum(y for _, y in steps)
