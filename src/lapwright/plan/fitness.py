@@ -51,7 +51,7 @@ def hour_keys(job: Job, areas: Sequence[Area]) -> Keys:
     primer, mastic = job.materials.primer, job.materials.mastic
     weather = job.weather and (job.weather.year or job.weather.file)
     return [
-        ("weather", weather),
+        ("weather.year", weather),
         ("site.latitude", job.site.latitude),
         ("site.longitude", job.site.longitude),
         ("building.height", job.building.height),
@@ -159,7 +159,7 @@ def make_days(job: Job, hours: HourTable | None, layout: Layout, areas: Sequence
         weekdays=typed.days,
         start=typed.start,
         fire_watch_s=typed.fire_watch,
-        rates={name: rate_si(text) for name, text in typed.rates.items()},
+        rates=rates_of(job),
     )
     zone = job.site.time_zone or standard_zone(hours.weather.offset_h)
     fit = with_stand_ins(hours)
@@ -170,6 +170,15 @@ def make_days(job: Job, hours: HourTable | None, layout: Layout, areas: Sequence
     all_uses = tuple(dict.fromkeys([*uses, *chain.from_iterable(check.uses for check in checks), "crew.fire_watch"]))
     named = tuple(replace(check, uses=all_uses) for check in checks)
     return Days(crew, days, unknown if missing else named)
+
+
+def rates_of(job: Job) -> dict[str, float]:
+    """The rates that the job gives [SI]; primer dries as long as its own data say, unless the crew says otherwise."""
+    given = {name: rate_si(text) for name, text in job.crew.rates.items()}
+    primer = job.materials.primer
+    if primer is not None and primer.drying is not None:
+        given.setdefault("primer_dry", primer.drying)
+    return given
 
 
 def standard_zone(offset_h: float) -> str:
@@ -192,7 +201,8 @@ def with_stand_ins(hours: HourTable) -> HourTable:
     }
     if not stands:
         return hours
-    states = {name: hours.states[stands.get(name, name)] for name in hours.states}
+    fit = {**hours.states, **hours.fresh_base}
+    states = {name: fit[stands[name]] if name in stands else hours.states[name] for name in hours.states}
     return replace(hours, states=states)
 
 
