@@ -90,9 +90,21 @@ def element(item: Item, height: float) -> Iterable[str]:
 
 
 def path(points: Points, height: float, *, closed: bool) -> str:
-    """Path data through the points, y turned downwards."""
-    steps = [f"{number(x)} {number(height - y)}" for x, y in points]
-    return "M" + "L".join(steps) + ("Z" if closed else "")
+    """Path data through the points, y turned downwards; level and upright lines in their short form."""
+    steps: list[str] = []
+    before: tuple[str, str] | None = None
+    for x, y in points:
+        here = (number(x), number(height - y))
+        if before is None:
+            steps.append(f"M{here[0]} {here[1]}")
+        elif here[1] == before[1]:
+            steps.append(f"H{here[0]}")
+        elif here[0] == before[0]:
+            steps.append(f"V{here[1]}")
+        else:
+            steps.append(f"L{here[0]} {here[1]}")
+        before = here
+    return "".join(steps) + ("Z" if closed else "")
 
 
 def named(name: str) -> str:
