@@ -1,0 +1,104 @@
+"""Is a plan right?  Every rule of the layout, judged from the plan alone, by nobody who had a hand in making it.
+
+Answers the checks of "What goes where?" for any plan, ours or one that was changed by hand.  Nothing of the room that
+lays out is used here: the frame, the ground, the laps are worked out once more from the job's areas and plies.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+from typing import Any
+
+from lapwright.assembly.values import Ply
+from lapwright.defaults.values import Rules
+from lapwright.roof.values import Area
+from lapwright.rulecheck.coverage import coverage_violations, overhang_violations, run_violations
+from lapwright.rulecheck.cutting import roll_violations
+from lapwright.rulecheck.endlaps import (
+    end_lap_ply_violations,
+    end_lap_violations,
+    opening_violations,
+    shortest_violations,
+    stagger_violations,
+)
+from lapwright.rulecheck.ground import ground_of
+from lapwright.rulecheck.ids import count_violations, id_violations, job_violations, reference_violations
+from lapwright.rulecheck.laplist import LapBook, corner_cut_violations, lap_violations, tjoint_violations
+from lapwright.rulecheck.lie import Bed, PlyLie
+from lapwright.rulecheck.limits import Limits, limits_of
+from lapwright.rulecheck.names import RULES
+from lapwright.rulecheck.read import GivenPlan, read_plan
+from lapwright.rulecheck.sequence import order_violations, ply_order_violations, weather_lap_violations
+from lapwright.rulecheck.shape import blank_violations, course_violations, length_violations, width_violations
+from lapwright.rulecheck.sidelaps import ply_offset_violations, side_lap_violations
+from lapwright.rulecheck.slope import slope_of
+from lapwright.rulecheck.values import Violation
+
+OF_A_PLY = (
+    blank_violations,
+    course_violations,
+    coverage_violations,
+    overhang_violations,
+    run_violations,
+    opening_violations,
+    side_lap_violations,
+    end_lap_violations,
+    stagger_violations,
+    shortest_violations,
+    length_violations,
+    width_violations,
+    weather_lap_violations,
+)
+OF_TWO_PLIES = (ply_offset_violations, end_lap_ply_violations, ply_order_violations)
+OF_LISTS = (lap_violations, tjoint_violations, corner_cut_violations)
+
+
+def find_violations(
+    plan: Mapping[str, Any], *, areas: Sequence[Area], plies: Sequence[Ply], rules: Rules
+) -> tuple[Violation, ...]:
+    """Every broken rule of a plan, rule by rule in the order of `rule_names`.
+
+    Args:
+        plan: what plan.json holds, SI; hand-edited perhaps.
+        areas, plies, rules: of the job that the plan is for; plies bottom first.
+
+    Holds for: outlines that do not cross themselves, courses across the fall.
+    Raises: Unreadable where a part that is judged is missing or not of its kind.
+    Source: docs/method/rulecheck.md
+    Checked: tests/rulecheck/test_broken.py
+    """
+    given = read_plan(plan)
+    limits = limits_of(rules)
+    lies = _lies(given, areas, plies, limits)
+    books = [LapBook(lie, given.laps, given.tjoints) for lie in lies]
+    found = [*job_violations(given, areas, plies, limits), *id_violations(given, lies), *reference_violations(given)]
+    for lie in lies:
+        found += [one for judge in OF_A_PLY for one in judge(lie)]
+    for under, lie in _one_over_the_other(lies):
+        found += [one for judge in OF_TWO_PLIES for one in judge(lie, under)]
+    for book in books:
+        found += [one for judge in OF_LISTS for one in judge(book)]
+    found += [*order_violations(lies), *roll_violations(given, lies, plies, limits), *count_violations(given, books)]
+    place = {rule: number for number, rule in enumerate(RULES)}
+    return tuple(sorted(found, key=lambda one: place[one.rule]))
+
+
+def _lies(given: GivenPlan, areas: Sequence[Area], plies: Sequence[Ply], limits: Limits) -> list[PlyLie]:
+    """Each ply of the job on each area, as the plan has it; what the plan does not have is left out."""
+    listed = frozenset(frozenset(lap.pieces) for lap in given.laps if lap.kind == "end")
+    found = []
+    for area in areas:
+        slope = slope_of(area)
+        for place, ply in enumerate(plies, start=1):
+            told = [one for one in given.plies if (one.area, one.ply) == (area.name, ply.ply)]
+            if told:
+                is_cap, is_under_cap = place == len(plies), place == len(plies) - 1
+                ground = ground_of(area, slope, limits, is_cap=is_cap, is_under_cap=is_under_cap)
+                found.append(PlyLie(Bed(area, ply, slope, ground, limits, is_cap), told[0], listed))
+    return found
+
+
+def _one_over_the_other(lies: Sequence[PlyLie]) -> Iterator[tuple[PlyLie, PlyLie]]:
+    """Each ply with the next one over it on the same area."""
+    return ((under, over) for under, over in pairwise(lies) if under.area is over.area)

@@ -1,0 +1,172 @@
+"""The ground of a ply: where it has to lie and how far it may run, on the slope.
+
+*Moved* outline: each side shifted along its outward normal by what the edge of its kind asks.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from shapely import MultiPolygon, Polygon, box, prepare, union_all
+from shapely.geometry.base import BaseGeometry as Shape
+
+from lapwright.roof.values import Area
+from lapwright.rulecheck.limits import Limits, metres
+from lapwright.rulecheck.slope import Box, Slope, box_of
+from lapwright.rulecheck.values import XY
+
+WALLS = ("parapet", "wall")
+# A mitre that runs farther along a blunt corner than this many times the larger shift becomes a step.
+LONGEST_MITRE = 4.0
+PARALLEL = 1e-9
+SAME = 1e-6  # corners of an upright opening, one above the other
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """An opening on the slope: its name, its outline, the box round it, where its corners are across the fall.
+
+    below: how far up the ground straight below it reaches; above: how far down that straight above it does.  Only for
+    one that stands askew these are not its low and its high side.
+    """
+
+    name: str
+    shape: Polygon
+    box: Box
+    corners_u: tuple[float, ...]
+    below: float
+    above: float
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """A side of the outline on the slope: its number, kind, ends (outline counter-clockwise), shift outwards [m]."""
+
+    number: int
+    kind: str | None
+    start: XY
+    end: XY
+    shift: float
+
+    def strip(self) -> Polygon:
+        """What lies straight outwards of the side, as deep as its shift."""
+        x, y = _outward(self.start, self.end)
+        out = (x * self.shift, y * self.shift)
+        far_end, far_start = _plus(self.end, out), _plus(self.start, out)
+        return Polygon([self.start, self.end, far_end, far_start])
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """The ground of one ply on one area.
+
+    reach: how far it may run, openings taken out; must: what it has to cover; core: the part of `must` within the
+    outline.  depth: lowest and highest v that the ply reaches.
+    """
+
+    sides: tuple[Side, ...]
+    holes: tuple[Hole, ...]
+    reach: Shape
+    must: Shape
+    core: Shape
+    low: float
+    high: float
+
+
+def ground_of(area: Area, slope: Slope, limits: Limits, *, is_cap: bool, is_under_cap: bool) -> Ground:
+    """The ground of a ply from the edges of its area."""
+    sides = _sides(area, slope, limits, is_cap=is_cap, is_under_cap=is_under_cap)
+    holes = tuple(_hole(opening.name, opening.outline, slope) for opening in area.openings)
+    cut_out = union_all([hole.shape for hole in holes]) if holes else Polygon()
+    whole = _moved(sides, [side.shift for side in sides])
+    core = _moved(sides, [min(side.shift, 0.0) for side in sides])
+    strips = [side.strip() for side in sides if side.shift > 0.0]
+    # beyond the corners nothing is asked: there sheets are cut and folded
+    must = whole.intersection(union_all([core, *strips])).difference(cut_out)
+    reach = whole.difference(cut_out)
+    prepare(reach)
+    _, low, _, high = whole.bounds
+    return Ground(sides, holes, reach, must, core, low, high)
+
+
+def shift_of(kind: str | None, limits: Limits, *, is_under_cap: bool) -> float:
+    """How far beyond a side's line a ply ends; below 0 where it is held back."""
+    if kind == "metal_edge":
+        return limits.base_over_edge if is_under_cap else -limits.cap_back_from_edge
+    if kind in WALLS:
+        return limits.turn_up + (limits.base_up_wall if is_under_cap else limits.cap_up_wall)
+    return 0.0
+
+
+def _sides(area: Area, slope: Slope, limits: Limits, *, is_cap: bool, is_under_cap: bool) -> tuple[Side, ...]:
+    """The sides on the slope, counter-clockwise."""
+    corners = [slope.uv((metres(x), metres(y))) for x, y in area.outline]
+    kinds = [edge.kind for edge in area.edges]
+    numbered = list(zip(range(1, len(kinds) + 1), kinds, pairwise([*corners, corners[0]]), strict=True))
+    if _area2(corners) < 0:
+        numbered = [(number, kind, (end, start)) for number, kind, (start, end) in reversed(numbered)]
+    asks_turned_down = is_under_cap and not is_cap
+    return tuple(
+        Side(number, kind, start, end, shift_of(kind, limits, is_under_cap=asks_turned_down))
+        for number, kind, (start, end) in numbered
+        if start != end
+    )
+
+
+def _hole(name: str, outline: Sequence[tuple[int, int]], slope: Slope) -> Hole:
+    corners = [slope.uv((metres(x), metres(y))) for x, y in outline]
+    found = box_of(corners)
+    ends = [[v for u, v in corners if abs(u - end) < SAME] for end in (found[0], found[2])]
+    below, above = max(min(levels) for levels in ends), min(max(levels) for levels in ends)
+    return Hole(name, Polygon(corners), found, tuple(sorted(u for u, _ in corners)), below, above)
+
+
+def _moved(sides: Sequence[Side], shifts: Sequence[float]) -> Shape:
+    """The outline with each side shifted outwards, corners mitred; the largest part where a shift closes a neck."""
+    ring: list[XY] = []
+    before = list(zip([*sides[-1:], *sides[:-1]], [*shifts[-1:], *shifts[:-1]], strict=True))
+    for (one, shift_one), (two, shift_two) in zip(before, zip(sides, shifts, strict=True), strict=True):
+        ring += _corner(one, shift_one, two, shift_two)
+    shape = Polygon(ring)
+    if not shape.is_valid:
+        shape = shape.buffer(0)
+    return max(shape.geoms, key=lambda part: part.area) if isinstance(shape, MultiPolygon) else shape
+
+
+def _corner(one: Side, shift_one: float, two: Side, shift_two: float) -> list[XY]:
+    """Where the corner between two shifted sides comes to lie: one point, or two for a step."""
+    out_one, out_two = _outward(one.start, one.end), _outward(two.start, two.end)
+    stay = _plus(one.end, (out_one[0] * shift_one, out_one[1] * shift_one))
+    go = _plus(two.start, (out_two[0] * shift_two, out_two[1] * shift_two))
+    cross = out_one[0] * out_two[1] - out_one[1] * out_two[0]
+    dot = out_one[0] * out_two[0] + out_one[1] * out_two[1]
+    if abs(cross) < PARALLEL:
+        return [stay] if math.dist(stay, go) < PARALLEL else [stay, go]
+    # moved along side one by t, the point lies on the shifted line of side two
+    t = (shift_two - shift_one * dot) / cross
+    if dot > 0 and abs(t) > LONGEST_MITRE * max(abs(shift_one), abs(shift_two)):
+        return [stay, go]
+    way = (-out_one[1], out_one[0])
+    return [_plus(stay, (way[0] * t, way[1] * t))]
+
+
+def _outward(start: XY, end: XY) -> XY:
+    """Unit normal to the right of the way from start to end."""
+    length = math.dist(start, end)
+    return ((end[1] - start[1]) / length, -(end[0] - start[0]) / length)
+
+
+def _plus(a: XY, b: XY) -> XY:
+    return (a[0] + b[0], a[1] + b[1])
+
+
+def _area2(points: Sequence[XY]) -> float:
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise([*points, points[0]]))
+
+
+def upright(found: Box) -> Polygon:
+    """A box as a polygon."""
+    return box(*found)

@@ -1,0 +1,96 @@
+"""Rules about side laps: as wide as the sheet asks, and clear of those of the ply under them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from lapwright.rulecheck.lie import Lying, PlyLie
+from lapwright.rulecheck.values import Violation
+
+
+@dataclass(frozen=True, slots=True)
+class LapLine:
+    """The exposed edges of one side-lap line: the course above it, its place up the fall, is it at a rip."""
+
+    course: int
+    v: float
+    is_rip: bool
+
+
+def side_lap_violations(lie: PlyLie) -> Iterator[Violation]:
+    """Neighbouring courses that lie on one another too little; one violation for each pair of courses.
+
+    Source: docs/method/rulecheck.md
+    """
+    for one, two in pairwise(sorted(lie.rows)):
+        if two != one + 1:
+            continue
+        short = [
+            (low, high)
+            for low in lie.rows[one]
+            for high in lie.rows[two]
+            if _share(low, high) > lie.limits.gap and low.v1 - high.v0 < lie.side_lap - lie.limits.close
+        ]
+        if short:
+            low, high = min(short, key=lambda pair: pair[0].v1 - pair[1].v0)
+            ids = dict.fromkeys(piece.id for pair in short for piece in pair)
+            text = (
+                f"The {lie.name}: course {two} lies {{read}} on course {one}, needs {{needs}}; "
+                f"lower course {two} or rip it wider."
+            )
+            where = (max(low.u0, high.u0) + _share(low, high) / 2, high.v0)
+            yield lie.found("side_lap", list(ids), where, text, read=max(0.0, low.v1 - high.v0), needs=lie.side_lap)
+
+
+def ply_offset_violations(lie: PlyLie, under: PlyLie) -> Iterator[Violation]:
+    """Side laps that come too close to one of the ply under them, at any course.
+
+    Beside a ripped top course `ply_offset_at_rip` holds: for its low edge against every line of the other ply, and for
+    the line of the other ply that lies next to it.
+    Source: docs/method/rulecheck.md
+    """
+    limits = lie.limits
+    over_lines, under_lines = lap_lines(lie), lap_lines(under)
+    at_rip_over = _beside(over_lines, under_lines)
+    at_rip_under = _beside(under_lines, over_lines)
+    for line in over_lines:
+        for other in under_lines:
+            apart = abs(line.v - other.v)
+            is_at_rip = line in at_rip_over or other in at_rip_under
+            needs = limits.ply_offset_at_rip if is_at_rip else limits.ply_offset
+            if apart < needs - limits.close:
+                rule = "ply_offset_at_rip" if is_at_rip else "ply_offset"
+                text = (
+                    f"The {lie.name}: side lap {line.course} is {{read}} from side lap {other.course} "
+                    f"of the {under.ply.ply}, needs {{needs}}; begin the {under.ply.ply} with another width."
+                )
+                row = lie.rows.get(line.course, ())
+                where = (row[0].u0, line.v) if row else None
+                yield lie.found(rule, [piece.id for piece in row], where, text, read=apart, needs=needs)
+
+
+def lap_lines(lie: PlyLie) -> tuple[LapLine, ...]:
+    """The side-lap lines of a ply, from the low edge.
+
+    Source: docs/method/rulecheck.md
+    """
+    lines = []
+    for below, course in pairwise(lie.courses):
+        is_top = course is lie.courses[-1]
+        is_ripped = below.high - below.low < lie.width - lie.limits.close
+        lines.append(LapLine(course.index, course.low, is_top and is_ripped and below is not lie.courses[0]))
+    return tuple(lines)
+
+
+def _beside(lines: Sequence[LapLine], others: Sequence[LapLine]) -> tuple[LapLine, ...]:
+    """Lines at a rip: those that are one, and of each rip in the other ply the line next to it."""
+    found = [line for line in lines if line.is_rip]
+    rips = [rip for rip in others if rip.is_rip and lines]
+    return (*found, *(min(lines, key=lambda line: abs(line.v - rip.v)) for rip in rips))
+
+
+def _share(one: Lying, two: Lying) -> float:
+    """How far two pieces lie side by side across the fall."""
+    return min(one.u1, two.u1) - max(one.u0, two.u0)
