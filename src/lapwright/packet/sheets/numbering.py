@@ -80,6 +80,8 @@ def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Seque
             for far, up in ((3.4, 0.0), (9.0, 0.0), (9.0, 3.5), (9.0, -3.5), (14.0, 6.0), (14.0, -6.0)):
                 at = (end[0] + sign * ux * far - uy * up, end[1] + sign * uy * far + ux * up)
                 spots.append(Spot(at, upright(turn), across=side, leader_from=end))
+        far_off = [spot for end in line for spot in led(end, REACHES)]
+        spots += [spot for spot in far_off if not is_inside(areas, board.model(spot.at))]
         words = first if first == last else f"{first} to {last}"
         missing += not board.label(words, spots, Lettering(board.letter, numbers.layer))
     return missing
