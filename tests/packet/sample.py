@@ -24,7 +24,9 @@ from lapwright.weather.values import WeatherYear
 METAL = Metal(kind="galvanised", gauge=24, face=0.127, flange=0.1016)
 BASE = Sheet("base-sa", ticks('39 3/8"'), ticks("65' 7\""), ticks('3"'), ticks('6"'), 0.0015, 10.0, -6.7)
 MID = Sheet("mid-sa", ticks('39 3/8"'), ticks("49' 3\""), ticks('3"'), ticks('6"'), 0.0025, 10.0, -6.7)
-CAP = Sheet("cap-sa", ticks('39 3/8"'), ticks("32' 10\""), ticks('3"'), ticks('6"'), 0.004, 10.0, None, -6.7, "granules")
+CAP = Sheet(
+    "cap-sa", ticks('39 3/8"'), ticks("32' 10\""), ticks('3"'), ticks('6"'), 0.004, 10.0, None, -6.7, "granules"
+)
 
 
 def points(*texts: tuple[str, str]) -> tuple[tuple[int, int], ...]:
@@ -104,7 +106,9 @@ def weather_year() -> WeatherYear:
     start = np.datetime64("2018-01-01T00:00", "m") + hour.astype("timedelta64[h]")
     day, clock = hour // 24, hour % 24
     swing = 3.0 * np.sin(day * 2.399) + 2.0 * np.sin(day * 0.71)
-    air = 10.0 - 13.0 * np.cos((day - 20) / 365 * 2 * np.pi) - 5.0 * np.cos((clock - 15) / 24 * 2 * np.pi + np.pi) + swing
+    air = (
+        10.0 - 13.0 * np.cos((day - 20) / 365 * 2 * np.pi) - 5.0 * np.cos((clock - 15) / 24 * 2 * np.pi + np.pi) + swing
+    )
     nothing = np.full(count, np.nan)
     return WeatherYear(
         name="made-up",

@@ -52,7 +52,9 @@ def test_widths_are_those_of_the_fonts(name: str, cut: int) -> None:
     """Every advance width in the table is the font's own, and the capital height is 736 of 1024."""
     loaded = font(name)
     cmap, metrics = loaded.getBestCmap(), loaded["hmtx"]
-    assert {code: metrics[cmap[code]][0] for code in advances()} == {code: pair[cut] for code, pair in advances().items()}
+    assert {code: metrics[cmap[code]][0] for code in advances()} == {
+        code: pair[cut] for code, pair in advances().items()
+    }
     assert (loaded["OS/2"].sCapHeight, loaded["head"].unitsPerEm) == (736, 1024)
 
 

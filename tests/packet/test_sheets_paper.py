@@ -52,7 +52,7 @@ def test_a_scale_is_what_its_words_say(scale: Scale) -> None:
 def test_the_largest_scale_that_fits_is_taken() -> None:
     """120' by 64' (36.576 by 19.5072 m) is 190.5 by 101.6 mm at 1/16": it fits 191 by 102 and not 190 by 102."""
     size = (36.576, 19.5072)
-    assert fitting(plan_scales("us"), size, (191.0, 102.0)).text == "1/16\" = 1'-0\""
+    assert fitting(plan_scales("us"), size, (191.0, 102.0)).text == '1/16" = 1\'-0"'
     assert fitting(plan_scales("us"), size, (190.0, 102.0)).text == "1\" = 20'"
 
 
@@ -64,10 +64,10 @@ def test_a_thing_too_large_gets_a_round_ratio() -> None:
 @pytest.mark.parametrize(
     ("scale", "units", "longest", "bar"),
     [
-        (Scale("1/16\" = 1'-0\"", 192), "us", 31.0, (10, 15.875, "ft")),
+        (Scale('1/16" = 1\'-0"', 192), "us", 31.0, (10, 15.875, "ft")),
         (Scale("1:200", 200), "metric", 31.0, (5, 25.0, "m")),
         (Scale("1:5", 5), "metric", 31.0, (100, 20.0, "mm")),
-        (Scale("3\" = 1'-0\"", 4), "us", 31.0, (4, 25.4, "in")),
+        (Scale('3" = 1\'-0"', 4), "us", 31.0, (4, 25.4, "in")),
     ],
 )
 def test_bars_are_round_lengths(scale: Scale, units: str, longest: float, bar: tuple[int, float, str]) -> None:
