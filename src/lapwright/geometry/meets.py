@@ -64,6 +64,9 @@ def meeting_boxes(one: Sequence[Side], two: Sequence[Side]) -> Iterator[tuple[in
     marks = [(*_span(side), 0, index) for index, side in enumerate(one)]
     others = [(*_span(side), 1, index) for index, side in enumerate(two)]
     marks, others = _within_reach(marks, others), _within_reach(others, marks)
+    if _is_better_across(marks + others):
+        marks = [(low, high, left, right, of, index) for left, right, low, high, of, index in marks]
+        others = [(low, high, left, right, of, index) for left, right, low, high, of, index in others]
     open_sides: tuple[dict[int, tuple[int, int, int]], ...] = ({}, {})
     for left, right, low, high, of, index in sorted(marks + others):
         facing = open_sides[1 - of]
@@ -80,6 +83,15 @@ def _within_reach(marks: Sequence[_Mark], others: Sequence[_Mark]) -> list[_Mark
     left, right = min(mark[0] for mark in others), max(mark[1] for mark in others)
     low, high = min(mark[2] for mark in others), max(mark[3] for mark in others)
     return [mark for mark in marks if mark[0] <= right and left <= mark[1] and mark[2] <= high and low <= mark[3]]
+
+
+def _is_better_across(marks: Sequence[_Mark]) -> bool:
+    """Fewer boxes lie beside one another when the sweep runs along y: a seam that runs north is swept northwards."""
+    if not marks:
+        return False
+    wide = max(mark[1] for mark in marks) - min(mark[0] for mark in marks)
+    high = max(mark[3] for mark in marks) - min(mark[2] for mark in marks)
+    return sum(mark[3] - mark[2] for mark in marks) * wide < sum(mark[1] - mark[0] for mark in marks) * high
 
 
 def coincident_sides(a: Sequence[Point], b: Sequence[Point], *, slack: int = 0) -> tuple[Coincidence, ...]:

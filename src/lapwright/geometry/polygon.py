@@ -99,9 +99,14 @@ def enters(side: Side, box: Box) -> bool:
 def is_clear_of(side: Side, centre: Point, diameter: int) -> bool:
     """A circle does not cross a side; touching is allowed."""
     (ax, ay), (bx, by) = side
+    x, y = 2 * centre[0], 2 * centre[1]
+    if 2 * max(ax, bx) <= x - diameter or 2 * min(ax, bx) >= x + diameter:
+        return True
+    if 2 * max(ay, by) <= y - diameter or 2 * min(ay, by) >= y + diameter:
+        return True
     dx, dy = bx - ax, by - ay
     along = (centre[0] - ax) * dx + (centre[1] - ay) * dy
     length2 = dx * dx + dy * dy
     if 0 < along < length2:
         return 4 * turn(side[0], side[1], centre) ** 2 >= diameter * diameter * length2
-    return all(4 * ((centre[0] - x) ** 2 + (centre[1] - y) ** 2) >= diameter * diameter for x, y in side)
+    return all((x - 2 * px) ** 2 + (y - 2 * py) ** 2 >= diameter * diameter for px, py in side)

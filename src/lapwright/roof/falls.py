@@ -37,7 +37,10 @@ def level_range(area: Area) -> tuple[float, float]:
 
 
 def stretch(area: Area) -> float:
-    """Length up the slope over its plan length.  Source: arithmetic; sqrt(1 + slope²)"""
+    """Length up the slope over its plan length.
+
+    Source: arithmetic; sqrt(1 + slope²)
+    """
     return math.sqrt(1.0 + area.slope * area.slope)
 
 
@@ -55,7 +58,11 @@ def area_m2(area: Area, *, net: bool = True, on_slope: bool = False) -> float:
 
 
 def edge_length_m(edge: Edge) -> float:
-    """Plan length of a side [m].  Source: arithmetic"""
+    """Plan length of a side [m].
+
+    Source: arithmetic
+    Checked: tests/roof/test_roof_falls.py
+    """
     return math.dist(edge.start, edge.end) / TICKS_PER_METRE
 
 

@@ -60,7 +60,7 @@ def _side_problems(area: Area, path: str, units: Units) -> Iterator[Problem]:
 
 
 def opening_problems(area: Area, path: str, units: Units) -> Iterator[Problem]:
-    """Openings that leave the area, have no size, or overlap one another; touching is allowed.
+    """Openings that leave the area, have no size, or overlap an earlier one (the first is told); touching is allowed.
 
     Source: arithmetic, exact on whole ticks
     Checked: tests/roof/test_roof_inside.py
@@ -74,13 +74,16 @@ def opening_problems(area: Area, path: str, units: Units) -> Iterator[Problem]:
         else:
             sound.append(place)
     diagonals = [(area.openings[place].outline[0], area.openings[place].outline[2]) for place in sound]
-    pairs = {(sound[i], sound[j]) for i, j in meeting_boxes(diagonals, diagonals) if i < j}
-    for first, second in sorted(pairs):
+    under: dict[int, int] = {}
+    for i, j in meeting_boxes(diagonals, diagonals):
+        first, second = sound[i], sound[j]
+        if first < under.get(second, second) and _rectangles_overlap(area.openings[first], area.openings[second]):
+            under[second] = first
+    for second, first in sorted(under.items()):
         one, two = area.openings[first], area.openings[second]
-        if _rectangles_overlap(one, two):
-            spans = f"{_span_words(area, two, units)}; {one.name} {_span_words(area, one, units)}"
-            needs = f"openings that do not overlap; {two.name} overlaps {one.name} (touching is allowed)"
-            yield Problem(f"{path}[{second}]", needs, "another at or size", f"{two.name} {spans}")
+        spans = f"{_span_words(area, two, units)}; {one.name} {_span_words(area, one, units)}"
+        needs = f"openings that do not overlap; {two.name} overlaps {one.name} (touching is allowed)"
+        yield Problem(f"{path}[{second}]", needs, "another at or size", f"{two.name} {spans}")
 
 
 def _outside(area: Area, opening: Opening, path: str, units: Units) -> Problem:

@@ -90,12 +90,20 @@ def misclosure_limit(walked: int) -> int:
 
 
 def is_closed_enough(closure: Closure) -> bool:
-    """The misclosure is within its limit.  Source: arithmetic"""
+    """The misclosure is within its limit.
+
+    Source: arithmetic
+    Checked: tests/roof/test_roof_walk.py
+    """
     return closure.east**2 + closure.north**2 <= misclosure_limit(closure.walked) ** 2
 
 
 def misclosure_words(closure: Closure, units: Units) -> str:
-    """The misclosure as people write it: east and north, straight, against the walk and the limit."""
+    """The misclosure as people write it: east and north, straight, against the walk and the limit.
+
+    Source: arithmetic
+    Checked: tests/roof/test_roof_walk.py
+    """
     total = math.hypot(closure.east, closure.north)
     parts = [
         f"{letters[0] if off > 0 else letters[1]} {units.tape(abs(off))}"
