@@ -82,7 +82,7 @@ def test_strangers_in_the_folder_are_not_replaced(tmp_path: Path) -> None:
 
 def test_rules_that_cannot_be_met_together_are_refused(tmp_path: Path) -> None:
     """A narrow pitch under a wide offset: refused, with the greatest offset that can be kept."""
-    text = EXAMPLE.read_text(encoding="utf-8").replace("spare_rolls: 1", "ply_offset: 19\"\n  spare_rolls: 1", 1)
+    text = EXAMPLE.read_text(encoding="utf-8").replace("spare_rolls: 1", 'ply_offset: 19"\n  spare_rolls: 1', 1)
     (tmp_path / "job.yaml").write_text(text, encoding="utf-8")
     done = lapwright("plan", "job.yaml", "--out", "out", cwd=tmp_path)
     assert done.returncode == 2

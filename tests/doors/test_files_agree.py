@@ -99,9 +99,7 @@ def test_workbook_lists_every_lap_and_tjoint(planned: Planned) -> None:
 def test_no_user_text_became_a_formula(planned: Planned) -> None:
     """Formulas of order.xlsx are sums, products and counts of our own, none begins with a name of the job."""
     book = openpyxl.load_workbook(planned.folder / "order.xlsx")
-    formulas = [
-        str(cell.value) for page in book for row in page.iter_rows() for cell in row if cell.data_type == "f"
-    ]
+    formulas = [str(cell.value) for page in book for row in page.iter_rows() for cell in row if cell.data_type == "f"]
     assert all(text.startswith(("=SUM", "=D", "=H", "=E", "=C")) for text in formulas)
 
 
@@ -154,7 +152,7 @@ def test_cover_and_last_line_count_the_same_verdicts(planned: Planned) -> None:
 
 
 def test_hours_have_one_row_an_hour_and_reasons_for_what_is_shut(planned: Planned) -> None:
-    """8760 rows an hour apart, columns as promised; an hour with something shut says why, one with nothing shut does not."""
+    """8760 rows, columns as promised; an hour with something shut says why, one with nothing shut does not."""
     with (planned.folder / "hours.csv").open(encoding="utf-8", newline="") as stream:
         rows = list(csv.DictReader(stream))
     plies = {ply["ply"] for ply in planned.plan["plies"]}
