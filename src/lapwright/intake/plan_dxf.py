@@ -5,6 +5,7 @@ What is repaired on the way is told as Mended; what can't be an outline is refus
 
 from __future__ import annotations
 
+import logging
 import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
@@ -127,6 +128,8 @@ def _loaded(drawing: Drawing, entities: Sequence[Drawn], asked: _Asked) -> list[
     from ezdxf.filemanagement import read  # heavy: only for jobs with a drawing
     from ezdxf.lldxf.const import DXFError
 
+    if not logging.getLogger("ezdxf").handlers:  # else its remarks about a drawing land on the terminal
+        logging.getLogger("ezdxf").addHandler(logging.NullHandler())
     lines = [each for each in entities if each.kind in LINES]
     most = 10 * int(table("roof")["corners_most"].number())
     if sum(each.last - each.first for each in lines) > 16 * most:
