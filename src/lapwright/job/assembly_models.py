@@ -28,8 +28,22 @@ SURFACINGS = ("granules", "film", "sand", "foil", "smooth")
 ZONES = ("1'", "1", "2", "3")
 
 _UPLIFT = Reads("pressure", read.pressure_pa, "90 psf", low="1 psf", high="2000 psf")
-_LIMIT = Reads("temperature", read.temperature_c, "50 F", low="-40 F", high="150 F")
-_LAP = Reads("length", read.length_ticks, '3"', above='0"', high='36"')
+
+
+def _limit(write: str) -> Reads:
+    return Reads("temperature", read.temperature_c, write, low="-40 F", high="150 F")
+
+
+def _lap(write: str) -> Reads:
+    return Reads("length", read.length_ticks, write, above='0"', high='36"')
+
+
+def _thickness(write: str) -> Reads:
+    return Reads("length", read.length_m, write, above='0"', high='40"')
+
+
+def _spacing(write: str) -> Reads:
+    return Reads("length", read.length_m, write, low='1"', high="20'")
 
 
 class DeckTyped(Part):
@@ -42,14 +56,11 @@ class DeckTyped(Part):
     ] = key("live load that it may carry, from the structural drawings")
 
 
-_THICKNESS = Reads("length", read.length_m, '1/2"', above='0"', high='40"')
-
-
 class InsulationTyped(Part):
     """Insulation boards."""
 
     kind: Annotated[str | None, OneOf(INSULATION_KINDS, OTHER_BOARDS)] = key("what the boards are made of")
-    thickness: Annotated[float | None, _THICKNESS] = key("thickness in all")
+    thickness: Annotated[float | None, _thickness('3"')] = key("thickness in all")
     attachment: Annotated[str | None, OneOf(BOARD_ATTACHMENTS)] = key("how they are held")
 
 
@@ -57,7 +68,7 @@ class CoverBoardTyped(Part):
     """Boards over the insulation."""
 
     kind: Annotated[str | None, OneOf(COVER_BOARD_KINDS, OTHER_BOARDS)] = key("what the boards are made of")
-    thickness: Annotated[float | None, _THICKNESS] = key("thickness")
+    thickness: Annotated[float | None, _thickness('1/2"')] = key("thickness")
     attachment: Annotated[str | None, OneOf(BOARD_ATTACHMENTS)] = key("how they are held")
 
 
@@ -72,14 +83,13 @@ def force_n(text: str) -> float:
 
 
 _FORCE = re.compile(r"[0-9][0-9 ./]{0,15} ?(?:lbf|N)")
-_SPACING = Reads("length", read.length_m, '12"', low='1"', high="20'")
 
 
 class NailingTyped(Part):
     """How a mechanically fastened ply is nailed, from the assembly's report."""
 
-    laps: Annotated[float | None, _SPACING] = key("spacing of fasteners along the side laps")
-    field: Annotated[float | None, _SPACING] = key("spacing of fasteners along each row between the laps")
+    laps: Annotated[float | None, _spacing('9"')] = key("spacing of fasteners along the side laps")
+    field: Annotated[float | None, _spacing('18"')] = key("spacing of fasteners along each row between the laps")
     rows: Annotated[int | None, Reads("whole number", read.integer, "2", low="0", high="20", has_unit=False)] = key(
         "number of rows between the laps"
     )
@@ -150,11 +160,13 @@ class SheetTyped(Part):
     thickness: Annotated[float | None, Reads("length", read.length_m, "4 mm", low="0.3 mm", high="20 mm")] = key(
         "thickness"
     )
-    side_lap: Annotated[int, _LAP] = needed("width of its side laps")
-    end_lap: Annotated[int, _LAP] = needed("width of its end laps")
-    apply_at_or_above: Annotated[float | None, _LIMIT] = key("at or above this it needs nothing special")
-    warm_rolls_at_or_above: Annotated[float | None, _LIMIT] = key("down to this it goes down as usual from warm rolls")
-    with_heat_at_or_above: Annotated[float | None, _LIMIT] = key(
+    side_lap: Annotated[int, _lap('3"')] = needed("width of its side laps")
+    end_lap: Annotated[int, _lap('6"')] = needed("width of its end laps")
+    apply_at_or_above: Annotated[float | None, _limit("50 F")] = key("at or above this it needs nothing special")
+    warm_rolls_at_or_above: Annotated[float | None, _limit("20 F")] = key(
+        "down to this it goes down as usual from warm rolls"
+    )
+    with_heat_at_or_above: Annotated[float | None, _limit("20 F")] = key(
         "down to this it goes down from warm rolls with its laps welded and rolled"
     )
     surfacing: Annotated[str | None, OneOf(SURFACINGS)] = key("what its upper face carries")
@@ -163,7 +175,7 @@ class SheetTyped(Part):
 class MaterialTyped(Part):
     """Something that comes in pails or tubes."""
 
-    apply_at_or_above: Annotated[float | None, _LIMIT] = key("lowest temperature at which it may be used")
+    apply_at_or_above: Annotated[float | None, _limit("40 F")] = key("lowest temperature at which it may be used")
     coverage: Annotated[
         float | None, Reads("coverage", read.coverage_m2_m3, "160 sf/gal", above="0 sf/gal", high="10000 sf/gal")
     ] = key("area that a volume of it covers")

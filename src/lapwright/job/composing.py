@@ -14,7 +14,7 @@ from types import MappingProxyType
 from lapwright.faults import Fault
 from lapwright.job import syntax
 from lapwright.job.linescan import find_traps
-from lapwright.job.pairs import grouped, is_nothing, lacking, unbroken
+from lapwright.job.pairs import grouped, is_nothing, lacking, unbroken, with_colon_apart
 from lapwright.job.trap import DEEPEST, TAB_NEEDS, Trap, told
 from lapwright.job.tree import EMPTY, Node, Pair, Path, Places, Row, Table, Text, places, written
 
@@ -128,7 +128,9 @@ class _Builder:
         self._paths.append(path)
 
     def _stopped(self, stop: syntax.Stop) -> int:
-        if not self._has_tab:  # tabs are told; what follows from them is not
+        line, _ = self.places.of(stop.at)
+        follows = self._has_tab or line in self._trap_lines or line - 1 in self._trap_lines
+        if not follows:  # a trap is told, what comes of it is not
             self.tell(self.path_at(stop.at), stop.at, read=stop.read, needs=stop.needs, write=stop.write)
         return self.places.line_start(stop.since)
 
@@ -136,7 +138,7 @@ class _Builder:
         top = self._stack[-1] if self._stack else None
         if top is not None and len(top.items) > LONGEST_LIST and self._is_too_long(top):
             return top.start
-        if top is not None and len(self._stack) > DEEPEST:
+        if top is not None and len(self._stack) > DEEPEST + 1:
             self.tell(top.path, top.start, read="", needs=f"keys at most {DEEPEST} deep", write="")
             return top.start
         if count > MOST_EVENTS:
@@ -199,7 +201,8 @@ class _Builder:
 
     def _table(self, top: _Open, end: int, *, is_cut: bool) -> Table:
         kept: dict[str, Pair] = {}
-        for pair, tails in grouped(top.pairs) if top.is_flow else ((pair, []) for pair in top.pairs):
+        pairs = grouped(map(with_colon_apart, top.pairs)) if top.is_flow else [(pair, []) for pair in top.pairs]
+        for pair, tails in pairs:
             name, path = pair.key.value, (*top.path, pair.key.value)
             if name in kept:
                 line, _ = self.places.of(kept[name].key.start)
@@ -218,13 +221,21 @@ class _Builder:
         """The node itself; where nothing was typed, it is told and spoilt."""
         if not is_nothing(node):
             return node
-        at = key.start if key is not None else node.start
+        at = key.start if key is not None else node.start - 1  # the dash
         line, _ = self.places.of(at)
         if self._trap_lines.get(line, -1) < at:
             read = key.typed if key is not None else "-"
             needs, write = lacking(read) if key is not None else ("a value behind the dash", "")
             self.tell(path, at, read=read, needs=needs, write=write)
-        return Text("", node.start, node.end, "", is_spoilt=True)
+        behind = node.start if key is None else self._behind(key)  # the parser's own place is that of the next token
+        return Text("", behind, behind, "", is_spoilt=True)
+
+    def _behind(self, key: Text) -> int:
+        """Offset behind a key and its colon, if it has one."""
+        colon = key.end
+        while self.text.startswith(" ", colon):
+            colon += 1
+        return colon + 1 if self.text.startswith(":", colon) else key.end
 
     def _joined(self, pair: Pair, tails: list[Text], path: Path) -> Text:
         """A value with the pieces that commas in braces cut off; it is told."""

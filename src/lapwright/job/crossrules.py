@@ -60,14 +60,16 @@ def _rule(view: View, name: str) -> int | None:
     return read.length_ticks(table("rules")[name].text)
 
 
-def _tell(view: View, name: str, needs: str, limit: int) -> None:
-    """At the rule where the job gives it, else beside the rules: the sheet is what it is."""
+def _units(view: View) -> Units:
     system = view.text(("units",))
-    text = Units(system if system in ("us", "metric") else "us").width(limit)
+    return Units(system if system in ("us", "metric") else "us")
+
+
+def _tell(view: View, name: str, needs: str, write: str) -> None:
+    """At the rule where the job gives it, else beside the rules: the sheet is what it is.  Once for each rule."""
     is_given = name in view.names(("rules",))
-    if any(cross.path == ("rules", name) for cross in view.found):
-        return
-    view.tell(("rules", name), needs.format(limit=text), text if is_given else f"{name}: {text}")
+    if all(cross.path != ("rules", name) for cross in view.found):
+        view.tell(("rules", name), needs, write if is_given else f"{name}: {write}")
 
 
 def _ply_offset(view: View, under: _Ply, over: _Ply) -> None:
@@ -76,33 +78,32 @@ def _ply_offset(view: View, under: _Ply, over: _Ply) -> None:
     best = min(under.pitch, over.pitch) // 2
     if offset is not None and offset > best:
         sheets = under.sheet if under.sheet == over.sheet else f"{under.sheet} and {over.sheet}"
-        needs = "a ply_offset of at most {limit}, half a course of " + sheets.replace("{", "{{").replace("}", "}}")
-        _tell(view, "ply_offset", needs, _whole_step(best))
+        limit = _units(view).width(_whole_step(best))
+        _tell(view, "ply_offset", f"a ply_offset of at most {limit}, half a course of {sheets}", limit)
 
 
 def _stagger(view: View, ply: _Ply) -> None:
     """End laps of two courses alternate at best half a piece apart."""
+    best = ply.spacing // 2
     for name in ("end_lap_stagger", "end_lap_ply_offset"):
         stagger = _rule(view, name)
-        best = ply.spacing // 2
         if stagger is not None and stagger > best > 0:
-            sheet = ply.sheet.replace("{", "{{").replace("}", "}}")
-            _tell(view, name, f"an {name} of at most {{limit}}, half a full piece of {sheet}", _whole_step(best))
+            limit = _units(view).tape(_whole_step(best))
+            _tell(view, name, f"an {name} of at most {limit}, half a full piece of {ply.sheet}", limit)
 
 
 def _rip(view: View, ply: _Ply) -> None:
     rip = _rule(view, "narrowest_rip")
     if rip is not None and rip > ply.pitch:
-        sheet = ply.sheet.replace("{", "{{").replace("}", "}}")
-        needs = f"a narrowest_rip of at most {{limit}}, a full course of {sheet}"
-        _tell(view, "narrowest_rip", needs, _whole_step(ply.pitch))
+        limit = _units(view).width(_whole_step(ply.pitch))
+        _tell(view, "narrowest_rip", f"a narrowest_rip of at most {limit}, a full course of {ply.sheet}", limit)
 
 
 def _shortest(view: View, ply: _Ply) -> None:
     shortest = _rule(view, "shortest_piece")
     if shortest is not None and 0 < shortest <= ply.end_lap:
-        sheet = ply.sheet.replace("{", "{{").replace("}", "}}")
-        _tell(view, "shortest_piece", f"a shortest_piece over {{limit}}, the end lap of {sheet}", ply.end_lap)
+        needs = f"a shortest_piece over {_units(view).width(ply.end_lap)}, the end lap of {ply.sheet}"
+        _tell(view, "shortest_piece", needs, table("rules")["shortest_piece"].text)
 
 
 def _whole_step(ticks: int) -> int:

@@ -47,8 +47,10 @@ def _changes(text: str, reading: Reading, at: tuple[Node, Path], to: tuple[Path,
     if len(names) < len(rest) or (not rest and not isinstance(node, Text)):
         return
     if isinstance(node, Text):
-        gap = " " if node.start == node.end else ""
-        if not rest or node.start == node.end:
+        is_empty = node.start == node.end
+        if not rest or is_empty:
+            has_colon = text[: node.start].endswith((":", "-"))
+            gap = (" " if has_colon else ": ") if is_empty else ""
             yield text[: node.start] + gap + (_braces(names, typed) if rest else typed) + text[node.end :]
     elif isinstance(node, Table) and rest:
         yield _put_in(text, reading, node, _pair(names, typed))

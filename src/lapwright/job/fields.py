@@ -17,6 +17,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from lapwright.units.unread import Unread
 
 LONGEST_NAME = 80
+LONGEST_FILE = 255
 JsonSchema = dict[str, Any]
 
 
@@ -156,17 +157,14 @@ def text(value: str) -> str:
 TEXT = Reads("text, kept as typed", text, "", has_unit=False)
 
 
-def file_beside(value: str) -> str:
-    """A file in the job's folder or below it.
+def file_beside(write: str) -> Reads:
+    """Reads the name of a file in the job's folder or below it; anything that leaves the folder is refused."""
 
-    Raises: Unread for a path that leaves the folder, or that another system would read as leaving it.
-    """
-    needs, write = "a file beside the job file or in a folder below it", "plans/roof.dxf"
-    parts = value.split("/")
-    is_odd = not value or len(value) > 255 or value != value.strip() or "\\" in value or ":" in value
-    if is_odd or any(part in ("", ".", "..") for part in parts) or value.startswith("~"):
-        raise Unread(needs, write)
-    return value
+    def take(value: str) -> str:
+        parts = value.split("/")
+        is_odd = not value or len(value) > LONGEST_FILE or value != value.strip() or "\\" in value or ":" in value
+        if is_odd or any(part in ("", ".", "..") for part in parts) or value.startswith("~"):
+            raise Unread("a file beside the job file or in a folder below it", write)
+        return value
 
-
-FILE = Reads("file beside the job file", file_beside, "plans/roof.dxf", has_unit=False)
+    return Reads("file beside the job file", take, write, has_unit=False)

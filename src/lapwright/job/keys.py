@@ -5,6 +5,7 @@ from __future__ import annotations
 import types
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Annotated, Any, Union, get_args, get_origin
 
 from pydantic import BaseModel
@@ -56,6 +57,8 @@ _EXAMPLES = {
     "nailing": '{laps: 9", field: 18", rows: 2, value: 60 lbf}',
     "crew": "{people: 6, welders: 2, day: 07:00-16:30}",
 }
+# Keys whose value has more than one form.
+_FORMS = {"outline": "walk, points, or block", "rated_uplift": "pressure, or block by zone"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +75,12 @@ class KeyRow:
 def key_rows() -> list[KeyRow]:
     """Every key, in the order of the models."""
     return list(_rows(Job, ""))
+
+
+@cache
+def key_names() -> frozenset[str]:
+    """The last word of every path."""
+    return frozenset(row.path.removesuffix("[]").rpartition(".")[2] for row in key_rows())
 
 
 def known_keys(model: Model) -> list[str]:
@@ -133,7 +142,7 @@ def _rows(model: Model, prefix: str) -> Iterator[KeyRow]:
     for name, field in model.model_fields.items():
         path = prefix + (field.alias or name)
         reader = _reader(field)
-        yield KeyRow(path, _value(field, reader), _default(field), field.description or "", field.is_required())
+        yield KeyRow(path, _value(name, field, reader), _default(field), field.description or "", field.is_required())
         if isinstance(reader, ReadsRules):
             yield from _rule_rows(path)
         if isinstance(reader, ReadsRates):
@@ -153,15 +162,15 @@ def _rule_rows(path: str) -> Iterator[KeyRow]:
         yield KeyRow(f"{path}.{name}", kinds.get(kind, kind), rows[name].text, RULE_WORDS[name], False)
 
 
-def _value(field: FieldInfo, reader: object) -> str:
+def _value(name: str, field: FieldInfo, reader: object) -> str:
     if isinstance(reader, OneOf):
         return ", ".join(reader.choices)
     if isinstance(reader, Reads):
         return f"{reader.kind}, `{reader.write}`" if reader.write else reader.kind
     if reader is not None:
         return str(getattr(reader, "kind", ""))
-    words = {"list": "list", "named": "blocks by name", "table": "block", "text": "one of several forms"}
-    return words[_shape(field.annotation)]
+    words = {"list": "list", "named": "blocks by name", "table": "block"}
+    return words.get(_shape(field.annotation)) or _FORMS[name]
 
 
 def _default(field: FieldInfo) -> str:

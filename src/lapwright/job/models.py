@@ -17,7 +17,7 @@ from lapwright.defaults.rules import make_rules
 from lapwright.defaults.values import Rules
 from lapwright.faults import Fault
 from lapwright.job.assembly_models import AssemblyTyped, MaterialsTyped, SheetTyped
-from lapwright.job.fields import FILE, TEXT, OneOf, Reads, close_to, filled, key, needed
+from lapwright.job.fields import TEXT, OneOf, Reads, close_to, file_beside, filled, key, needed
 from lapwright.job.mappings import ReadsPrices, ReadsRates, ReadsRules
 from lapwright.job.part import Part
 from lapwright.job.roof_models import AreaTyped
@@ -29,7 +29,10 @@ YEARS = ("greensboro", "sand-point", "chicago-2015", "chicago-2016", "northway-2
 STANDARDS = ("ASCE 7-10", "ASCE 7-16", "ASCE 7-22")
 ENCLOSURES = ("enclosed", "partially_enclosed", "partially_open", "open")
 _DATE = Reads("date", read.date, "2027-01-11")
-_RAIN = Reads("rate of rain", read.rain_m_s, "3.75 in/h", above="0 in/h", high="40 in/h")
+
+
+def _rain(write: str) -> Reads:
+    return Reads("rate of rain", read.rain_m_s, write, above="0 in/h", high="40 in/h")
 
 
 def known_zone(name: str) -> str:
@@ -79,15 +82,17 @@ class SiteTyped(Part):
     time_zone: Annotated[str | None, Reads("time zone", known_zone, "America/New_York", has_unit=False)] = key(
         "time zone of the crew's clock"
     )
-    rain_primary: Annotated[float | None, _RAIN] = key("rain that the drains must take")
-    rain_secondary: Annotated[float | None, _RAIN] = key("rain that the overflows must take")
+    rain_primary: Annotated[float | None, _rain("3.75 in/h")] = key("rain that the drains must take")
+    rain_secondary: Annotated[float | None, _rain("6.5 in/h")] = key("rain that the overflows must take")
 
 
 class WeatherTyped(Part):
     """Which hours the work is planned on."""
 
     year: Annotated[str | None, OneOf(YEARS)] = key("a bundled year")
-    file: Annotated[str | None, FILE] = key("a weather file beside the job file: EPW, TMY3 CSV or ISD-Lite")
+    file: Annotated[str | None, file_beside("site.epw")] = key(
+        "a weather file beside the job file: EPW, TMY3 CSV or ISD-Lite"
+    )
 
 
 class BuildingTyped(Part):

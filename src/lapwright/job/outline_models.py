@@ -10,7 +10,7 @@ from typing import Annotated, Any
 from pydantic import Discriminator, GetCoreSchemaHandler, GetJsonSchemaHandler, Tag
 from pydantic_core import CoreSchema, core_schema
 
-from lapwright.job.fields import FILE, TEXT, Reads, needed, told, told_already
+from lapwright.job.fields import TEXT, Reads, file_beside, needed, told, told_already
 from lapwright.job.part import Part
 from lapwright.job.tree import SPOILT
 from lapwright.units import read
@@ -41,14 +41,14 @@ class Points:
 class DxfOutline(Part):
     """An outline from a layer of a DXF drawing."""
 
-    dxf: Annotated[str, FILE] = needed("DXF drawing beside the job file")
+    dxf: Annotated[str, file_beside("plans/roof.dxf")] = needed("DXF drawing beside the job file")
     layer: Annotated[str, TEXT] = needed("layer of the drawing that holds the outline")
 
 
 class GeoJsonOutline(Part):
     """An outline from a feature of a GeoJSON file."""
 
-    geojson: Annotated[str, FILE] = needed("GeoJSON file beside the job file")
+    geojson: Annotated[str, file_beside("plans/roof.geojson")] = needed("GeoJSON file beside the job file")
     feature: Annotated[str, TEXT] = needed("name of the feature that is the outline")
 
 
