@@ -118,7 +118,7 @@ class DrainTyped(Part):
     name: Annotated[str, TEXT] = needed("name of the drain, one of its kind in the area")
     kind: Annotated[str, OneOf(DRAIN_KINDS)] = needed("what it is")
     at: Annotated[Point | None, _POSITION] = key("its centre, from the area's first corner")
-    diameter: Annotated[float | None, _dimension('4"', '40"')] = key("inside diameter of the outlet pipe")
+    diameter: Annotated[float | None, _dimension('4"', '40"')] = key("inside diameter of the outlet or leader")
     side: Annotated[int | None, Reads("whole number", read.integer, "1", low="1", high="9999", has_unit=False)] = key(
         "number of the side it stands in"
     )
@@ -126,7 +126,7 @@ class DrainTyped(Part):
         "distance of its middle from the start of the side"
     )
     width: Annotated[float | None, _dimension('12"', "100'")] = key("clear width of the opening or of the gutter")
-    height: Annotated[float | None, _dimension('6"', "20'")] = key("clear height of the opening")
+    height: Annotated[float | None, _dimension('6"', "20'")] = key("clear height of the opening, or depth of a gutter")
     sill: Annotated[float | None, _dimension('2"', "20'", low='0"')] = key(
         "height of the inlet above the finished roof"
     )
