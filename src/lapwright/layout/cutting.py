@@ -27,7 +27,7 @@ def cut_rolls(sheet: str, length: int, cuts: Sequence[Cut]) -> tuple[tuple[Roll,
 
     Raises: ValueError where a cut is longer than the roll.
     Source: D. S. Johnson, Near-optimal bin packing algorithms, 1973 (bound of best fit decreasing) [from memory]
-    Checked: tests/layout/test_cutting.py
+    Checked: tests/layout/test_place.py
     """
     bins: list[list[Cut]] = []
     free: list[tuple[int, int]] = []

@@ -42,7 +42,7 @@ def make_details(area: Area, assembly: Assembly, rules: Rules) -> tuple[list[Det
     """Details of one area with the laps between them.
 
     Source: common practice, no source
-    Checked: tests/layout/test_details.py
+    Checked: tests/layout/test_place.py
     """
     details: list[Detail] = []
     laps: list[Lap] = []

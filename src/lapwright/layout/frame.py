@@ -16,8 +16,8 @@ from lapwright.roof.values import Area, Point
 def make_frame(area: Area) -> Frame:
     """The frame of an area, with u = 0 and v = 0 at its leftmost and lowest points.
 
-    Source: geometry; right-handed, u to the right when looking up the fall.
-    Checked: tests/layout/test_frame.py
+    Source: geometry, right-handed, u to the right when looking up the fall.
+    Checked: tests/layout/test_place.py
     """
     up = (0.0 - area.falls[0], 0.0 - area.falls[1])
     across = (up[1], 0.0 - up[0])
@@ -29,5 +29,8 @@ def make_frame(area: Area) -> Frame:
 
 
 def to_slope(frame: Frame, points: Sequence[Point]) -> tuple[UV, ...]:
-    """Plan points [ticks] in the slope frame, to the nearest tick.  Source: geometry."""
+    """Plan points [ticks] in the slope frame, to the nearest tick.
+
+    Source: geometry
+    """
     return tuple((round(u), round(v)) for u, v in (frame.slope_uv(x, y) for x, y in points))

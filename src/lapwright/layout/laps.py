@@ -33,7 +33,7 @@ def join(pieces: Sequence[Piece], sheet: Sheet, frame: Frame, region: Region, co
 
     corner_cut: length of the 45° cut [ticks]; 0: corners are not cut in this ply.
     Source: common practice, no source (opposing corners cut, 5 1/2" by the selvage width)
-    Checked: tests/layout/test_laps.py
+    Checked: tests/layout/test_place.py
     """
     rows: dict[int, list[Piece]] = {}
     for piece in pieces:

@@ -37,7 +37,7 @@ def reach_beyond(edge: Edge, rules: Rules, *, under_cap: bool) -> int:
 
     under_cap: the ply lies next under the cap.
     Source: common practice, no source (cap 1/2" back, base 2" past); the rest is the cant's geometry.
-    Checked: tests/layout/test_region.py
+    Checked: tests/layout/test_place.py
     """
     if edge.kind == "metal_edge":
         return rules.base_over_edge_ticks if under_cap else -rules.cap_back_from_edge_ticks

@@ -45,7 +45,7 @@ def course_runs(region: Region, course: Course, count: int, lap: int) -> tuple[R
 
     count: courses of the ply, which tells the first and the last one.
     Source: common practice, no source (notch, split, held end lap)
-    Checked: tests/layout/test_runs.py
+    Checked: tests/layout/test_place.py
     """
     from shapely import box
     from shapely.ops import unary_union
