@@ -184,11 +184,9 @@ def label_day(board: Board, paper: Paper, day: CrewDay, today: Sequence[Piece], 
 
 
 def name_tie_off(board: Board, day: CrewDay) -> None:
-    """`tie-off` above or below each line."""
-    for line in day.tie_off:
-        part = board.shown(*line)
-        if part is None:
-            continue
+    """`tie-off` above or below its longest line; its other lines look the same."""
+    parts = [part for line in day.tie_off if (part := board.shown(*line))]
+    for part in sorted(parts, key=lambda part: -math.dist(*part)):
         (x0, y0), (x1, y1) = part
         length = math.dist(*part) or 1.0
         turn = upright(math.degrees(math.atan2(y1 - y0, x1 - x0)))
@@ -198,7 +196,8 @@ def name_tie_off(board: Board, day: CrewDay) -> None:
             for gap in (2.9, -2.9)
             for share in ALONG
         ]
-        board.label("tie-off", spots, Lettering(DAY_LETTER, "DAY-TIE-OFF", backed=True))
+        if board.label("tie-off", spots, Lettering(DAY_LETTER, "DAY-TIE-OFF", backed=True)):
+            return
 
 
 def day_entries(paper: Paper, day: CrewDay, plies: Sequence[str], before: Sequence[Piece]) -> list[Entry]:
