@@ -57,7 +57,8 @@ def test_runs_of_hours() -> None:
     """Hours that follow each other are one window, named from the first to the end of the last."""
     assert spans([7, 8, 9, 12, 14, 15]) == [(7, 9), (12, 12), (14, 15)]
     cells = ["shut"] * 9 + ["heat"] * 2 + ["warm"] * 3 + ["shut"] + ["open"] + ["shut"] * 8
-    assert windows(cells) == "heat 9-11, warm 11-14, open 15-16"
+    assert windows(cells) == "9-14 heat, warm; 15-16 open"
+    assert windows(["open", "shut"] * 12) == "0-23, with gaps"
     assert windows(["shut"] * 24) == "shut all day"
 
 
@@ -66,7 +67,7 @@ def test_strip_covers_24_hours_and_tells_what_shuts_the_crews_hours() -> None:
     strip = day_strip(open_book(shed()), days()[0])
     assert strip is not None
     assert {sum(count for _, count in row["runs"]) for row in strip["rows"]} == {24}
-    assert strip["why"] == ["7-8 dark: primer, base, cap, side lap, end lap, mastic"]
+    assert strip["why"] == ["7-8 dark: all work"]
     assert (strip["from"], strip["to"]) == (7, 17)
 
 

@@ -122,7 +122,7 @@ def test_day_sheet_shows_both_dates_and_both_times() -> None:
     day = sheet(shed_reader(), "Day 1")
     assert "Day 1, Mon 11 Jan 2027" in day
     assert "Worked out on the weather of Sun 11 Jan 1998 (made-up): not a forecast." in day
-    assert "09:00-11:40 cap heat 5 2 h 40 min 10 min" in day
+    assert "09:00 cap, heat 5 2 h 40 min 10 min" in day
 
 
 def test_day_sheet_lists_pieces_and_laps() -> None:
@@ -155,7 +155,7 @@ def test_tug_test_stands_where_the_contact_is_cold_only() -> None:
     )
     day = sheet(shed_reader(), "Day 1")
     assert f"cap: 37.4 °F at first touch, under 50 °F. {test}" in day
-    assert "base: 53.6 °F at first touch, not under its limit." in day
+    assert "base 53.6 °F at first touch, not under the limit." in day
     assert f"cap: contact temperature at first touch not known. {test}" in sheet(shed_reader(), "Day 2")
 
 

@@ -112,7 +112,7 @@ def ply_table(book: Book) -> Json:
             str(len(ply.courses)),
             str(len(ply.pieces)),
             f"{ply.end_laps} (at least {ply.end_laps_at_least})",
-            f"{ply.rolls} (at least {ply.rolls_at_least})",
+            str(ply.rolls),
         )
         for ply in book.paper.layout.plies
     ]
@@ -127,6 +127,7 @@ def numbers(book: Book) -> list[str]:
     told = [
         f"{counted(len(layout.pieces), 'piece')} and {counted(len(layout.details), 'detail length')} from "
         f"{counted(len(layout.rolls), 'numbered roll')}; {counted(len(layout.laps), 'lap')} and {joints} to probe.",
+        roll_numbers(book),
         day_numbers(book),
     ]
     costs = [line.cost for line in book.paper.order if line.cost is not None]
@@ -134,6 +135,18 @@ def numbers(book: Book) -> list[str]:
         whole = f"{book.paper.head.currency}{sum(costs):,.2f}"
         told.append(f"Order: {len(costs)} of {counted(len(book.paper.order), 'line')} priced, {whole}.")
     return told
+
+
+def roll_numbers(book: Book) -> str:
+    """Rolls of each sheet, and the fewest that any layout could need under the rules."""
+    layout = book.paper.layout
+    counts = Counter(roll.sheet for roll in layout.rolls)
+    parts = []
+    for sheet, count in counts.items():
+        least = layout.sheet_rolls_at_least.get(sheet)
+        bound = "" if least is None else f", at least {least} in any layout"
+        parts.append(f"{sheet} {counted(count, 'roll')}{bound}")
+    return "; ".join(parts) + "."
 
 
 def day_numbers(book: Book) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from lapwright.crew.values import CrewDay
 from lapwright.layout.values import Lap, Piece
-from lapwright.packet.pages.fit import ROOMY, TIGHT, Caps, capped, fitted, listed, rows_left
+from lapwright.packet.pages.fit import ROOMY, TIGHT, Caps, capped, column_height, fitted, listed, rows_left, task_rows
 from lapwright.packet.pages.hotwork import hot_work
 from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.readings import readings, tasks, tug_test
@@ -15,7 +15,7 @@ from lapwright.packet.pages.strip import day_strip
 from lapwright.packet.pages.words import Json, Row, counted, date_words, table
 from lapwright.units.factors import TICKS_PER_METRE
 
-PIECE_HEAD = ("Laid", "Course.piece", "Roll", "Cut length", "Width")
+PIECE_HEAD = ("Laid", "Piece", "Roll", "Cut length", "Width")
 GROUPS = 4  # lines with the names of areas and plies, in a usual day's tables
 LAP_HEAD = ("", "Laps, by course", "Length", "Probed by")
 
@@ -35,12 +35,15 @@ def day_page(book: Book, day: CrewDay) -> Json:
     for caps in (ROOMY, TIGHT):
         parts = cut_down(whole, caps)
         room = rows_left(parts, book.paper.head.paper)
-        if room >= wanted:
+        left = room - task_rows(parts["tasks"])
+        if left >= wanted:
             break
-    laps = lap_table(book, day, max(room // 2, room - len(day.pieces) - GROUPS))
-    pieces = piece_table(book, day, room - len(laps["rows"]))
-    beside = max(len(pieces["rows"]), len(laps["rows"])) <= room // 2
-    return {**parts, "pieces": pieces, "laps": laps, "beside": beside}
+    laps = lap_table(book, day, max(left // 2, left - len(day.pieces) - GROUPS))
+    pieces = piece_table(book, day, left - len(laps["rows"]))
+    one, other = task_rows(parts["tasks"]), len(pieces["rows"]) + len(laps["rows"])
+    beside = max(one, other) <= room // 2
+    deepest = max(one, other) if beside else math.ceil((one + other) / 2)
+    return {**parts, "pieces": pieces, "laps": laps, "beside": beside, "together": column_height(deepest)}
 
 
 def day_parts(book: Book, day: CrewDay) -> Json:
@@ -199,11 +202,12 @@ def lap_table(book: Book, day: CrewDay, room: int) -> Json:
 
 
 def lap_groups(book: Book, day: CrewDay) -> dict[tuple[str, str], list[Lap]]:
-    """The laps closed today by where they lie."""
-    groups: dict[tuple[str, str], list[Lap]] = {}
+    """The laps closed today by where they lie, those of one ply or kind together."""
+    groups: dict[str, dict[str, list[Lap]]] = {}
     for lap in (book.laps[id] for id in day.laps if id in book.laps):
-        groups.setdefault(lap_place(book, lap), []).append(lap)
-    return groups
+        share, where = lap_place(book, lap)
+        groups.setdefault(share, {}).setdefault(where, []).append(lap)
+    return {(share, where): laps for share, places in groups.items() for where, laps in places.items()}
 
 
 def lap_place(book: Book, lap: Lap) -> tuple[str, str]:

@@ -1,7 +1,7 @@
 """How much fits on a day sheet: both its sides at 10 pt, never less, never a third page.
 
 The parts of a sheet are set down one after the other as the template does, with heights measured on printed sheets and
-a little added; what is left on the back is for the piece and lap tables.  A test sets days of every size.
+a little added; what is left on the back is for the task, piece and lap tables.  A test sets days of every size.
 """
 
 from __future__ import annotations
@@ -17,11 +17,16 @@ from lapwright.packet.pages.words import Json, Row
 # [mm] at 10 pt: a row of a table, a further line of a paragraph, a paragraph of one line with the space around it.
 ROW, LINE, PARAGRAPH = 4.45, 4.3, 4.6
 HEAD, STRIP, STRIP_ROW = 11.5, 13.5, 4.5
-HOT, HOT_LINE = 19.0, 5.3
-FIELDS = 55  # characters that the lines to write on take after the watch
-COLUMN_HEADS = 4  # rows that headings and a line of counts take in each column
-CHARACTERS = 0.53  # of text at 10 pt to a millimetre, on the safe side
-READING_COLUMNS = 92.0  # of the readings table, beside the limits [mm]
+HOT, HOT_LINE = 18.0, 5.3
+FIELDS = 100.0  # what the places to write on take after the words about the watch [mm]
+TASK_NAME = 36.0  # of the task table [mm]
+COLUMN_HEADS = 5  # rows that headings and lines of counts take in each column
+READING_COLUMNS = 94.0  # of the readings table, beside the limits [mm]
+EM = 10 * 25.4 / 72  # the size of the letters [mm]
+# Mean widths of Inter's letters by kind [em]; a line is rarely filled to its end.
+KINDS = (("iljI.,;:'|! ", 0.27), ("trf()-/", 0.38), ("mwMW", 0.88), ("0123456789", 0.63))
+CAPITAL, LETTER, FILLED = 0.67, 0.58, 0.97
+EM_OF = {letter: width for letters, width in KINDS for letter in letters}
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,11 +46,11 @@ class Block:
     whole: bool = True
 
 
-ROOMY, TIGHT = Caps(16, 14, 8), Caps(8, 5, 3)
+ROOMY, TIGHT = Caps(48, 14, 8), Caps(18, 5, 3)
 
 
 def rows_left(parts: Json, paper: str) -> int:
-    """Rows of the piece and lap tables, in two columns, that fit beside the other parts."""
+    """Rows of the task, piece and lap tables, in two columns, that fit beside the other parts."""
     width, height = body(paper)
     page, used = 1, 0.0
     for block in blocks(parts, width):
@@ -60,38 +65,56 @@ def rows_left(parts: Json, paper: str) -> int:
     return max(4, rows) if page <= 2 else 4
 
 
+def column_height(rows: int) -> float:
+    """What a column of so many rows needs at least on one side, so that it does not begin with a row or two [mm].
+
+    Three quarters of it: an estimate that is too high must not send it to a third page.
+    """
+    return 0.75 * ROW * (rows + COLUMN_HEADS)
+
+
 def blocks(parts: Json, width: float) -> Iterator[Block]:
-    """The parts over the piece and lap tables, in their order on the sheet."""
-    wide = math.floor(width * CHARACTERS)
+    """The parts over the task, piece and lap tables, in their order on the sheet."""
     strip, hot = parts["strip"], parts["hot"]
     yield Block(HEAD)
     if strip is not None:
-        yield Block(STRIP + STRIP_ROW * len(strip["rows"]) + text_height("; ".join(strip["why"]), wide, lead=32))
+        whole = STRIP + STRIP_ROW * len(strip["rows"])
+        yield Block(whole + text_height("Shut in the crew's hours:", "; ".join(strip["why"]), width))
     yield Block(DAY_PLAN + 3.2)
     for line in parts["tug"]:
-        yield Block(text_height(line, wide, lead=10))
-    limit_wide = math.floor((width - READING_COLUMNS) * CHARACTERS)
-    limits = [lines(row[1], limit_wide) for row in parts["readings"]["rows"]]
+        yield Block(text_height("Contact.", line, width))
+    limits = [lines(text_width(row[1]), width - READING_COLUMNS) for row in parts["readings"]["rows"]]
     yield Block(ROW * (len(limits) + 1) + LINE * (sum(limits) - len(limits)), whole=False)
     if hot is not None:
-        yield Block(HOT + HOT_LINE * (lines(hot["watch"] + " " * FIELDS, wide) + lines(hot["boards"], wide)))
-    yield Block(text_height("; ".join(parts["tie_off"]), wide, lead=15))
-    yield Block(text_height(" ".join(parts["cautions"]), wide))
-    yield Block(table_height(parts["tasks"]))
-    yield Block(text_height("; ".join(parts["details"]), wide, lead=10))
-    yield Block(text_height("; ".join(parts["lost"]), wide, lead=10))
+        watch, boards = text_width(hot["watch"]) + FIELDS, text_width(hot["boards"])
+        yield Block(HOT + HOT_LINE * (lines(watch, width - 4) + lines(boards, width - 4)))
+    yield Block(text_height("", "; ".join(parts["tie_off"]), width))
+    yield Block(text_height("", " ".join(parts["cautions"]), width))
+    yield Block(text_height("Details.", "; ".join(parts["details"]), width))
+    yield Block(text_height("Lost.", "; ".join(parts["lost"]), width))
     if hot is not None:
         yield Block(table_height(hot["near"]) + ROW, whole=False)
 
 
-def lines(text: str, wide: int) -> int:
-    """Lines of `wide` characters that a text takes; at least one."""
-    return max(1, math.ceil(len(text) / wide))
+def task_rows(tasks: Json) -> int:
+    """Rows of the task table, names that take more than a line counted so."""
+    return sum(lines(text_width(row[1]), TASK_NAME) for row in tasks["rows"])
 
 
-def text_height(text: str, wide: int, *, lead: int = 0) -> float:
-    """Height of a paragraph, `lead` characters before it counted; none for an empty one."""
-    return PARAGRAPH + LINE * (lines(" " * lead + text, wide) - 1) if text else 0.0
+def text_width(text: str) -> float:
+    """Width of a text set on one line at 10 pt [mm], by the mean widths of its letters."""
+    ems = sum(EM_OF.get(letter, CAPITAL if letter.isupper() else LETTER) for letter in text)
+    return EM * ems
+
+
+def lines(long: float, wide: float) -> int:
+    """Lines of `wide` that a text `long` takes [mm]; at least one."""
+    return max(1, math.ceil(long / (wide * FILLED)))
+
+
+def text_height(lead: str, text: str, wide: float) -> float:
+    """Height of a paragraph that begins with the words in `lead`; none where the text is empty."""
+    return PARAGRAPH + LINE * (lines(text_width(f"{lead} {text}"), wide) - 1) if text else 0.0
 
 
 def table_height(table: Json) -> float:

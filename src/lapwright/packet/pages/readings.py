@@ -37,7 +37,8 @@ def limits(book: Book, day: CrewDay, plies: Sequence[Ply]) -> Iterator[tuple[str
     by_ply = "; ".join(f"{ply.ply} {sheet_limits(book, ply)}" for ply in plies) or "no sheet is laid today"
     holds = rules.limits_hold_for
     yield "Air", by_ply if "air" in holds else NOTE_ONLY
-    yield "Surface to be covered", by_ply if "surface" in holds else NOTE_ONLY
+    surface = "as for the air" if plies and "air" in holds else by_ply
+    yield "Surface to be covered", surface if "surface" in holds else NOTE_ONLY
     margin = units.temperature_difference(rules.dew_point_margin_k)
     yield "Surface less dew point", f"at least {margin}; dry, no frost"
     yield "Wind", f"no sheet goods handled above {units.speed(rules.wind_sheets_m_s)}"
@@ -72,25 +73,23 @@ def roll_limit(book: Book, ply: Ply) -> str:
 
 def tug_test(book: Book, day: CrewDay) -> list[str]:
     """Contact temperature at first touch for each ply laid in warm or heat hours, and the tug test where it is low."""
-    told = []
+    cold, warm = [], []
     step = table("packet")["tug_test_drop"]
     drop = book.units.temperature_difference(temperature_difference_k(f"{step.value} {step.unit}"))
     test = (
         f"Tug-test the first sheet and after each {drop} drop; no bond means stop, or heat sheet and surface at the "
         "roll only if the maker allows it."
     )
-    for ply in plies_of_day(book, day):
-        if ply.ply not in day.contact_c:
-            continue
+    for ply in (ply for ply in plies_of_day(book, day) if ply.ply in day.contact_c):
         contact, limit = day.contact_c[ply.ply], ply.sheet.apply_at_or_above_c
         if contact is None or limit is None:
-            told.append(f"{ply.ply}: contact temperature at first touch not known. {test}")
+            cold.append(f"{ply.ply}: contact temperature at first touch not known. {test}")
         elif contact < limit:
             low, least = book.units.temperature(contact), book.units.temperature(limit)
-            told.append(f"{ply.ply}: {low} at first touch, under {least}. {test}")
+            cold.append(f"{ply.ply}: {low} at first touch, under {least}. {test}")
         else:
-            told.append(f"{ply.ply}: {book.units.temperature(contact)} at first touch, not under its limit.")
-    return told
+            warm.append(f"{ply.ply} {book.units.temperature(contact)}")
+    return [*cold, f"{', '.join(warm)} at first touch, not under the limit."] if warm else cold
 
 
 def tasks(book: Book, day: CrewDay) -> Json:
@@ -98,18 +97,17 @@ def tasks(book: Book, day: CrewDay) -> Json:
     units = book.units
     rows = [
         (
-            f"{clock(task.begin_min)}-{clock(task.end_min)}",
-            task.what,
-            task.state,
+            clock(task.begin_min),
+            f"{task.what}, {task.state}" if task.state else task.what,
             str(task.people),
             units.duration((task.end_min - task.begin_min) * 60),
             units.duration(task.tool_s) if task.tool_s else "",
         )
         for task in day.tasks
     ]
-    if rows:
-        tool = sum(task.tool_s for task in day.tasks)
-        rows.append(("", "at the tool, all tasks", "", "", "", units.duration(tool)))
-    head = ("Time", "Task", "State", "People", "Elapsed", "At the tool")
-    bold = (len(rows) - 1,) if rows else ()
-    return make_table(head, rows, ("auto", "1fr", "auto", "auto", "auto", "auto"), right=(3, 4, 5), bold=bold)
+    bold: tuple[int, ...] = ()
+    if any(task.tool_s for task in day.tasks):
+        bold = (len(rows),)
+        rows.append(("", "at the tool, in all", "", "", units.duration(sum(task.tool_s for task in day.tasks))))
+    head = ("From", "Task, hours", "By", "Elapsed", "At tool")
+    return make_table(head, rows, ("auto", "1fr", "auto", "auto", "auto"), right=(2, 3, 4), bold=bold)

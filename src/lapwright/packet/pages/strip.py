@@ -7,11 +7,13 @@ from itertools import groupby
 
 from lapwright.crew.values import CrewDay
 from lapwright.hours.values import OPERATIONS, SHUT, STATE_WORDS, HourTable
+from lapwright.packet.pages.fit import text_width
 from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.words import Json, spans
 
 DAY = range(24)
 NO_READING = "none"
+WORDS_WIDE = 52.0  # beside the strip, on one line [mm]
 
 
 def day_strip(book: Book, day: CrewDay) -> Json | None:
@@ -48,12 +50,14 @@ def state_word(table: HourTable, hour: int, operation: str) -> str:
 
 
 def windows(cells: Sequence[str]) -> str:
-    """The hours that are not shut: `warm 9-12, open 12-16`."""
-    parts = []
-    for state in ("open", "warm", "heat"):
-        runs = spans([clock for clock, cell in enumerate(cells) if cell == state])
-        parts += [(first, f"{state} {first}-{last + 1}") for first, last in runs]
-    return ", ".join(text for _, text in sorted(parts)) or "shut all day"
+    """The hours that are not shut, with their states: `8-9 heat, 10-17 heat, open`; the strip shows which is when."""
+    fit = [clock for clock, cell in enumerate(cells) if cell not in ("shut", NO_READING)]
+    if not fit:
+        return "shut all day"
+    runs = spans(fit)
+    said = [f"{first}-{last + 1} " + ", ".join(dict.fromkeys(cells[first : last + 1])) for first, last in runs]
+    whole = "; ".join(said)
+    return whole if text_width(whole) < WORDS_WIDE else f"{fit[0]}-{fit[-1] + 1}, with gaps"
 
 
 def reasons(table: HourTable, hours: Sequence[int], clocks: range) -> list[str]:
@@ -63,7 +67,12 @@ def reasons(table: HourTable, hours: Sequence[int], clocks: range) -> list[str]:
         for text, at in shut_hours(table, hours, clocks, operation).items():
             found.setdefault((text, tuple(spans(at))), []).append(operation.replace("_", " "))
     told = sorted(found.items(), key=lambda item: (item[0][1], item[0][0]))
-    return [f"{', '.join(f'{a}-{b + 1}' for a, b in runs)} {text}: {', '.join(names)}" for (text, runs), names in told]
+    every = len(table.states)
+    return [
+        f"{', '.join(f'{a}-{b + 1}' for a, b in runs)} {text}: "
+        + ("all work" if len(names) == every else ", ".join(names))
+        for (text, runs), names in told
+    ]
 
 
 def shut_hours(table: HourTable, hours: Sequence[int], clocks: range, operation: str) -> dict[str, list[int]]:
