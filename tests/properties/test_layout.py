@@ -1,0 +1,125 @@
+"""Layouts of generated roofs: every one keeps every rule, as the independent checker judges it."""
+
+from __future__ import annotations
+
+import importlib.util
+import sys
+from collections import Counter
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+
+from lapwright.layout.place import make_layout
+from lapwright.layout.values import Layout
+from lapwright.packet.layoutjson import (
+    counts_entry,
+    detail_entry,
+    lap_entry,
+    ply_entry,
+    roll_entry,
+    tjoint_entry,
+)
+from lapwright.packet.planjson import area_entry
+from lapwright.roof.values import Area, Edge, Opening, Point
+from lapwright.rulecheck.check import find_violations
+from lapwright.rulecheck.say import say
+from lapwright.units.write import Units
+
+_PATH = Path(__file__).parents[1] / "strategies.py"
+_spec = importlib.util.spec_from_file_location("strategies", _PATH)
+strategies: Any = importlib.util.module_from_spec(_spec)
+sys.modules["strategies"] = strategies  # dataclasses look their module up there
+_spec.loader.exec_module(strategies)
+Roof = strategies.Roof
+
+SEEDS = range(240)
+CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
+
+
+def layout_of(roof: Roof) -> Layout:
+    """Our layout of a roof."""
+    return make_layout(roof.areas, roof.assembly, roof.rules, grid=roof.grid)
+
+
+def plan_of(roof: Roof, layout: Layout) -> dict[str, Any]:
+    """The parts of the plan file that hold a layout."""
+    return {
+        "areas": [area_entry(area) for area in roof.areas],
+        "plies": [ply_entry(ply, layout.frames[ply.area]) for ply in layout.plies],
+        "details": [detail_entry(detail) for detail in layout.details],
+        "laps": [lap_entry(lap) for lap in layout.laps],
+        "tjoints": [tjoint_entry(joint) for joint in layout.tjoints],
+        "rolls": [roll_entry(roll) for roll in layout.rolls],
+        "layout": [counts_entry(ply) for ply in layout.plies],
+    }
+
+
+def told(roof: Roof) -> list[str]:
+    """What the checker says of our layout of a roof."""
+    plan = plan_of(roof, layout_of(roof))
+    found = find_violations(plan, areas=roof.areas, plies=roof.assembly.plies, rules=roof.rules)
+    return [f"{violation.rule}: {say(violation, Units())}" for violation in found]
+
+
+@cache
+def seeded(seed: int) -> Roof:
+    """The roof of a seed."""
+    return strategies.seeded_roof(seed)
+
+
+def test_the_generated_roofs_are_of_every_class() -> None:
+    """Of at least 200 roofs at least a quarter are concave, skewed, much pierced, or just over a number of rolls."""
+    counted = Counter(name for seed in SEEDS for name in strategies.classes_of(seeded(seed)))
+    assert len(SEEDS) >= 200
+    assert {name: 4 * counted[name] >= len(SEEDS) for name in CLASSES} == dict.fromkeys(CLASSES, True), counted
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_generated_roof_is_laid_without_a_violation(seed: int) -> None:
+    """Whatever the roof, our layout of it keeps every rule; no roof is left out."""
+    assert told(seeded(seed)) == []
+
+
+@settings(max_examples=300, deadline=None, derandomize=True)
+@given(strategies.small_roofs())
+def test_small_roofs_are_laid_without_a_violation(roof: Roof) -> None:
+    """The same for roofs that hypothesis makes, down to the smallest that fails."""
+    assert told(roof) == []
+
+
+def turned(roof: Roof) -> Roof:
+    """The roof turned by a quarter, and shifted."""
+    return replace(roof, areas=tuple(turned_area(area) for area in roof.areas))
+
+
+def turned_point(point: Point) -> Point:
+    """A quarter turn to the left and 1 km to the east."""
+    return (80_000_000 - point[1], point[0])
+
+
+def turned_area(area: Area) -> Area:
+    """An area with its edges and openings turned; the openings' sizes change places."""
+    outline = tuple(turned_point(point) for point in area.outline)
+    edges = tuple(Edge(e.side, e.kind, turned_point(e.start), turned_point(e.end), e.height) for e in area.edges)
+    openings = tuple(turned_opening(opening) for opening in area.openings)
+    return Area(area.name, outline, edges, (-area.falls[1], area.falls[0]), area.slope, openings)
+
+
+def turned_opening(opening: Opening) -> Opening:
+    """A rectangle's south-east corner becomes its north-east one, so that its north-east one is the new south-west."""
+    (x, y), (wide, deep) = opening.corner, opening.size
+    return replace(opening, corner=turned_point((x, y + deep)), size=(deep, wide))
+
+
+@settings(max_examples=100, deadline=None, derandomize=True)
+@given(strategies.small_roofs())
+def test_a_turned_roof_has_the_same_counts(roof: Roof) -> None:
+    """Turning and shifting a roof changes neither the number of rolls nor that of end laps."""
+    plies, others = layout_of(roof).plies, layout_of(turned(roof)).plies
+    assert [(p.ply, p.rolls, p.end_laps, len(p.pieces)) for p in plies] == [
+        (p.ply, p.rolls, p.end_laps, len(p.pieces)) for p in others
+    ]
