@@ -71,6 +71,18 @@ def test_strip_covers_24_hours_and_tells_what_shuts_the_crews_hours() -> None:
     assert (strip["from"], strip["to"]) == (7, 17)
 
 
+def test_hours_to_measure_first_are_told() -> None:
+    """Hours in which the spread of the models straddles a limit are named, those outside the crew's hours are not."""
+    hours = shed().hours
+    assert hours is not None
+    first = 10 * 24
+    measure = np.isin(np.arange(8760), [first + 3, first + 9, first + 10, first + 14])
+    day = dataclasses.replace(days()[0], hours=tuple(range(first, first + 24)))
+    strip = day_strip(open_book(shed(hours=dataclasses.replace(hours, measure=measure))), day)
+    assert strip is not None
+    assert strip["measure"] == "Measure first at 9-11, 14-15: the models of the surface differ across a limit."
+
+
 def test_an_hour_that_the_weather_lacks_has_no_state() -> None:
     """Hours outside the weather year show as no reading, never as open."""
     strip = day_strip(open_book(shed()), days()[1])

@@ -317,7 +317,8 @@ def test_checks_show_their_steps() -> None:
     assert "PASS Uplift in the field wind.uplift Asked 32 psf. Given 44.9 psf." in text
     assert "Velocity pressure q = 0.613 V² V_m_s = 50, terrain = C 1532.5 Pa = 32 psf" in text
     assert "Source: a code. To be confirmed by the designer." in text
-    assert "UNKNOWN Overflow drain.overflow To supply: site.rain_secondary." in text
+    assert "UNKNOWN Overflow drain.overflow To supply: site.rain_secondary. Not given" in text
+    assert text.count("Formula") == 1
 
 
 HOSTILE = '#panic("x") *b* _i_ $x^2$ <lab> @ref \\ // no /* c */ [x] `raw` = h - "q" ~ -- ... \' {{ #include "a.typ"'

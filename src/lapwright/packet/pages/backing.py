@@ -8,7 +8,7 @@ import numpy as np
 
 from lapwright.defaults.values import Origin
 from lapwright.packet.pages.lookup import Book
-from lapwright.packet.pages.words import Json, Row, table
+from lapwright.packet.pages.words import Json, Row, table, without_empty
 from lapwright.roof.values import Closure
 from lapwright.verdict import Check, Step
 
@@ -18,10 +18,12 @@ SIGNIFICANT = 6
 def note_page(book: Book) -> Json:
     """What the weather and the other inputs were, and what was changed in them."""
     mended = [(m.file, m.place, m.found, m.done) for m in book.paper.mended]
+    weather = book.paper.hours.weather if book.paper.hours else None
+    told = weather is not None and any(m.file == weather.name for m in book.paper.mended)
     closures = [closure_words(book, closure) for closure in book.paper.closures if closure.changes or closure.walked]
     return {
         "weather": weather_words(book),
-        "weather_notes": list(book.paper.hours.weather.notes) if book.paper.hours else [],
+        "weather_notes": [] if weather is None or told else list(weather.notes),
         "mended": table(("File", "Where", "Found", "Done"), mended, ("auto", "1fr", "1.4fr", "1.4fr")),
         "closures": closures,
     }
@@ -42,6 +44,8 @@ def weather_words(book: Book) -> list[str]:
 def closure_words(book: Book, closure: Closure) -> str:
     """How a walk closed, and what was changed to close it."""
     units = book.units
+    if not closure.east and not closure.north:
+        return f"{closure.area}: the walk of {units.tape(closure.walked)} closes; nothing was changed."
     off = f"E {units.tape(closure.east)}, N {units.tape(closure.north)} in {units.tape(closure.walked)}"
     legs = "; ".join(
         f"side {change.side} by E {units.tape(change.east)}, N {units.tape(change.north)}" for change in closure.changes
@@ -75,7 +79,7 @@ def check_pages(book: Book) -> list[Json]:
 
 def check_page(book: Book, check: Check) -> Json:
     """One check: what is asked, what is given, the steps, the source, who confirms."""
-    units, unit = book.units, check.unit
+    units, unit = book.units, "" if check.unit == "1" else check.unit
     asked = "" if check.demand is None else units.number_and_unit(check.demand, unit)
     given = "" if check.capacity is None else units.number_and_unit(check.capacity, unit)
     rows = [step_row(book, step) for step in check.steps]
@@ -89,7 +93,7 @@ def check_page(book: Book, check: Check) -> Json:
         "supply": ", ".join(check.supply),
         "source": check.source,
         "confirm": check.confirm,
-        "steps": table(head, rows, ("1.4fr", "1.2fr", "1.3fr", "40mm")),
+        "steps": without_empty(table(head, rows, ("1.4fr", "1.2fr", "1.3fr", "40mm"))),
     }
 
 
@@ -120,6 +124,7 @@ def result_words(book: Book, step: Step) -> str:
         return ""
     if isinstance(step.result, str):
         return step.result
-    plain = f"{number_words(float(step.result))} {step.unit}".rstrip()
-    own = book.units.number_and_unit(float(step.result), step.unit)
-    return plain if not step.unit or own == plain else f"{plain} = {own}"
+    unit = "" if step.unit == "1" else step.unit
+    plain = f"{number_words(float(step.result))} {unit}".rstrip()
+    own = book.units.number_and_unit(float(step.result), unit)
+    return plain if not unit or own == plain else f"{plain} = {own}"

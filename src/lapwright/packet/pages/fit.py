@@ -80,6 +80,7 @@ def blocks(parts: Json, width: float) -> Iterator[Block]:
     if strip is not None:
         whole = STRIP + STRIP_ROW * len(strip["rows"])
         yield Block(whole + text_height("Shut in the crew's hours:", "; ".join(strip["why"]), width))
+        yield Block(text_height("", strip["measure"], width))
     yield Block(DAY_PLAN + 3.2)
     for line in parts["tug"]:
         yield Block(text_height("Contact.", line, width))

@@ -8,7 +8,7 @@ from lapwright.defaults.values import Origin
 from lapwright.layout.values import PlyLayout, Roll
 from lapwright.order.values import OrderLine
 from lapwright.packet.pages.lookup import Book
-from lapwright.packet.pages.words import Json, Row, counted, table
+from lapwright.packet.pages.words import Json, Row, counted, plural, table
 from lapwright.units.factors import TICKS_PER_METRE
 
 COUNTED = ("roll", "pail", "tube", "box", "bag", "length", "piece", "can", "drum", "pallet", "set")
@@ -88,7 +88,12 @@ def cut_page(book: Book, sheet: str, rolls: list[Roll]) -> Json:
         "note": f"{counted(len(rolls), 'roll')} of {book.units.tape(whole)}; {book.units.length(used)} cut. "
         f"Lengths are rounded up to {book.units.tape(book.paper.rules.cut_step_ticks)}; rips are exact.",
         "table": table(
-            head, rows, ("auto", "12mm", "1fr", "26mm", "21mm", "16mm", "24mm"), right=(1, 3, 4, 5, 6), starts=firsts
+            head,
+            rows,
+            ("auto", "12mm", "1fr", "26mm", "21mm", "16mm", "24mm"),
+            right=(1, 3, 4, 5, 6),
+            starts=firsts,
+            named=True,
         ),
     }
 
@@ -163,7 +168,7 @@ def order_row(book: Book, line: OrderLine, *, priced: bool) -> Row:
 def sold(book: Book, amount: float, unit: str) -> str:
     """An amount in what it is sold by; counted things in the plural."""
     if unit in COUNTED:
-        return counted(int(amount), unit) if amount == int(amount) else f"{amount:.2f} {unit}s"
+        return counted(int(amount), unit) if amount == int(amount) else f"{amount:.2f} {plural(unit)}"
     return book.units.number_and_unit(amount, unit)
 
 

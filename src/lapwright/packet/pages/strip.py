@@ -19,7 +19,7 @@ WORDS_WIDE = 52.0  # beside the strip, on one line [mm]
 def day_strip(book: Book, day: CrewDay) -> Json | None:
     """Rows of the strip: operation, runs of hours in one state, its windows in words; None without an hour table.
 
-    from, to: the crew's hours; why: what shuts which operation in them.
+    from, to: the crew's hours; why: what shuts which operation in them; measure: when only an instrument can tell.
     """
     table, crew = book.paper.hours, book.paper.crew
     if table is None:
@@ -27,12 +27,26 @@ def day_strip(book: Book, day: CrewDay) -> Json | None:
     first, last = (crew.day_from.hour, last_hour(crew.day_to.hour, crew.day_to.minute)) if crew else (0, 24)
     operations = [name for name in OPERATIONS if name in table.states]
     rows = [strip_row(table, day.hours, operation) for operation in operations]
-    return {"rows": rows, "from": first, "to": last, "why": reasons(table, day.hours, range(first, last))}
+    clocks = range(first, last)
+    return {
+        "rows": rows,
+        "from": first,
+        "to": last,
+        "why": reasons(table, day.hours, clocks),
+        "measure": measure_words(table, day.hours, clocks),
+    }
 
 
 def last_hour(hour: int, minute: int) -> int:
     """The clock hour that a working day reaches into, counted from its end."""
     return hour + (1 if minute else 0)
+
+
+def measure_words(table: HourTable, hours: Sequence[int], clocks: range) -> str:
+    """The crew's hours in which the models of the surface differ across a limit: only an instrument can tell."""
+    at = [clock for clock in clocks if hours[clock] >= 0 and bool(table.measure[hours[clock]])]
+    runs = ", ".join(f"{first}-{last + 1}" for first, last in spans(at))
+    return f"Measure first at {runs}: the models of the surface differ across a limit." if runs else ""
 
 
 def strip_row(table: HourTable, hours: Sequence[int], operation: str) -> Json:

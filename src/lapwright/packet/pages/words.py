@@ -46,8 +46,12 @@ def bearing(vector: tuple[float, float]) -> str:
 
 def counted(number: int, word: str, many: str = "") -> str:
     """`1 piece`, `2 pieces`, `3 boxes`."""
-    ending = "es" if word.endswith(("x", "s", "ch", "sh")) else "s"
-    return f"{number} {word if number == 1 else many or word + ending}"
+    return f"{number} {word if number == 1 else many or plural(word)}"
+
+
+def plural(word: str) -> str:
+    """The plural of a thing that is counted."""
+    return word + ("es" if word.endswith(("x", "s", "ch", "sh")) else "s")
 
 
 def shortened(text: str, most: int = LONGEST_TITLE) -> str:
@@ -79,10 +83,11 @@ def table(
     right: Sequence[int] = (),
     bold: Sequence[int] = (),
     starts: Sequence[int] = (),
+    named: bool = False,
 ) -> Json:
     """A table of texts: headings, rows, column widths (`auto`, `2fr`, `18mm`).
 
-    right: columns set to the right; bold: rows; starts: rows that begin a group.
+    right: columns set to the right; bold: rows; starts: rows that begin a group, named: by their first cell.
     """
     return {
         "head": list(head),
@@ -91,6 +96,19 @@ def table(
         "right": list(right),
         "bold": list(bold),
         "starts": list(starts),
+        "named": named,
+    }
+
+
+def without_empty(whole: Json) -> Json:
+    """A table without its columns that have nothing in any row; the first one always stays."""
+    kept = [at for at in range(len(whole["head"])) if at == 0 or any(row[at] for row in whole["rows"])]
+    return {
+        **whole,
+        "head": [whole["head"][at] for at in kept],
+        "rows": [[row[at] for at in kept] for row in whole["rows"]],
+        "widths": [whole["widths"][at] for at in kept],
+        "right": [kept.index(at) for at in whole["right"] if at in kept],
     }
 
 
