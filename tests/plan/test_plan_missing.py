@@ -16,9 +16,10 @@ from lapwright.job.reading import read_job
 from lapwright.job.tree import plain
 from lapwright.plan import checks as plan_checks
 from lapwright.plan import sources
-from lapwright.plan.make import make_paper
+from lapwright.plan.fitness import hours_of
+from lapwright.plan.make import lay_paper, make_paper
 from lapwright.plan.roofs import build_roofs
-from lapwright.plan.workers import SecondHands
+from lapwright.plan.workers import Promise
 from lapwright.verdict import Check
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "src/lapwright/plan/example/millrace.yaml"
@@ -85,7 +86,9 @@ def checks_of(text: str, patch: pytest.MonkeyPatch) -> tuple[Check, ...]:
     patch.setattr(plan_checks, "layout_checks", lambda *_: ())
     patch.setattr(sources, "read_year", lambda job, _: year() if job.weather and job.weather.year else None)
     roofs = build_roofs(job, EXAMPLE.parent)
-    return make_paper(job, roofs, EXAMPLE, lambda _: None, SecondHands()).checks
+    laid = lay_paper(job, roofs, EXAMPLE)
+    weather = Promise(lambda: hours_of(job, EXAMPLE.parent, roofs.areas, laid.assembly))
+    return make_paper(job, laid, weather, lambda _: None).checks
 
 
 @cache

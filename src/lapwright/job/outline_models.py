@@ -10,7 +10,7 @@ from typing import Annotated, Any
 from pydantic import Discriminator, GetCoreSchemaHandler, GetJsonSchemaHandler, Tag
 from pydantic_core import CoreSchema, core_schema
 
-from lapwright.job.fields import TEXT, Reads, file_beside, needed, told, told_already
+from lapwright.job.fields import TEXT, OneOf, Reads, file_beside, key, needed, told, told_already
 from lapwright.job.part import Part
 from lapwright.job.tree import SPOILT
 from lapwright.units import read
@@ -38,11 +38,15 @@ class Points:
     corners: tuple[Point, ...]
 
 
+DRAWING_UNITS = ("in", "ft", "ftUS", "mm", "cm", "m")
+
+
 class DxfOutline(Part):
     """An outline from a layer of a DXF drawing."""
 
     dxf: Annotated[str, file_beside("plans/roof.dxf")] = needed("DXF drawing beside the job file")
     layer: Annotated[str, TEXT] = needed("layer of the drawing that holds the outline")
+    units: Annotated[str | None, OneOf(DRAWING_UNITS)] = key("unit of the drawing, where it does not say itself")
 
 
 class GeoJsonOutline(Part):
@@ -50,6 +54,7 @@ class GeoJsonOutline(Part):
 
     geojson: Annotated[str, file_beside("plans/roof.geojson")] = needed("GeoJSON file beside the job file")
     feature: Annotated[str, TEXT] = needed("name of the feature that is the outline")
+    units: Annotated[str | None, OneOf(DRAWING_UNITS)] = key("unit of its coordinates, where they are not metres")
 
 
 def _walk(text: str) -> Walk:

@@ -15,6 +15,7 @@ from lapwright.job.composing import Reading, compose
 from lapwright.job.crosscheck import cross_faults
 from lapwright.job.fields import close_to
 from lapwright.job.models import Job
+from lapwright.job.roof_models import AreaTyped
 from lapwright.job.trap import told
 from lapwright.job.tree import Node, Path, Row, Table, Text, key_at, nearest, plain, written
 
@@ -61,6 +62,45 @@ def read_job(source: str | bytes, *, file: str) -> Job:
     if faults or job is None:
         raise Refused(faults)
     return job.stand(reading.root, reading.places, file)
+
+
+def read_areas(text: str, *, file: str) -> Job | None:
+    """What can be made of the areas of a job that has faults, so that its outlines are judged with the rest.
+
+    A job with those areas alone that can be read by themselves, each at its place in the file, None for the others;
+    None where the file's form is broken.  It serves to build the roof and to place faults, for nothing else.
+    """
+    reading = compose(text, file=file)
+    if not isinstance(reading.root, Table) or reading.cut_at is not None:
+        return None
+    typed: Any = plain(reading.root)
+    rows = typed.get("roof")
+    areas = [_area_or_none(row) for row in rows] if isinstance(rows, list) else []
+    units = "metric" if typed.get("units") == "metric" else "us"
+    return Job.model_construct(roof=tuple(areas), units=units).stand(reading.root, reading.places, file)
+
+
+# What an area is judged with where its own key can't be read; none of these can make an outline wrong.
+_NEUTRAL = {"area": "unnamed", "falls": "S", "slope": "1/4 in 12"}
+
+
+def _area_or_none(row: Any) -> AreaTyped | None:  # noqa: ANN401  # nested texts
+    """An area less what of it can't be read; None where that is its outline."""
+    if not isinstance(row, dict):
+        return None
+    kept: dict[str, Any] = dict(row)
+    try:
+        return AreaTyped.model_validate(kept)
+    except ValidationError as found:
+        wrong = dict.fromkeys(str(error["loc"][0]) for error in found.errors(include_url=False, include_input=False))
+    for name in wrong:
+        kept.pop(name, None)
+        if name in _NEUTRAL:
+            kept[name] = _NEUTRAL[name]
+    try:
+        return AreaTyped.model_validate(kept)
+    except ValidationError:
+        return None
 
 
 def _not_too_long(length: int, file: str) -> None:

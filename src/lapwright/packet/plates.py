@@ -28,13 +28,13 @@ class Plates:
 
 def make_plates(paper: Paper) -> Plates:
     """Every drawing of the packet; plans lie across where the roof is wider than high, details and hours always."""
-    day_width, day_height = day_plan_size(paper.head.paper)
-    return Plates(
-        days={day.number: day_sheet(paper, day, width=day_width, height=day_height) for day in paper.days},
-        plans=plan_plates(paper),
-        details=detail_sheets(paper),
-        hours=hour_sheets(paper),
-    )
+    return Plates(day_plates(paper), plan_plates(paper), detail_sheets(paper), hour_sheets(paper))
+
+
+def day_plates(paper: Paper) -> Mapping[int, Plate]:
+    """The plan of each day, by its number."""
+    width, height = day_plan_size(paper.head.paper)
+    return {day.number: day_sheet(paper, day, width=width, height=height) for day in paper.days}
 
 
 def plan_plates(paper: Paper) -> tuple[Plate, ...]:

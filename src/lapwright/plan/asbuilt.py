@@ -10,7 +10,6 @@ from lapwright.faults import Fault, Refused
 from lapwright.plan.build import make_assembly
 from lapwright.plan.files import read_bytes
 from lapwright.plan.reading import read_job_file
-from lapwright.plan.roofs import build_roofs
 from lapwright.rulecheck.check import find_violations
 from lapwright.rulecheck.say import say
 from lapwright.rulecheck.values import Unreadable
@@ -24,8 +23,7 @@ def check_layout(job_path: Path, layout_path: Path) -> tuple[str, ...]:
 
     Raises: Refused where the job or the layout can't be read.
     """
-    job = read_job_file(job_path)
-    roofs = build_roofs(job, job_path.parent)
+    job, roofs = read_job_file(job_path)
     plan = read_layout(layout_path)
     try:
         found = find_violations(plan, areas=roofs.areas, plies=make_assembly(job).plies, rules=job.rules)

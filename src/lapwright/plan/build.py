@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 
-from lapwright.assembly.values import Assembly, Board, Deck, Ply, Sheet
-from lapwright.job.assembly_models import CoverBoardTyped, InsulationTyped, SheetTyped
+from lapwright.assembly.values import Assembly, Board, Deck, Nailing, Ply, Sheet
+from lapwright.job.assembly_models import CoverBoardTyped, InsulationTyped, NailingTyped, SheetTyped
 from lapwright.job.models import Job
 from lapwright.packet.values import Head
 from lapwright.wind.values import Building
@@ -32,13 +32,18 @@ def make_board(typed: InsulationTyped | CoverBoardTyped | None) -> Board | None:
     return None if typed is None else Board(typed.kind, typed.thickness, typed.attachment)
 
 
+def make_nailing(typed: NailingTyped | None) -> Nailing | None:
+    """How a ply is nailed, as typed; None where nothing is given."""
+    return None if typed is None else Nailing(typed.laps, typed.field, typed.rows, typed.value)
+
+
 def make_assembly(job: Job) -> Assembly:
     """The build-up of a job."""
     typed = job.assembly
     sheets = {name: make_sheet(name, sheet) for name, sheet in job.sheets.items()}
     deck = None if typed.deck is None else Deck(typed.deck.kind, typed.deck.nailable, typed.deck.live_load)
     return Assembly(
-        plies=tuple(Ply(ply.ply, sheets[ply.sheet], ply.attachment) for ply in typed.plies),
+        plies=tuple(Ply(ply.ply, sheets[ply.sheet], ply.attachment, make_nailing(ply.nailing)) for ply in typed.plies),
         deck=deck,
         insulation=make_board(typed.insulation),
         cover_board=make_board(typed.cover_board),

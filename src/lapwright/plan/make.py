@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from lapwright.faults import Mended, Refused
@@ -18,10 +18,10 @@ from lapwright.plan.checks import make_checks
 from lapwright.plan.conflict import conflict_fault
 from lapwright.plan.fitness import Days, make_days, stand_ins
 from lapwright.plan.orders import make_order_lines, settings_of
-from lapwright.plan.papers import ORDER, Tell, packet_files
+from lapwright.plan.papers import ORDER, Tell, fixed_plates, packet_files
 from lapwright.plan.reading import read_job_file
-from lapwright.plan.roofs import Roofs, build_roofs
-from lapwright.plan.workers import SecondHands
+from lapwright.plan.roofs import Roofs
+from lapwright.plan.workers import Promise, SecondHands
 from lapwright.roof.values import Area
 from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.verdict import Check
@@ -60,30 +60,25 @@ def make_plan(path: Path, *, tell: Tell) -> Plan:
     Raises: Refused with every fault of the input.
     """
     with SecondHands() as hands:
-        job = read_job_file(path)
-        roofs = build_roofs(job, path.parent)
+        job, roofs = read_job_file(path)
         tell(f"job file read: {len(roofs.areas)} areas, {len(job.assembly.plies)} plies")
-        paper = make_paper(job, roofs, path, tell, hands)
+        weather = hands.call("lapwright.plan.fitness", "hours_of", job, path.parent, roofs.areas, make_assembly(job))
+        laid = lay_paper(job, roofs, path)
+        tell(laid_words(laid))
+        drawn = fixed_plates(laid)
+        tell("plans and details drawn")
+        paper = make_paper(job, laid, weather, tell)
         others = hands.call("lapwright.plan.papers", "other_files", paper)
-        packet = packet_files(paper, tell)
-        files = {**packet, **others.ask()}
+        files = {**packet_files(paper, drawn, tell), **others.ask()}
         tell("other files made")
     return Plan(paper, {name: files[name] for name in ORDER}, paper.mended)
 
 
-def make_paper(job: Job, roofs: Roofs, path: Path, tell: Tell, hands: SecondHands) -> Paper:
-    """Everything that the packet prints."""
+def lay_paper(job: Job, roofs: Roofs, path: Path) -> Paper:
+    """What the packet prints as far as it hangs on the roof alone."""
     assembly = make_assembly(job)
-    weather = hands.call("lapwright.plan.fitness", "hours_of", job, path.parent, roofs.areas, assembly)
     layout = lay_out(job, roofs.areas)
-    tell(f"laid out: {len(layout.pieces)} pieces, {len(layout.laps)} laps, {len(layout.rolls)} rolls")
-    found: tuple[HourTable, tuple[Mended, ...]] | None = weather.ask()
-    hours, mended = found if found is not None else (None, ())
-    if hours is not None:
-        tell(f"hours judged: {hours.weather.name}, {len(hours.weather.start)} hours")
-    days = make_days(job, hours, layout, roofs.areas, assembly)
-    tell(f"crew days: {len(days.days)}")
-    paper = Paper(
+    return Paper(
         head=make_head(job, path.name),
         areas=roofs.areas,
         closures=roofs.closures,
@@ -91,14 +86,40 @@ def make_paper(job: Job, roofs: Roofs, path: Path, tell: Tell, hands: SecondHand
         sheets={ply.sheet.name: ply.sheet for ply in assembly.plies},
         rules=job.rules,
         layout=layout,
-        order=make_order_lines(job, layout, roofs.areas, assembly, cold=is_cold(hours, days)),
+        order=(),
+        hours=None,
+        crew=None,
+        days=(),
+        checks=(),
+        warnings=layout.warnings,
+        mended=roofs.mended,
+        settings=settings_of(job),
+    )
+
+
+def laid_words(laid: Paper) -> str:
+    """What was laid out, counted."""
+    layout = laid.layout
+    return f"laid out: {len(layout.pieces)} pieces, {len(layout.laps)} laps, {len(layout.rolls)} rolls"
+
+
+def make_paper(job: Job, laid: Paper, weather: Promise, tell: Tell) -> Paper:
+    """Everything that the packet prints: hours, days, order and checks put to what is laid."""
+    found: tuple[HourTable, tuple[Mended, ...]] | None = weather.ask()
+    hours, mended = found if found is not None else (None, ())
+    if hours is not None:
+        tell(f"hours judged: {hours.weather.name}, {len(hours.weather.start)} hours")
+    areas, layout, assembly = laid.areas, laid.layout, laid.assembly
+    days = make_days(job, hours, layout, areas, assembly)
+    tell(f"crew days: {len(days.days)}")
+    paper = replace(
+        laid,
+        order=make_order_lines(job, layout, areas, assembly, cold=is_cold(hours, days)),
         hours=hours,
         crew=days.crew,
         days=days.days,
-        checks=(),
-        warnings=(*layout.warnings, *stand_ins(job, roofs.areas, hours, days)),
-        mended=(*roofs.mended, *mended),
-        settings=settings_of(job),
+        warnings=(*laid.warnings, *stand_ins(job, areas, hours, days)),
+        mended=(*laid.mended, *mended),
     )
     checked = make_checks(job, paper, make_building(job), days.checks)
     tell(f"checked: {len(checked.checks)} checks")

@@ -3,24 +3,41 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
+from lapwright.packet.drawing import Plate
 from lapwright.packet.values import Paper
 
 Tell = Callable[[str], None]
 ORDER = ("plan.json", "packet.pdf", "order.xlsx", "layout.dxf", "layout.svg", "hours.csv", "days.ics")
 
 
-def packet_files(paper: Paper, tell: Tell) -> dict[str, bytes]:
+@dataclass(frozen=True, slots=True)
+class FixedPlates:
+    """The drawings that hang on the roof alone."""
+
+    plans: tuple[Plate, ...]
+    details: tuple[Plate, ...]
+
+
+def fixed_plates(laid: Paper) -> FixedPlates:
+    """Plans and details, drawn while the weather is read."""
+    from lapwright.packet.plates import detail_sheets, plan_plates  # each paper loads what it needs
+
+    return FixedPlates(plan_plates(laid), detail_sheets(laid))
+
+
+def packet_files(paper: Paper, drawn: FixedPlates, tell: Tell) -> dict[str, bytes]:
     """The packet and the drawing that it shares."""
-    from lapwright.packet.pdf import packet_pdf  # each paper loads what it needs
-    from lapwright.packet.plates import make_plates
+    from lapwright.packet.pdf import packet_pdf
+    from lapwright.packet.plates import Plates, day_plates, hour_sheets
     from lapwright.packet.svg import svg_text
 
-    plates = make_plates(paper)
-    tell("drawings made")
+    plates = Plates(days=day_plates(paper), plans=drawn.plans, details=drawn.details, hours=hour_sheets(paper))
+    tell("days and hours drawn")
     packet = packet_pdf(paper, plates)
     tell("packet set")
-    return {"packet.pdf": packet, "layout.svg": svg_text(plates.plans[-1]).encode()}
+    return {"packet.pdf": packet, "layout.svg": svg_text(drawn.plans[-1]).encode()}
 
 
 def other_files(paper: Paper) -> dict[str, bytes]:

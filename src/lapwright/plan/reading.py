@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from lapwright.faults import Mended
+from lapwright.faults import Fault, Mended, Refused
 from lapwright.job.models import Job
-from lapwright.job.reading import job_text, read_job
+from lapwright.job.reading import job_text, read_areas, read_job
 from lapwright.plan.files import read_bytes
 from lapwright.plan.roofs import Roofs, build_roofs
 from lapwright.units.write import Units
@@ -22,13 +22,29 @@ class JobReport:
     lines: tuple[str, ...]
 
 
-def read_job_file(path: Path) -> Job:
-    """The job of a file.
+def read_job_file(path: Path) -> tuple[Job, Roofs]:
+    """The job of a file and its roof.
 
-    Raises: Refused with every fault of the file.
+    Raises: Refused with every fault of the file: form, values, and the roof's geometry as far as it can be read.
     """
-    raw = read_bytes(path, needs="a job file")
-    return read_job(job_text(raw, file=path.name), file=path.name)
+    text = job_text(read_bytes(path, needs="a job file"), file=path.name)
+    try:
+        job = read_job(text, file=path.name)
+    except Refused as refused:
+        raise Refused(dict.fromkeys([*refused.faults, *roof_faults(text, path)])) from None
+    return job, build_roofs(job, path.parent)
+
+
+def roof_faults(text: str, path: Path) -> tuple[Fault, ...]:
+    """Faults of the roof's geometry in a job that has others."""
+    job = read_areas(text, file=path.name)
+    if job is None:
+        return ()
+    try:
+        build_roofs(job, path.parent)
+    except Refused as refused:
+        return refused.faults
+    return ()
 
 
 def check_job(path: Path) -> JobReport:
@@ -36,8 +52,7 @@ def check_job(path: Path) -> JobReport:
 
     Raises: Refused with every fault.
     """
-    job = read_job_file(path)
-    roofs = build_roofs(job, path.parent)
+    job, roofs = read_job_file(path)
     return JobReport(roofs.mended, tuple(closure_lines(roofs, Units(job.units))))
 
 

@@ -38,15 +38,16 @@ class _Told:
 def build_roofs(job: Job, folder: Path) -> Roofs:
     """The areas of a job.
 
-    folder: where the job file stands; drawings are looked for beside it.
+    folder: where the job file stands; drawings are looked for beside it.  An area that is None could not be read.
     Raises: Refused with every fault of every outline.
     """
     told = _Told()
     units = Units(job.units)
-    outlines = [_outline(job, i, typed, folder, told) for i, typed in enumerate(job.roof)]
+    typed_areas: Sequence[AreaTyped | None] = job.roof
+    outlines = [None if typed is None else _outline(job, i, typed, folder, told) for i, typed in enumerate(typed_areas)]
     areas: list[Area] = []
-    for i, (typed, outline) in enumerate(zip(job.roof, outlines, strict=True)):
-        if outline is not None:
+    for i, (typed, outline) in enumerate(zip(typed_areas, outlines, strict=True)):
+        if typed is not None and outline is not None:
             area = _area(typed, outline)
             rows = _edge_rows(typed)
             told.faults += [_fault(job, found) for found in edge_problems(rows, len(area.outline), f"roof[{i}].edges")]

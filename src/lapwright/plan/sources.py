@@ -40,7 +40,7 @@ def read_dxf(folder: Path, outline: DxfOutline) -> tuple[Sequence[Point], Sequen
     from lapwright.intake import plan_dxf
 
     content = read_bytes(beside(folder, outline.dxf, key="dxf"), needs="a DXF drawing")
-    return plan_dxf.read_outline(content, file=outline.dxf, layer=outline.layer)
+    return plan_dxf.read_outline(content, file=outline.dxf, layer=outline.layer, units=outline.units)
 
 
 def read_geojson(folder: Path, outline: GeoJsonOutline) -> tuple[Sequence[Point], Sequence[Mended]]:
@@ -51,7 +51,7 @@ def read_geojson(folder: Path, outline: GeoJsonOutline) -> tuple[Sequence[Point]
     from lapwright.intake import plan_geojson
 
     content = read_bytes(beside(folder, outline.geojson, key="geojson"), needs="a GeoJSON file")
-    return plan_geojson.read_outline(content, file=outline.geojson, feature=outline.feature)
+    return plan_geojson.read_outline(content, file=outline.geojson, feature=outline.feature, units=outline.units)
 
 
 def read_year(job: Job, folder: Path) -> tuple[WeatherYear, Sequence[Mended]] | None:
