@@ -70,7 +70,7 @@ def test_a_date_is_found_where_it_stands(month: int, day: int, hour: int) -> Non
     assert state_at(plate, month, day, hour) == ([] if word == "open" else [word])
 
 
-@settings(max_examples=20)
+@settings(max_examples=20, deadline=None)
 @given(st.integers(0, 2**32 - 1))
 def test_a_year_of_noise_stays_small(seed: int) -> None:
     """States drawn at random hour by hour are the worst case: the file is under 300 KB, and no hour is lost."""

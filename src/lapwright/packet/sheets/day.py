@@ -44,14 +44,13 @@ def day_sheet(paper: Paper, day: CrewDay, *, width: float, height: float) -> Pla
     board = day_board(paper, day, today, width=width, height=height)
     laps = {lap.id: lap for lap in paper.layout.laps}
     for piece in before:
-        board.draw(laid(paper, piece, CLEAR) + laid(paper, piece, CAP_BEFORE if piece.ply == "cap" else UNDER_BEFORE))
+        board.draw(laid(paper, piece, CLEAR, CAP_BEFORE if piece.ply == "cap" else UNDER_BEFORE))
     for piece in today:
         board.draw(laid(paper, piece, CLEAR))
     for piece in today:
         ring = piece_ring(paper.layout.frames[piece.area], piece)
-        board.draw(
-            [*laid(paper, piece, TODAY.get(piece.ply, UNDER)), Stroke(ring, "DAY-PIECES", closed=True, name=piece.id)]
-        )
+        edge = Stroke(ring, "DAY-PIECES", closed=True, name=piece.id)
+        board.draw([*laid(paper, piece, TODAY.get(piece.ply, UNDER)), edge])
     for area in paper.areas:
         board.draw(roof_items(area, board.mm))
     probe = [laps[id] for id in day.laps if id in laps]
@@ -109,11 +108,13 @@ def grown(window: Window, scale: Scale, paper_room: tuple[float, float]) -> Wind
     return (x - half[0], y - half[1], x + half[0], y + half[1])
 
 
-def laid(paper: Paper, piece: Piece, look: Look) -> list[Item]:
+def laid(paper: Paper, piece: Piece, *looks: Look) -> list[Item]:
     """A piece's ground within the outline, hatched."""
     area = next(area for area in paper.areas if area.name == piece.area)
     ring = within(paper.layout.frames[piece.area], area, piece)
-    return [Fill((ring,), "DAY-PIECES", pattern=look[0], ink=look[1], name=piece.id)] if len(ring) > 2 else []
+    if len(ring) < 3:
+        return []
+    return [Fill((ring,), "DAY-PIECES", pattern=pattern, ink=ink, name=piece.id) for pattern, ink in looks]
 
 
 def within(frame: Frame, area: Area, piece: Piece) -> Points:

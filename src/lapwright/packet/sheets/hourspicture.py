@@ -141,8 +141,9 @@ def blocks(cells: NDArray[np.bool_]) -> Iterator[tuple[int, int, int, int]]:
     Runs of hours that are the same on neighbouring days become one rectangle.
     """
     open_runs: dict[tuple[int, int], int] = {}
+    by_day = hour_runs(cells)
     for day in range(cells.shape[0] + 1):
-        runs = set(hour_runs(cells[day])) if day < cells.shape[0] else set()
+        runs = set(by_day.get(day, ()))
         for run in sorted(set(open_runs) - runs):
             first = open_runs.pop(run)
             yield (first, day - first, *run)
@@ -150,10 +151,15 @@ def blocks(cells: NDArray[np.bool_]) -> Iterator[tuple[int, int, int, int]]:
             open_runs[run] = day
 
 
-def hour_runs(day: NDArray[np.bool_]) -> list[tuple[int, int]]:
-    """Runs of true hours: first, hour after the last."""
-    edges = np.flatnonzero(np.diff(np.concatenate(([0], day.astype(np.int8), [0]))))
-    return [(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
+def hour_runs(cells: NDArray[np.bool_]) -> dict[int, list[tuple[int, int]]]:
+    """Runs of true hours by day: first hour, hour after the last."""
+    padded = np.zeros((cells.shape[0], cells.shape[1] + 2), np.int8)
+    padded[:, 1:-1] = cells
+    steps = np.diff(padded, axis=1)
+    found: dict[int, list[tuple[int, int]]] = {}
+    for (day, first), (_, last) in zip(np.argwhere(steps == 1), np.argwhere(steps == -1), strict=True):
+        found.setdefault(int(day), []).append((int(first), int(last)))
+    return found
 
 
 def month_words(table: HourTable, operation: str, chosen: NDArray[np.bool_], row: Row, name: str) -> list[Item]:
