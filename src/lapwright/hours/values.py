@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -63,6 +63,10 @@ class HourTable:
     roof_wind_m_s: Array | None = None
     since_wet_h: Array | None = None
     fresh_base: Mapping[str, NDArray[np.uint8]] = field(default_factory=dict)
+
+    def same_day(self) -> HourTable:
+        """The table as it stands over a base laid the same day, or dried and measured; the crew plans by it."""
+        return replace(self, states={name: self.fresh_base.get(name, states) for name, states in self.states.items()})
 
     def why(self, hour: int) -> str:
         """What shuts the hour, operation by operation with equal reasons joined; "" if nothing is shut."""

@@ -60,13 +60,16 @@ def hour_sheets(paper: Paper) -> tuple[Plate, ...]:
     if paper.hours is None:
         return ()
     width, height = plate_size(paper.head.paper, landscape=True)
+    table = paper.hours.same_day()
     chosen: dict[bytes, list[str]] = {}
-    for operation in (name for name in OPERATIONS if name in paper.hours.states):
-        chosen.setdefault(paper.hours.states[operation].tobytes(), []).append(operation)
+    for operation in (name for name in OPERATIONS if name in table.states):
+        chosen.setdefault(table.states[operation].tobytes(), []).append(operation)
     plates = []
     for names in chosen.values():
-        (plate,) = hour_plates(paper.hours, (names[0],), width=width, height=height)
-        plates.append(replace(plate, title="Hours: " + ", ".join(name.replace("_", " ") for name in names)))
+        (plate,) = hour_plates(table, (names[0],), width=width, height=height)
+        over = ", over a base laid the same day" if names[0] in table.fresh_base else ""
+        title = "Hours: " + ", ".join(name.replace("_", " ") for name in names) + over
+        plates.append(replace(plate, title=title))
     return tuple(plates)
 
 

@@ -42,16 +42,14 @@ def packet_files(paper: Paper, drawn: FixedPlates, tell: Tell) -> dict[str, byte
 
 def other_files(paper: Paper) -> dict[str, bytes]:
     """The files for other programs."""
-    from lapwright.packet.dxf import dxf_bytes
     from lapwright.packet.hourscsv import hours_csv
     from lapwright.packet.ics import days_ics
+    from lapwright.packet.layoutdxf import layout_dxf
     from lapwright.packet.planjson import plan_bytes
-    from lapwright.packet.sheets.layoutdrawing import layout_drawing, plot_scale
     from lapwright.packet.xlsx import order_xlsx
 
-    mm = 1 / plot_scale(paper).per_metre
     return {
-        "layout.dxf": dxf_bytes(layout_drawing(paper), units=paper.head.units, metres_per_paper_mm=mm),
+        "layout.dxf": layout_dxf(paper),
         "order.xlsx": order_xlsx(paper),
         "plan.json": plan_bytes(paper),
         "hours.csv": hours_csv(paper.hours),

@@ -21,9 +21,10 @@ def day_strip(book: Book, day: CrewDay) -> Json | None:
 
     from, to: the crew's hours; why: what shuts which operation in them; measure: when only an instrument can tell.
     """
-    table, crew = book.paper.hours, book.paper.crew
-    if table is None:
+    hours, crew = book.paper.hours, book.paper.crew
+    if hours is None:
         return None
+    table = hours.same_day()
     first, last = (crew.day_from.hour, last_hour(crew.day_to.hour, crew.day_to.minute)) if crew else (0, 24)
     operations = [name for name in OPERATIONS if name in table.states]
     rows = [strip_row(table, day.hours, operation) for operation in operations]
@@ -33,8 +34,21 @@ def day_strip(book: Book, day: CrewDay) -> Json | None:
         "from": first,
         "to": last,
         "why": reasons(table, day.hours, clocks),
-        "measure": measure_words(table, day.hours, clocks),
+        "measure": " ".join(
+            filter(None, [measure_words(table, day.hours, clocks), same_day_words(hours, day.hours, clocks)])
+        ),
     }
+
+
+def same_day_words(hours: HourTable, of_day: Sequence[int], clocks: range) -> str:
+    """That the cap's hours hold over a base laid today only, where an older one would have to be dried first."""
+    at = [of_day[clock] for clock in clocks if of_day[clock] >= 0]
+    asked = any(
+        int(hours.states[name][index]) == SHUT and int(fresh[index]) != SHUT
+        for name, fresh in hours.fresh_base.items()
+        for index in at
+    )
+    return "Cap hours are those over a base laid today; an older base is dried and measured first." if asked else ""
 
 
 def last_hour(hour: int, minute: int) -> int:
