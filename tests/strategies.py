@@ -23,6 +23,7 @@ from lapwright.units.lengths import length_ticks as ticks
 
 Source = Callable[[int, int], int]  # a whole number from the first to the second, both possible
 
+ROOFS = 216  # seeds that the layout is judged on
 KINDS = ("metal_edge", "parapet", "wall", "ridge", "valley", "step", "expansion", "tie_in")
 SLOPES = (1 / 48, 1 / 48, 1 / 48, 1 / 24, 1 / 12, 1 / 6, 0.02)
 

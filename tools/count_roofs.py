@@ -10,7 +10,7 @@ from pathlib import Path
 ROOT = Path(__file__).parents[1]
 sys.path[:0] = [str(ROOT / "tests"), str(ROOT / "src")]
 
-from strategies import Roof, classes_of, seeded_roof  # noqa: E402  # the path above leads there
+from strategies import ROOFS, Roof, classes_of, seeded_roof  # noqa: E402  # the path above leads there
 
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 
@@ -24,7 +24,7 @@ def marks(roof: Roof) -> tuple[str, ...]:
 
 def main() -> None:
     """Count and print."""
-    count = int(sys.argv[1]) if len(sys.argv) > 1 else 240
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else ROOFS
     counted = Counter(mark for seed in range(count) for mark in marks(seeded_roof(seed)))
     rest = sorted(mark for mark in counted if mark not in CLASSES)
     print(f"{'roofs':40} {count:5}")

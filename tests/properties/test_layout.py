@@ -36,7 +36,7 @@ sys.modules["strategies"] = strategies  # dataclasses look their module up there
 _spec.loader.exec_module(strategies)
 Roof = strategies.Roof
 
-SEEDS = range(240)
+SEEDS = range(strategies.ROOFS)
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 
 

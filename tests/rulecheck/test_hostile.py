@@ -11,7 +11,9 @@ from handplan import Drawing, Json, judge, write
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from lapwright.rulecheck.say import say
 from lapwright.rulecheck.values import Unreadable
+from lapwright.units.write import Units
 
 GOOD = write(Drawing())
 JUNK = [
@@ -57,9 +59,9 @@ def spoiled(path: tuple[Any, ...], junk: Any) -> Json:
 
 
 def is_judged(plan: Any) -> bool:
-    """The checker answers: violations as a tuple, or a refusal that names a path."""
+    """The checker answers: violations that can be told, or a refusal that names a path."""
     try:
-        return isinstance(judge(plan, Drawing()), tuple)
+        return all(say(found, units) for found in judge(plan, Drawing()) for units in (Units(), Units("metric")))
     except Unreadable as found:
         return bool(found.needs) and f"{found.path}: needs {found.needs}" == str(found)
 
@@ -94,6 +96,33 @@ def test_a_key_left_out_is_answered(path: tuple[Any, ...], other: tuple[Any, ...
 def test_anything_at_all_is_answered(plan: Any) -> None:
     """What is no plan is refused."""
     assert is_judged(plan)
+
+
+def at(plan: Any, path: tuple[Any, ...]) -> Any:
+    """What stands in a place of a plan."""
+    for key in path:
+        plan = plan[key]
+    return plan
+
+
+LENGTHS = [path for path in PATHS if isinstance(at(GOOD, path), float)]
+LISTED = [path for path in PATHS if isinstance(path[-1], int) and isinstance(at(GOOD, path), dict)]
+
+
+@settings(max_examples=200, deadline=None, derandomize=True)
+@given(st.sampled_from(LENGTHS), st.sampled_from([0.02, -0.02]))
+def test_any_length_changed_by_20_mm_is_noticed(path: tuple[Any, ...], by: float) -> None:
+    """No number of metres in a right plan can be another without a rule being broken."""
+    assert judge(spoiled(path, at(GOOD, path) + by), Drawing()) != ()
+
+
+@settings(max_examples=150, deadline=None, derandomize=True)
+@given(st.sampled_from(LISTED))
+def test_anything_taken_out_is_noticed(path: tuple[Any, ...]) -> None:
+    """No area, ply, course, piece, corner cut, lap, T-joint, roll or count can be missing."""
+    plan = copy.deepcopy(GOOD)
+    del at(plan, path[:-1])[path[-1]]
+    assert judge(plan, Drawing()) != ()
 
 
 @pytest.mark.parametrize(

@@ -146,7 +146,7 @@ def _side_listed(book: LapBook, side: SideLap, laps: Sequence[GivenLap], is_told
     if not any(_fits(lie, spans, side, choice) for choice in side.choices):
         if is_told and not laps:
             return
-        read, needs = sum(b - a for a, b in spans), sum(b - a for a, b in max(side.choices, key=len))
+        read, needs = (sum((b - a for a, b in one), 0.0) for one in (spans, max(side.choices, key=len)))
         what = "is not listed as it lies" if laps else "is not listed"
         text = (
             f"The side lap of {side.low.id} and {side.high.id} {what}: {{read}} of {{needs}}; list each stretch of it."

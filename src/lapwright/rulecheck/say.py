@@ -28,7 +28,7 @@ def say(violation: Violation, units: Units) -> str:
 
 def _both(read: float | str | None, needs: float | str | None, units: Units) -> tuple[str, str]:
     """Both values as text."""
-    if not isinstance(read, float) or not isinstance(needs, float):
+    if not isinstance(read, float | int) or not isinstance(needs, float | int):
         return _one(read, units, STEPS[0]), _one(needs, units, STEPS[0])
     for step in STEPS:
         texts = _one(read, units, step), _one(needs, units, step)
@@ -38,8 +38,8 @@ def _both(read: float | str | None, needs: float | str | None, units: Units) -> 
 
 
 def _one(value: float | str | None, units: Units, step: str) -> str:
-    if not isinstance(value, float):
-        return "" if value is None else value
+    if value is None or isinstance(value, str):
+        return value or ""
     if not units.is_us:
         return units.length(value)
     ticks = nearest(Fraction(value) * TICKS_PER_METRE)
