@@ -10,13 +10,27 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import Any
+from typing import TYPE_CHECKING
 
 from lapwright.assembly.values import Sheet
-from lapwright.layout.region import Region
+from lapwright.layout.runs import Run
 from lapwright.layout.values import CornerCut, Frame, Lap, Piece, TJoint
 
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
 TICKS = 80_000.0
+
+
+GRAZING = 800  # 10 mm: a shorter meeting is no lap
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A piece and the run it is cut for."""
+
+    piece: Piece
+    run: Run
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,18 +42,19 @@ class Joined:
     tjoints: tuple[TJoint, ...]
 
 
-def join(pieces: Sequence[Piece], sheet: Sheet, frame: Frame, region: Region, corner_cut: int) -> Joined:
+def join(laid: Sequence[Laid], sheet: Sheet, frame: Frame, corner_cut: int) -> Joined:
     """Laps, T-joints and corner cuts of one ply on one area.
 
+    laid: pieces with the runs they are cut for, whose shapes say where the sheets really lie.
     corner_cut: length of the 45° cut [ticks]; 0: corners are not cut in this ply.
     Source: common practice, no source (opposing corners cut, 5 1/2" by the selvage width)
     Checked: tests/layout/test_place.py
     """
-    rows: dict[int, list[Piece]] = {}
-    for piece in pieces:
-        rows.setdefault(piece.course, []).append(piece)
-    sides = [lap for course in sorted(rows) for lap in side_laps(rows, course, sheet, frame, region)]
-    ends = [lap for course in sorted(rows) for lap in end_laps(rows[course], sheet, frame, region)]
+    rows: dict[int, list[Laid]] = {}
+    for one in laid:
+        rows.setdefault(one.piece.course, []).append(one)
+    sides = [lap for course in sorted(rows) for lap in side_laps(rows, course, frame)]
+    ends = [lap for course in sorted(rows) for lap in end_laps(rows[course], sheet, frame)]
     tjoints: list[TJoint] = []
     cuts: dict[str, list[CornerCut]] = {}
     for lap, under, over in ends:
@@ -51,23 +66,25 @@ def join(pieces: Sequence[Piece], sheet: Sheet, frame: Frame, region: Region, co
             owner = over.id if place == "low" else under.id
             if corner_cut:
                 cuts.setdefault(owner, []).append(CornerCut(corner, corner_cut, sheet.side_lap_ticks))
-    cut = tuple(replace(piece, corner_cuts=tuple(cuts.get(piece.id, ()))) for piece in pieces)
+    cut = tuple(replace(one.piece, corner_cuts=tuple(cuts.get(one.piece.id, ()))) for one in laid)
     return Joined(cut, tuple(side for side, *_ in sides) + tuple(lap for lap, *_ in ends), tuple(tjoints))
 
 
 SideLap = tuple[Lap, Piece, Piece, int, int]
+Span = tuple[int, int]
 
 
-def side_laps(rows: dict[int, list[Piece]], course: int, sheet: Sheet, frame: Frame, region: Region) -> list[SideLap]:
+def side_laps(rows: dict[int, list[Laid]], course: int, frame: Frame) -> list[SideLap]:
     """Side laps between a course and the one below: lap, lower and upper piece, extent along the course."""
     found: list[SideLap] = []
-    shown = shown_ends(rows[course]) | shown_ends(rows.get(course - 1, []))
-    for upper in rows[course]:
-        for lower in rows.get(course - 1, []):
-            left, right = max(upper.u0, lower.u0), min(shown[upper.id], shown[lower.id])
-            if right - left < 1 or lower.v1 <= upper.v0:
+    level = rows[course][0].piece.v0
+    uppers, lowers = lying(rows[course], level), lying(rows.get(course - 1, []), level)
+    for upper, high in uppers:
+        for lower, low in lowers:
+            if lower.u1 <= upper.u0 or upper.u1 <= lower.u0 or lower.v1 <= upper.v0:
                 continue
-            for k, (a, b) in enumerate(level_parts(region, upper.v0, left, right)):
+            both = [(max(a, c), min(b, d)) for a, b in high for c, d in low]
+            for k, (a, b) in enumerate(sorted(span for span in both if span[1] - span[0] > GRAZING)):
                 line = (frame.plan(a, upper.v0), frame.plan(b, upper.v0))
                 length, width = (b - a) / TICKS, (lower.v1 - upper.v0) / TICKS
                 pair = (lower.id, upper.id)
@@ -76,56 +93,59 @@ def side_laps(rows: dict[int, list[Piece]], course: int, sheet: Sheet, frame: Fr
     return found
 
 
+def lying(row: Sequence[Laid], level: int) -> list[tuple[Piece, list[Span]]]:
+    """Each piece of a course with the stretches of a level line that it shows: where it lies and the next one does not.
+
+    So no lap is counted twice.
+    """
+    found: list[tuple[Piece, list[Span]]] = []
+    after: list[Span] = []
+    for one in reversed(row):
+        piece = one.piece
+        own = [(piece.u0, piece.u1)] if one.run.is_plain else level_parts(one.run.lies, level, piece.u0, piece.u1)
+        found.append((piece, left_of(own, after)))
+        after = own
+    return found[::-1]
+
+
+def left_of(spans: Sequence[Span], taken: Sequence[Span]) -> list[Span]:
+    """Spans less others."""
+    result = list(spans)
+    for low, high in taken:
+        result = [part for a, b in result for part in ((a, min(b, low)), (max(a, high), b)) if part[1] - part[0] > 0]
+    return result
+
+
 def side_id(lower: Piece, upper: Piece, k: int) -> str:
     """A side lap's id: the two courses, the two places in them, and which of their stretches."""
     again = "" if k == 0 else f"/{k + 1}"
     return f"{upper.area}/{upper.ply}/{lower.course:02d}-{upper.course:02d}/side {lower.place}-{upper.place}{again}"
 
 
-def shown_ends(row: Sequence[Piece]) -> dict[str, int]:
-    """Where each piece of a course is covered by the next one, or ends; so that no lap is counted twice."""
-    ends = {piece.id: piece.u1 for piece in row}
-    for piece, after in pairwise(row):
-        ends[piece.id] = min(piece.u1, after.u0) if after.u0 > piece.u0 else piece.u1
-    return ends
-
-
-def level_parts(region: Region, level: int, left: int, right: int) -> list[tuple[int, int]]:
-    """The stretches of a level line, between left and right, that lie on the ply's ground [ticks]."""
+def level_parts(shape: BaseGeometry, level: int, left: int, right: int) -> list[tuple[int, int]]:
+    """The stretches of a level line, between left and right, that lie on a shape [ticks]."""
     from shapely import LineString
 
-    shape: Any = region.shape.intersection(LineString([(left, level), (right, level)]))
-    lines = [shape] if shape.geom_type == "LineString" else list(getattr(shape, "geoms", ()))
-    spans = sorted(
-        (round(line.bounds[0]), round(line.bounds[2]))
-        for line in lines
-        if line.geom_type == "LineString" and not line.is_empty
-    )
+    cut = shape.intersection(LineString([(left, level), (right, level)]))
+    lines = [part for part in getattr(cut, "geoms", [cut]) if part.geom_type == "LineString" and not part.is_empty]
+    spans = sorted((round(line.bounds[0]), round(line.bounds[2])) for line in lines)
     return [(a, b) for a, b in spans if b - a > 1]
 
 
-def end_laps(row: Sequence[Piece], sheet: Sheet, frame: Frame, region: Region) -> list[tuple[Lap, Piece, Piece]]:
+def end_laps(row: Sequence[Laid], sheet: Sheet, frame: Frame) -> list[tuple[Lap, Piece, Piece]]:
     """End laps of one course: lap, the piece under it, the piece over it."""
     found = []
-    for under, over in pairwise(row):
+    for one, after in pairwise(row):
+        under, over = one.piece, after.piece
         width = under.u1 - over.u0
-        if width <= 0 or width > 2 * sheet.end_lap_ticks or not overlap_on_ground(region, under, over):
+        if one.run is not after.run or width <= 0:
             continue
         name = f"{over.area}/{over.ply}/{over.course:02d}/end {under.place}-{over.place}"
         line = (frame.plan(over.u0, over.v0), frame.plan(over.u0, over.v1))
-        lap = Lap(
-            name, "end", over.area, over.ply, (under.id, over.id), line, (over.v1 - over.v0) / TICKS, width / TICKS
-        )
+        length = (over.v1 - over.v0) / TICKS
+        lap = Lap(name, "end", over.area, over.ply, (under.id, over.id), line, length, width / TICKS)
         found.append((lap, under, over))
     return found
-
-
-def overlap_on_ground(region: Region, under: Piece, over: Piece) -> bool:
-    """The lap of two pieces lies on the ply's ground, not over an opening between two runs."""
-    from shapely import box
-
-    shared = region.shape.intersection(box(over.u0, over.v0, under.u1, over.v1))
-    return bool(shared.area > 0)
 
 
 def meeting(sides: Sequence[SideLap], under: Piece, over: Piece) -> list[tuple[str, str]]:

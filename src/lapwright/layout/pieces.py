@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from lapwright.assembly.values import Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.courses import Conflict
 from lapwright.layout.joints import Cutting, Span, rounded_up, split_run
-from lapwright.layout.runs import Hole, Run
+from lapwright.layout.laps import Laid
+from lapwright.layout.runs import Hole, Run, parts_of
 from lapwright.layout.values import Course, Piece
 
 INCH = 2_032
 CLEAR = 3 * INCH  # an end lap keeps this from an opening's corner where there is room
+MOST_MENDS = 6  # times that joints are moved away from where a piece would fall in two
+SPECK = 800 * 800  # 1 cm²: a smaller part is trimmed off
 SLIT = 2 * INCH  # an opening shorter than the end lap and this much is slit, like a pipe
 
 
@@ -52,12 +56,16 @@ def make_cutting(sheet: Sheet, rules: Rules) -> Cutting:
 
 
 def held_joint(hole: Hole, end_lap: int, *, to_right: bool) -> int | None:
-    """Where the lap that passes an opening begins; None where the opening is so small that it is slit."""
-    room = hole.right - hole.left - end_lap
-    if room < SLIT:
+    """Where the lap that passes an opening begins; None where the opening is so small that it is slit.
+
+    The lap lies between two neighbouring corners, the pair that is farthest apart.
+    """
+    if hole.right - hole.left - end_lap < SLIT:
         return None
+    left, right = max(pairwise(hole.corners), key=lambda pair: (pair[1] - pair[0], -pair[0]))
+    room = right - left - end_lap
     clear = min(CLEAR, room // 2)
-    return hole.right - end_lap - clear if to_right else hole.left + clear
+    return right - end_lap - clear if to_right else left + clear
 
 
 def hold_joints(runs: Sequence[Sequence[Run]], end_lap: int, *, upper: bool) -> dict[tuple[int, int], tuple[int, ...]]:
@@ -139,22 +147,56 @@ def ply_forbidden(
 def run_joints(
     run: Run, held: Sequence[int], cutting: Cutting, forbidden: Sequence[Span], short_first: bool
 ) -> tuple[int, ...] | None:
-    """Joints of one run: those that openings hold and the free ones between them."""
+    """Joints of one run: those that openings hold and the free ones between them.
+
+    A free joint that would let a piece fall in two beside an opening or a bite of the outline is tried elsewhere.
+    """
+    barred = [*forbidden, *[(hole.left - cutting.end_lap, hole.right) for hole in run.holes]]
+    for _ in range(MOST_MENDS):
+        joints = free_joints(run, held, cutting, barred, short_first)
+        if joints is None or run.is_plain:
+            return joints
+        loose = loose_parts(run, joints, cutting)
+        if not loose:
+            return joints
+        barred += [(left - cutting.end_lap - 1, right + 1) for left, right in loose]
+    return free_joints(run, held, cutting, forbidden, short_first)
+
+
+def free_joints(
+    run: Run, held: Sequence[int], cutting: Cutting, barred: Sequence[Span], short_first: bool
+) -> tuple[int, ...] | None:
+    """Joints of a run with the free ones outside `barred`, clear of corners where they can be."""
     lap = cutting.end_lap
     lefts = [run.left, *held]
     rights = [*[joint + lap for joint in held], run.right]
+    clear = [*barred, *corner_spans(run, lap)]
     joints: list[int] = []
     for i, (left, right) in enumerate(zip(lefts, rights, strict=True)):
-        clear = [*forbidden, *corner_spans(run, lap)]
         free = split_run(left, right, cutting, clear, short_first=short_first)
         if free is None:
-            free = split_run(left, right, cutting, forbidden, short_first=short_first)
+            free = split_run(left, right, cutting, barred, short_first=short_first)
         if free is None:
-            free = split_run(left, right, cutting, forbidden, short_first=not short_first)
+            free = split_run(left, right, cutting, barred, short_first=not short_first)
         if free is None:
             return None
         joints += [*([held[i - 1]] if i else []), *free]
     return tuple(joints)
+
+
+def loose_parts(run: Run, joints: Sequence[int], cutting: Cutting) -> list[Span]:
+    """Where pieces of a run would not hang together: the extent of each smaller part."""
+    from shapely import box
+
+    low, high = run.shape.bounds[1], run.shape.bounds[3]
+    found = []
+    for stretch in run_stretches(run, joints, cutting):
+        parts = [
+            p for p in parts_of(run.shape.intersection(box(stretch.left, low, stretch.right, high))) if p.area > SPECK
+        ]
+        parts.sort(key=lambda part: part.area)
+        found += [(round(part.bounds[0]), round(part.bounds[2])) for part in parts[:-1]]
+    return found
 
 
 def run_stretches(run: Run, joints: Sequence[int], cutting: Cutting) -> list[Stretch]:
@@ -204,31 +246,30 @@ def best_joints(
 
 def make_pieces(
     area: str, ground: PlyGround, joints: Mapping[tuple[int, int], tuple[int, ...]], rules: Rules
-) -> list[Piece]:
+) -> list[Laid]:
     """The pieces of a ply, course by course from the low edge, each course from the left.
 
     Ids are made of area, ply, course and place in the course.
     """
     cutting = make_cutting(ground.sheet, rules)
-    pieces: list[Piece] = []
+    laid: list[Laid] = []
     for course, runs in zip(ground.courses, ground.runs, strict=True):
         place = 0
         for r, run in enumerate(runs):
             for stretch in run_stretches(run, joints[(course.index, r)], cutting):
                 place += 1
-                pieces.append(
-                    Piece(
-                        id=f"{area}/{ground.ply}/{course.index:02d}/{place}",
-                        area=area,
-                        ply=ground.ply,
-                        course=course.index,
-                        place=place,
-                        u0=stretch.left,
-                        u1=stretch.right,
-                        v0=course.low,
-                        v1=course.high,
-                        cut_length=stretch.cut,
-                        sheet=ground.sheet.name,
-                    )
+                piece = Piece(
+                    id=f"{area}/{ground.ply}/{course.index:02d}/{place}",
+                    area=area,
+                    ply=ground.ply,
+                    course=course.index,
+                    place=place,
+                    u0=stretch.left,
+                    u1=stretch.right,
+                    v0=course.low,
+                    v1=course.high,
+                    cut_length=stretch.cut,
+                    sheet=ground.sheet.name,
                 )
-    return pieces
+                laid.append(Laid(piece, run))
+    return laid

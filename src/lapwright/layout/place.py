@@ -85,7 +85,7 @@ def lay_area(area: Area, assembly: Assembly, rules: Rules, *, grid: int) -> Area
         joints = best_joints(ground, under, over, rules)
         pieces = make_pieces(area.name, ground, joints, rules)
         cut = rules.corner_cut_ticks if ground.ply == "cap" else 0
-        joined = join(pieces, ground.sheet, frame, region, cut)
+        joined = join(pieces, ground.sheet, frame, cut)
         by_course: Joints = {}
         for (course, _), places in joints.items():
             by_course.setdefault(course, []).extend(places)
@@ -103,7 +103,7 @@ def lay_area(area: Area, assembly: Assembly, rules: Rules, *, grid: int) -> Area
 def make_ground(ply: Ply, lines: Lines, region: Region, *, upper: bool) -> PlyGround:
     """A ply's courses with their runs and held laps."""
     courses = lines.courses()
-    runs = tuple(course_runs(region, course, len(courses), ply.sheet.side_lap_ticks) for course in courses)
+    runs = tuple(course_runs(region, courses, place, ply.sheet.side_lap_ticks) for place in range(len(courses)))
     held = hold_joints(runs, ply.sheet.end_lap_ticks, upper=upper)
     return PlyGround(ply.ply, ply.sheet, courses, runs, held)
 

@@ -9,7 +9,7 @@ neighbouring course covers that much anyway.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from lapwright.layout.region import Region
@@ -23,47 +23,114 @@ LEAST = 80  # 1 mm: what is smaller is rounding, not roof
 
 @dataclass(frozen=True, slots=True)
 class Hole:
-    """An opening wholly inside a sheet's width: its extent along the course [ticks]."""
+    """An opening wholly inside a sheet's width: places of its corners along the course, rising [ticks]."""
 
-    left: int
-    right: int
+    corners: tuple[int, ...]
+
+    @property
+    def left(self) -> int:
+        """Where it begins."""
+        return self.corners[0]
+
+    @property
+    def right(self) -> int:
+        """Where it ends."""
+        return self.corners[-1]
 
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """One unbroken stretch of a course [ticks]: from left to right, the holes in it, corners to keep clear of."""
+    """One unbroken stretch of a course [ticks]: from left to right, the holes in it, corners to keep clear of.
+
+    shape: what its sheets have to cover; lies: where they really lie once they are notched and trimmed, which takes in
+    what is left beside an opening, too narrow to count on.
+    """
 
     course: int
     left: int
     right: int
     holes: tuple[Hole, ...]
     corners: tuple[int, ...]
+    shape: Any = field(compare=False, repr=False)
+    lies: Any = field(compare=False, repr=False)
+
+    @property
+    def is_plain(self) -> bool:
+        """A rectangle: whatever is cut from it stays in one piece."""
+        low, high = self.shape.bounds[1], self.shape.bounds[3]
+        return not self.holes and bool(self.shape.area > (self.right - self.left) * (high - low) - LEAST * LEAST)
 
 
-def course_runs(region: Region, course: Course, count: int, lap: int) -> tuple[Run, ...]:
+def course_runs(region: Region, courses: Sequence[Course], place: int, lap: int) -> tuple[Run, ...]:
     """The runs of one course, left to right.
 
-    count: courses of the ply, which tells the first and the last one.
+    A run reaches as far as its course is needed: ground within a side lap of the sheet's edge is left to the
+    neighbouring course where that one lies there anyway.
+    courses: all courses of the ply; place: of this one among them.
     Source: common practice, no source (notch, split, held end lap)
-    Checked: tests/layout/test_place.py
+    Checked: tests/layout/test_place.py, tests/properties/test_layout.py
     """
-    from shapely import box
     from shapely.ops import unary_union
 
-    low_free = course.low if course.index == 1 else course.low + lap
-    high_free = course.high if course.index == count else course.high - lap
-    band = box(region.left - 1, course.low, region.right + 1, course.high)
-    inner = box(region.left - 1, low_free, region.right + 1, high_free)
-    ground = region.shape.intersection(band)
+    course, last = courses[place], len(courses) - 1
+    low_free = course.low if place == 0 else course.low + lap
+    high_free = course.high if place == last else course.high - lap
+    ground = region.shape.intersection(level(region, course.low, course.high))
     near = [ring for ring in region.openings if touches(ring, course)]
     margins = [margin for ring in near for margin in ligaments(ring, course, low_free, high_free)]
     if margins:
         ground = ground.difference(unary_union(margins))
-    return tuple(
-        make_run(part, course, near)
-        for part in sorted(parts_of(ground), key=lambda part: (part.bounds[0], part.bounds[1]))
-        if is_worth_laying(part, inner)
-    )
+    needed = ground.intersection(level(region, low_free, high_free))
+    if place < last:
+        left_over = ground.intersection(level(region, high_free, course.high))
+        needed = needed.union(left_over.difference(shadow(region, courses, place + 1, lap)))
+    whole = region.shape.intersection(level(region, course.low, course.high))
+    runs = [run for part in parts_of(ground) for run in part_runs(part, needed, whole, course, near)]
+    return tuple(sorted(runs, key=lambda run: (run.left, run.shape.bounds[1])))
+
+
+def level(region: Region, low: float, high: float) -> BaseGeometry:
+    """A level band over the whole width of the ground."""
+    from shapely import box
+
+    return box(region.left - 1, low, region.right + 1, high)
+
+
+def shadow(region: Region, courses: Sequence[Course], place: int, lap: int) -> BaseGeometry:
+    """The stretches along the courses where a course is needed for ground of its own, over all levels."""
+    from shapely import box
+    from shapely.ops import unary_union
+
+    course = courses[place]
+    high_free = course.high if place == len(courses) - 1 else course.high - lap
+    own = region.shape.intersection(level(region, course.low + lap, high_free))
+    spans = [part.bounds for part in parts_of(own) if part.area > LEAST * LEAST]
+    return unary_union([box(left, region.begins - 1, right, region.ends + 1) for left, _, right, _ in spans])
+
+
+def part_runs(
+    part: BaseGeometry, needed: BaseGeometry, whole: BaseGeometry, course: Course, near: Sequence[Sequence[UV]]
+) -> list[Run]:
+    """The runs that one connected part of a course takes: one for each stretch that is needed."""
+    from shapely import box
+    from shapely.ops import unary_union
+
+    spans: list[tuple[int, int]] = []
+    core = [piece for piece in parts_of(part.intersection(needed)) if piece.area > LEAST * LEAST]
+    for left, right in sorted((round(piece.bounds[0]), round(piece.bounds[2])) for piece in core):
+        if spans and left <= spans[-1][1] + LEAST:
+            spans[-1] = (spans[-1][0], max(spans[-1][1], right))
+        else:
+            spans.append((left, right))
+    found = []
+    for left, right in spans:
+        if right - left < LEAST:
+            continue
+        reach = box(left, course.low, right, course.high)
+        cut = part.intersection(reach)
+        lies = [piece for piece in parts_of(whole.intersection(reach)) if piece.intersection(cut).area > LEAST * LEAST]
+        found.append(make_run(cut, unary_union(lies), (left, right), course, near))
+    return found
 
 
 def touches(ring: Sequence[UV], course: Course) -> bool:
@@ -94,18 +161,22 @@ def parts_of(shape: BaseGeometry) -> list[BaseGeometry]:
     return [part for part in getattr(shape, "geoms", ()) if part.geom_type == "Polygon"]
 
 
-def is_worth_laying(part: BaseGeometry, inner: BaseGeometry) -> bool:
-    """Neither a sliver of rounding nor something the neighbouring courses' laps cover."""
-    left, low, right, high = part.bounds
-    if right - left < LEAST or high - low < LEAST:
-        return False
-    reached = part.intersection(inner)
-    return bool(reached.area > LEAST * LEAST)
+def make_run(
+    shape: BaseGeometry, lies: BaseGeometry, span: tuple[int, int], course: Course, near: Sequence[Sequence[UV]]
+) -> Run:
+    """The run over one stretch of a course."""
+    from shapely import Polygon
 
-
-def make_run(part: BaseGeometry, course: Course, near: Sequence[Sequence[UV]]) -> Run:
-    """The run that covers one part of a course."""
-    left, right = round(part.bounds[0]), round(part.bounds[2])
-    holes = sorted((round(ring.bounds[0]), round(ring.bounds[2])) for ring in part.interiors)
+    left, right = span
+    rings = [Polygon(ring) for part in parts_of(shape) for ring in part.interiors]
+    holes = sorted({tuple(sorted({u for u, _ in ring})) for ring in near if any(is_in(ring, hole) for hole in rings)})
     corners = sorted({u for ring in near for u, v in ring if left < u < right and course.low <= v <= course.high})
-    return Run(course.index, left, right, tuple(Hole(*hole) for hole in holes), tuple(corners))
+    return Run(course.index, left, right, tuple(Hole(corners) for corners in holes), tuple(corners), shape, lies)
+
+
+def is_in(ring: Sequence[UV], hole: BaseGeometry) -> bool:
+    """An opening fills a hole of a run's shape."""
+    from shapely import Polygon
+
+    opening = Polygon(ring)
+    return bool(hole.intersection(opening).area > opening.area / 2)

@@ -13,6 +13,8 @@ from lapwright.plan.files import read_bytes
 from lapwright.plan.roofs import Roofs, build_roofs
 from lapwright.units.write import Units
 
+LONG = 100_000  # characters: reading that much takes a second
+
 
 @dataclass(frozen=True, slots=True)
 class JobReport:
@@ -36,8 +38,8 @@ def read_job_file(path: Path) -> tuple[Job, Roofs]:
 
 
 def roof_faults(text: str, path: Path) -> tuple[Fault, ...]:
-    """Faults of the roof's geometry in a job that has others."""
-    job = read_areas(text, file=path.name)
+    """Faults of the roof's geometry in a job that has others; a very long file is not read a second time for them."""
+    job = read_areas(text, file=path.name) if len(text) <= LONG else None
     if job is None:
         return ()
     try:

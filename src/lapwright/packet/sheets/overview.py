@@ -66,7 +66,7 @@ def offset_words(plies: Sequence[PlyLayout], units: Units) -> list[str]:
     for ply in plies:
         if ply.offset_least is not None:
             least[ply.area] = min(least.get(ply.area, ply.offset_least), ply.offset_least)
-    return [f"{area}: side laps {units.width(ticks)} apart or more" for area, ticks in least.items()][:3]
+    return [f"{area}: laps {units.width(ticks)} apart" for area, ticks in least.items()][:3]
 
 
 def edge_entries(areas: Sequence[Area]) -> list[Entry]:
