@@ -58,13 +58,15 @@ def make_cutting(sheet: Sheet, rules: Rules) -> Cutting:
 def held_joint(hole: Hole, end_lap: int, *, to_right: bool) -> int | None:
     """Where the lap that passes an opening begins; None where the opening is so small that it is slit.
 
-    The lap lies between two neighbouring corners, the pair that is farthest apart.
+    The lap lies between two neighbouring corners, the pair that is farthest apart; where none is far enough apart, in
+    the middle of the opening.
     """
     if hole.right - hole.left - end_lap < SLIT:
         return None
     left, right = max(pairwise(hole.corners), key=lambda pair: (pair[1] - pair[0], -pair[0]))
-    room = right - left - end_lap
-    clear = min(CLEAR, room // 2)
+    if right - left < end_lap:
+        left, right = hole.left, hole.right
+    clear = min(CLEAR, (right - left - end_lap) // 2)
     return right - end_lap - clear if to_right else left + clear
 
 
