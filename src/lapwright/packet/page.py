@@ -10,7 +10,7 @@ PAPERS: Mapping[str, Size] = MappingProxyType({"letter": (215.9, 279.4), "a4": (
 MARGIN = 12.0
 BLOCK = 13.0  # the title block at the foot of every page
 GAP = 4.0
-DAY_PLAN = 80.0  # height of the plan on a day sheet
+DAY_PLAN = 77.0  # height of the plan on a day sheet
 
 
 def paper_size(paper: str, *, landscape: bool = False) -> Size:

@@ -7,7 +7,17 @@ from collections.abc import Iterable, Sequence
 
 from lapwright.crew.values import CrewDay
 from lapwright.layout.values import Lap, Piece
-from lapwright.packet.pages.fit import ROOMY, TIGHT, Caps, capped, column_height, fitted, listed, rows_left, task_rows
+from lapwright.packet.pages.fit import (
+    LADDER,
+    LEAST_TASKS,
+    Caps,
+    capped,
+    column_height,
+    fitted,
+    listed,
+    rows_left,
+    task_rows,
+)
 from lapwright.packet.pages.hotwork import hot_work
 from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.readings import readings, tasks, tug_test
@@ -32,12 +42,13 @@ def day_page(book: Book, day: CrewDay) -> Json:
     """Everything that stands on one day sheet, cut to what both its sides hold."""
     whole = day_parts(book, day)
     wanted = len(day.pieces) + len(lap_groups(book, day)) + 2 * GROUPS
-    for caps in (ROOMY, TIGHT):
+    for caps in LADDER:
         parts = cut_down(whole, caps)
         room = rows_left(parts, book.paper.head.paper)
-        left = room - task_rows(parts["tasks"])
-        if left >= wanted:
+        if room >= wanted + task_rows(parts["tasks"]):
             break
+    parts["tasks"] = capped(whole["tasks"], max(LEAST_TASKS, room - wanted), "more tasks: see days.ics")
+    left = room - task_rows(parts["tasks"])
     laps = lap_table(book, day, max(left // 2, left - len(day.pieces) - GROUPS))
     pieces = piece_table(book, day, left - len(laps["rows"]))
     one, other = task_rows(parts["tasks"]), len(pieces["rows"]) + len(laps["rows"])
@@ -76,7 +87,6 @@ def cut_down(parts: Json, caps: Caps) -> Json:
         "strip": strip and {**strip, "why": listed(strip["why"], caps.words)},
         "hot": hot and {**hot, "near": capped(hot["near"], caps.near, "more: walk round and look")},
         "tie_off": tie_off,
-        "tasks": capped(parts["tasks"], caps.tasks, "more tasks: see days.ics"),
         "details": listed(parts["details"], caps.words),
         "lost": listed(parts["lost"], caps.words),
     }

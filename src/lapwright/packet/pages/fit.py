@@ -15,9 +15,10 @@ from lapwright.packet.page import DAY_PLAN, body
 from lapwright.packet.pages.words import Json, Row
 
 # [mm] at 10 pt: a row of a table, a further line of a paragraph, a paragraph of one line with the space around it.
-ROW, LINE, PARAGRAPH = 4.45, 4.3, 4.6
-HEAD, STRIP, STRIP_ROW = 11.5, 13.5, 4.5
-HOT, HOT_LINE = 18.0, 5.3
+ROW, LINE, PARAGRAPH = 4.42, 4.28, 4.4
+HEAD, STRIP, STRIP_ROW = 11.6, 13.1, 4.5
+HOT, HOT_LINE = 16.4, 5.3
+BESIDE = 2.0  # the space about a table or drawing
 FIELDS = 100.0  # what the places to write on take after the words about the watch [mm]
 TASK_NAME = 36.0  # of the task table [mm]
 COLUMN_HEADS = 5  # rows that headings and lines of counts take in each column
@@ -31,9 +32,8 @@ EM_OF = {letter: width for letters, width in KINDS for letter in letters}
 
 @dataclass(frozen=True, slots=True)
 class Caps:
-    """The most rows of tasks and of what is near, and the most items of a list in words."""
+    """The most rows of what is near, and the most items of a list in words."""
 
-    tasks: int
     near: int
     words: int
 
@@ -46,7 +46,8 @@ class Block:
     whole: bool = True
 
 
-ROOMY, TIGHT = Caps(48, 14, 8), Caps(18, 5, 3)
+LADDER = (Caps(14, 8), Caps(8, 5), Caps(5, 3))
+LEAST_TASKS = 12
 
 
 def rows_left(parts: Json, paper: str) -> int:
@@ -81,11 +82,11 @@ def blocks(parts: Json, width: float) -> Iterator[Block]:
         whole = STRIP + STRIP_ROW * len(strip["rows"])
         yield Block(whole + text_height("Shut in the crew's hours:", "; ".join(strip["why"]), width))
         yield Block(text_height("", strip["measure"], width))
-    yield Block(DAY_PLAN + 3.2)
+    yield Block(DAY_PLAN + BESIDE)
     for line in parts["tug"]:
         yield Block(text_height("Contact.", line, width))
     limits = [lines(text_width(row[1]), width - READING_COLUMNS) for row in parts["readings"]["rows"]]
-    yield Block(ROW * (len(limits) + 1) + LINE * (sum(limits) - len(limits)), whole=False)
+    yield Block(BESIDE + ROW * (len(limits) + 1) + LINE * (sum(limits) - len(limits)), whole=False)
     if hot is not None:
         watch, boards = text_width(hot["watch"]) + FIELDS, text_width(hot["boards"])
         yield Block(HOT + HOT_LINE * (lines(watch, width - 4) + lines(boards, width - 4)))
@@ -94,7 +95,7 @@ def blocks(parts: Json, width: float) -> Iterator[Block]:
     yield Block(text_height("Details.", "; ".join(parts["details"]), width))
     yield Block(text_height("Lost.", "; ".join(parts["lost"]), width))
     if hot is not None:
-        yield Block(table_height(hot["near"]) + ROW, whole=False)
+        yield Block(table_height(hot["near"]) + BESIDE, whole=False)
 
 
 def task_rows(tasks: Json) -> int:
