@@ -70,9 +70,16 @@ def dxf_bytes(items: Iterable[Item], *, units: str, metres_per_paper_mm: float, 
                 if layer.startswith(tuple(off)):
                     made.off()
             put(space, item, layer)
+        in_fixed_order(document)
         stream = io.StringIO()
         document.write(stream)
     return stream.getvalue().encode("utf-8", errors="replace")
+
+
+def in_fixed_order(document: Drawing) -> None:
+    """The library takes the classes that a drawing uses from a set; they are noted sorted beforehand."""
+    for name in sorted(document.entitydb.dxf_types_in_use()):
+        document.classes.add_class(name)
 
 
 @contextmanager
