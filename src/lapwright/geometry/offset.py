@@ -44,11 +44,42 @@ def offset_sides(points: Sequence[tuple[float, float]], distances: Sequence[floa
     ring = _ring(left)
     if len(ring) < 3:
         return ()
+    if max(distances) <= 0 and _is_convex(points, sign) and not _clipped(points, moved):
+        return ()
     kept = [side for side in left if side.length_now() >= -SAME]
     if len(kept) == len(moved) and _is_simple(ring):
         return tuple(ring)
     gone = [side for side in moved if side not in kept]
     return _mended(ring, moved, sign, inside_out=any(side.distance < 0 for side in gone))
+
+
+def _is_convex(points: Sequence[XY], sign: float) -> bool:
+    """Every corner turns the same way as the whole."""
+    count = len(points)
+    turns = (_area2([points[i - 2], points[i - 1], points[i]]) for i in range(count))
+    return all(sign * turn >= 0 for turn in turns)
+
+
+def _clipped(points: Sequence[XY], moved: Sequence[_Moved]) -> list[XY]:
+    """What of a convex polygon lies on the inner side of every moved side; empty where nothing does."""
+    kept = list(points)
+    for side in moved:
+        beyond = [_beyond(side, point) for point in kept]
+        cut: list[XY] = []
+        for i, (point, over) in enumerate(zip(kept, beyond, strict=True)):
+            before, was_over = kept[i - 1], beyond[i - 1]
+            if (over > 0) != (was_over > 0):
+                share = was_over / (was_over - over)
+                cut.append((before[0] + share * (point[0] - before[0]), before[1] + share * (point[1] - before[1])))
+            if over <= 0:
+                cut.append(point)
+        kept = cut
+    return kept if abs(_area2(kept)) > SAME else []
+
+
+def _beyond(side: _Moved, point: XY) -> float:
+    """How far a point lies outside a moved side's line."""
+    return (point[0] - side.a[0]) * side.normal[0] + (point[1] - side.a[1]) * side.normal[1] - side.distance
 
 
 class _Moved:
