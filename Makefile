@@ -15,6 +15,7 @@ $(VENV)/tools: requirements.txt pyproject.toml
 	$(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r requirements.txt
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps -e .
+	$(BIN)/python -m compileall -q src
 	@touch $@
 
 $(VENV)/dev: $(VENV)/tools requirements-dev.txt

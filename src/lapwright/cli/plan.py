@@ -10,13 +10,17 @@ from lapwright.faults import Refused
 
 def plan(job: Path, out: Path, *, strict: bool, quiet: bool) -> int:
     """Make and write the plan; the exit status."""
-    from lapwright.plan.make import make_plan, write_plan
+    from lapwright.plan.workers import SecondHands
 
-    try:
-        made = make_plan(job, tell=Progress(quiet))
-        write_plan(made, out)
-    except Refused as refused:
-        return refuse(refused)
+    progress = Progress(quiet)
+    with SecondHands() as hands:
+        from lapwright.plan.make import make_plan, write_plan  # heavy, and the second process loads its own meanwhile
+
+        try:
+            made = make_plan(job, tell=progress, hands=hands)
+            write_plan(made, out)
+        except Refused as refused:
+            return refuse(refused)
     if not quiet:
         tell_mended(made.mended)
         for _, text in made.warnings:

@@ -31,10 +31,10 @@ def make_plates(paper: Paper) -> Plates:
     return Plates(day_plates(paper), plan_plates(paper), detail_sheets(paper), hour_sheets(paper))
 
 
-def day_plates(paper: Paper) -> Mapping[int, Plate]:
-    """The plan of each day, by its number."""
+def day_plates(paper: Paper, *, every: int = 1, after: int = 0) -> Mapping[int, Plate]:
+    """The plan of each day by its number; or of every n-th day only, counted from the place `after`."""
     width, height = day_plan_size(paper.head.paper)
-    return {day.number: day_sheet(paper, day, width=width, height=height) for day in paper.days}
+    return {day.number: day_sheet(paper, day, width=width, height=height) for day in paper.days[after::every]}
 
 
 def plan_plates(paper: Paper) -> tuple[Plate, ...]:

@@ -18,7 +18,7 @@ from lapwright.plan.checks import make_checks
 from lapwright.plan.conflict import conflict_fault
 from lapwright.plan.fitness import Days, make_days, stand_ins
 from lapwright.plan.orders import make_order_lines, settings_of
-from lapwright.plan.papers import ORDER, Tell, fixed_plates, packet_files
+from lapwright.plan.papers import ORDER, Tell, fixed_plates, packet_files, some_days
 from lapwright.plan.reading import read_job_file
 from lapwright.plan.roofs import Roofs
 from lapwright.plan.workers import Promise, SecondHands
@@ -53,24 +53,26 @@ class Plan:
         return (*self.files, "manifest.json")
 
 
-def make_plan(path: Path, *, tell: Tell) -> Plan:
+def make_plan(path: Path, *, tell: Tell, hands: SecondHands) -> Plan:
     """The plan of a job file.
 
-    tell: called with a line of words as each step is done.
+    tell: called with a line of words as each step is done.  hands: a second process, or none.
     Raises: Refused with every fault of the input.
     """
-    with SecondHands() as hands:
-        job, roofs = read_job_file(path)
-        tell(f"job file read: {len(roofs.areas)} areas, {len(job.assembly.plies)} plies")
-        weather = hands.call("lapwright.plan.fitness", "hours_of", job, path.parent, roofs.areas, make_assembly(job))
-        laid = lay_paper(job, roofs, path)
-        tell(laid_words(laid))
-        drawn = fixed_plates(laid)
-        tell("plans and details drawn")
-        paper = make_paper(job, laid, weather, tell)
-        others = hands.call("lapwright.plan.papers", "other_files", paper)
-        files = {**packet_files(paper, drawn, tell), **others.ask()}
-        tell("other files made")
+    job, roofs = read_job_file(path)
+    tell(f"job file read: {len(roofs.areas)} areas, {len(job.assembly.plies)} plies")
+    weather = hands.call("lapwright.plan.fitness", "hours_of", job, path.parent, roofs.areas, make_assembly(job))
+    laid = lay_paper(job, roofs, path)
+    tell(laid_words(laid))
+    fixed = fixed_plates(laid)
+    tell("plans and details drawn")
+    paper = make_paper(job, laid, weather, tell)
+    odd = hands.call("lapwright.plan.papers", "some_days", paper, 1)
+    days = {**some_days(paper, 0), **odd.ask()}
+    tell("days drawn")
+    others = hands.call("lapwright.plan.papers", "other_files", paper)
+    files = {**packet_files(paper, fixed, days), **others.ask()}
+    tell("packet set, other files made")
     return Plan(paper, {name: files[name] for name in ORDER}, paper.mended)
 
 

@@ -27,17 +27,22 @@ def fixed_plates(laid: Paper) -> FixedPlates:
     return FixedPlates(plan_plates(laid), detail_sheets(laid))
 
 
-def packet_files(paper: Paper, drawn: FixedPlates, tell: Tell) -> dict[str, bytes]:
+def some_days(paper: Paper, which: int) -> dict[int, Plate]:
+    """The plans of every other day by its number, from the first (0) or the second one (1)."""
+    from lapwright.packet.plates import day_plates
+
+    return dict(day_plates(paper, every=2, after=which))
+
+
+def packet_files(paper: Paper, drawn: FixedPlates, days: dict[int, Plate]) -> dict[str, bytes]:
     """The packet and the drawing that it shares."""
     from lapwright.packet.pdf import packet_pdf
-    from lapwright.packet.plates import Plates, day_plates, hour_sheets
+    from lapwright.packet.plates import Plates, hour_sheets
     from lapwright.packet.svg import svg_text
 
-    plates = Plates(days=day_plates(paper), plans=drawn.plans, details=drawn.details, hours=hour_sheets(paper))
-    tell("days and hours drawn")
-    packet = packet_pdf(paper, plates)
-    tell("packet set")
-    return {"packet.pdf": packet, "layout.svg": svg_text(drawn.plans[-1]).encode()}
+    in_order = {number: days[number] for number in sorted(days)}
+    plates = Plates(days=in_order, plans=drawn.plans, details=drawn.details, hours=hour_sheets(paper))
+    return {"packet.pdf": packet_pdf(paper, plates), "layout.svg": svg_text(drawn.plans[-1]).encode()}
 
 
 def other_files(paper: Paper) -> dict[str, bytes]:

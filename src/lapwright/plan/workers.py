@@ -65,8 +65,7 @@ class SecondHands:
         """End the process."""
         if self.process is None:
             return
-        if kind is not None:
-            self.process.kill()
+        self.process.kill()  # it holds nothing that is not answered yet
         for pipe in (self.process.stdin, self.process.stdout):
             if pipe is not None:
                 pipe.close()
