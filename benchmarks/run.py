@@ -22,7 +22,8 @@ def machine() -> str:
     name = platform.processor() or platform.machine()
     cpuinfo = Path("/proc/cpuinfo")
     if cpuinfo.exists():
-        names = [line.split(":", 1)[1].strip() for line in cpuinfo.read_text().splitlines() if line.startswith("model name")]
+        lines = cpuinfo.read_text().splitlines()
+        names = [line.split(":", 1)[1].strip() for line in lines if line.startswith("model name")]
         name = names[0] if names else name
     return f"{name}, {os.cpu_count()} cores, {platform.system()}, Python {platform.python_version()}"
 
@@ -62,7 +63,8 @@ def main() -> None:
             median = statistics.median(times)
             base = base or median
             limit = "" if bar is None else f"  bar {bar:.2f} s"
-            print(f"{name:18} median {median:6.3f} s  (least {min(times):.3f}, most {max(times):.3f}), {median / base:5.1f} x bare Python{limit}")
+            spread = f"least {min(times):.3f}, most {max(times):.3f}"
+            print(f"{name:18} median {median:6.3f} s  ({spread}), {median / base:5.1f} x bare Python{limit}")
 
 
 if __name__ == "__main__":

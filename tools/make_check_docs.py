@@ -1,6 +1,6 @@
 """Write docs/checks.md: every check against an outside value, with source, expected, ours, difference.
 
-    python tools/make_check_docs.py
+python tools/make_check_docs.py
 """
 
 import sys
@@ -12,9 +12,11 @@ HEAD = """# Checks against outside values
 
 Made by `tools/make_check_docs.py` from the tables in `tests/published`; `make test` runs every row.
 
-*kind*: `published` read off a source; `exact` closed form or definition; `independent` another library; `hand` counted by a
-person; `practice` common practice, no source. † the source's value is from memory and nobody has read the page yet.
+*kind*: `published` read off a source; `exact` closed form or definition; `independent` another library;
+`hand` counted by a person; `practice` common practice, no source.
+† the source's value is from memory and nobody has read the page yet.
 """
+COLUMNS = "| check | expected | ours | difference | tolerance | kind | source |"
 
 
 def cell(text: str) -> str:
@@ -36,7 +38,7 @@ def page() -> str:
     for row in rows():
         if row["id"].split(".")[0] != room:
             room = row["id"].split(".")[0]
-            parts.append(f"\n## {room}\n\n| check | expected | ours | difference | tolerance | kind | source |\n|---|---|---|---|---|---|---|")
+            parts.append(f"\n## {room}\n\n{COLUMNS}\n|---|---|---|---|---|---|---|")
         ours = computed(row)
         mark = "" if row["read"] == "read" or row["kind"] in ("exact", "independent", "hand", "practice") else " †"
         source = ", ".join(part for part in (row["source"], row["where"]) if part)

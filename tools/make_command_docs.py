@@ -1,6 +1,6 @@
 """Write docs/commands.md from what the commands say of themselves.
 
-    python tools/make_command_docs.py
+python tools/make_command_docs.py
 """
 
 import os

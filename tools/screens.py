@@ -24,7 +24,8 @@ def main() -> None:
             pages = out / f"{paper}-{name}"
             pages.mkdir(exist_ok=True)
             subprocess.run(
-                ["pdftoppm", "-r", "70", "-png", *flag, str(out / paper / "packet.pdf"), str(pages / "page")], check=True
+                ["pdftoppm", "-r", "70", "-png", *flag, str(out / paper / "packet.pdf"), str(pages / "page")],
+                check=True,
             )
             print(f"{pages}: {len(list(pages.glob('*.png')))} pages")
 
