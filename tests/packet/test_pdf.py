@@ -224,7 +224,7 @@ def heavy_day(pieces: int, tasks: int) -> CrewDay:
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 @pytest.mark.parametrize(("pieces", "tasks"), [(0, 0), (8, 6), (40, 12), (90, 30), (400, 60)])
 def test_a_day_never_takes_a_third_page(paper: str, pieces: int, tasks: int) -> None:
-    """However much stands in a day, its sheet is one page or both its sides, and what is left out is counted."""
+    """However much stands in a day, its sheet is one page or both its sides; what is left out stands at length."""
     layout = shed_layout()
     like = layout.plies[1].pieces[2]
     many = tuple(
@@ -243,7 +243,16 @@ def test_a_day_never_takes_a_third_page(paper: str, pieces: int, tasks: int) -> 
     pages = [words(page) for page in found.pages]
     day = [text for text in pages if "2026 Day 1 Page" in text]
     assert len(day) <= 2
-    assert ("more lines: see the cut list" in " ".join(day)) == (pieces > 8)
+    assert (": see Days at length" in " ".join(day)) == (pieces > 8)
+    told = " ".join(day) + sheet(found, "Days at length")
+    assert {int(n) for n in re.findall(r"\b(\d+)\.1 cap-sa \1 ", told)} == set(range(1, pieces + 1))
+    assert {int(n) for n in re.findall(r"task number (\d+) with", told)} == set(range(tasks))
+    assert {int(n) for n in re.findall(r"losing time, number (\d+),", told)} == set(range(12))
+
+
+def test_days_that_fit_are_not_told_twice() -> None:
+    """The shed's days fit their sheets: there are no days at length."""
+    assert sheet(shed_reader(), "Days at length") == ""
 
 
 def test_chalk_lines_count_from_one_datum() -> None:

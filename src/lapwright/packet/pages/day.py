@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
 
 from lapwright.crew.values import CrewDay
-from lapwright.layout.values import Lap, Piece
+from lapwright.packet.pages.daytables import lap_table, piece_table
 from lapwright.packet.pages.fit import (
+    AT_LENGTH,
+    BOUNDLESS,
     LADDER,
     LEAST_TASKS,
     Caps,
     capped,
     column_height,
-    fitted,
     listed,
     rows_left,
     task_rows,
@@ -22,13 +22,8 @@ from lapwright.packet.pages.hotwork import hot_work
 from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.readings import readings, tasks, tug_test
 from lapwright.packet.pages.strip import day_strip
-from lapwright.packet.pages.words import Json, Row, counted, date_words, table
+from lapwright.packet.pages.words import Json, counted, date_words
 from lapwright.units.factors import TICKS_PER_METRE
-
-PIECE_HEAD = ("Laid", "Piece", "Roll", "Cut length", "Width")
-GROUPS = 4  # lines with the names of areas and plies, in a usual day's tables
-LAP_HEAD = ("", "Laps, by course", "Length", "Probed by")
-
 
 CAUTIONS = (
     "Fall protection stands before anybody steps up; openings covered, covers marked and fixed.",
@@ -39,22 +34,25 @@ CAUTIONS = (
 
 
 def day_page(book: Book, day: CrewDay) -> Json:
-    """Everything that stands on one day sheet, cut to what both its sides hold."""
+    """Everything that stands on one day sheet, cut to what both its sides hold; `whole`: the parts cut, uncut."""
     whole = day_parts(book, day)
-    wanted = len(day.pieces) + len(lap_groups(book, day)) + 2 * GROUPS
+    all_pieces, all_laps = piece_table(book, day, BOUNDLESS), lap_table(book, day, BOUNDLESS)
+    wanted = len(all_pieces["rows"]) + len(all_laps["rows"])
     for caps in LADDER:
         parts = cut_down(whole, caps)
         room = rows_left(parts, book.paper.head.paper)
         if room >= wanted + task_rows(parts["tasks"]):
             break
-    parts["tasks"] = capped(whole["tasks"], max(LEAST_TASKS, room - wanted), "more tasks: see days.ics")
+    parts["tasks"] = capped(whole["tasks"], max(LEAST_TASKS, room - wanted), f"more tasks: {AT_LENGTH}")
     left = room - task_rows(parts["tasks"])
-    laps = lap_table(book, day, max(left // 2, left - len(day.pieces) - GROUPS))
+    laps = lap_table(book, day, max(left // 2, left - len(all_pieces["rows"])))
     pieces = piece_table(book, day, left - len(laps["rows"]))
     one, other = task_rows(parts["tasks"]), len(pieces["rows"]) + len(laps["rows"])
     beside = max(one, other) <= room // 2
     deepest = max(one, other) if beside else math.ceil((one + other) / 2)
-    return {**parts, "pieces": pieces, "laps": laps, "beside": beside, "together": column_height(deepest)}
+    sheet = {**parts, "pieces": pieces, "laps": laps, "beside": beside, "together": column_height(deepest)}
+    full = {**whole, "pieces": all_pieces, "laps": all_laps}
+    return {**sheet, "whole": {key: full[key] for key in full if sheet[key] != full[key]}}
 
 
 def day_parts(book: Book, day: CrewDay) -> Json:
@@ -85,7 +83,7 @@ def cut_down(parts: Json, caps: Caps) -> Json:
     return {
         **parts,
         "strip": strip and {**strip, "why": listed(strip["why"], caps.words)},
-        "hot": hot and {**hot, "near": capped(hot["near"], caps.near, "more: walk round and look")},
+        "hot": hot and {**hot, "near": capped(hot["near"], caps.near, f"more: {AT_LENGTH}")},
         "tie_off": tie_off,
         "details": listed(parts["details"], caps.words),
         "lost": listed(parts["lost"], caps.words),
@@ -123,118 +121,6 @@ def place(book: Book, point: tuple[float, float]) -> str:
         f"{axis} {book.units.tape(round(value * TICKS_PER_METRE), step='1')}"
         for axis, value in zip("EN", point, strict=True)
     )
-
-
-def piece_table(book: Book, day: CrewDay, room: int) -> Json:
-    """Today's pieces in laying order; a line a course where there are more than `room` lines."""
-    pieces = sorted((book.pieces[id] for id in day.pieces if id in book.pieces), key=lambda piece: piece.sequence)
-    lines = [(ply_of(piece), piece_row(book, piece)) for piece in pieces]
-    by_course = courses(pieces)
-    if len(grouped(lines)[0]) > room and len(by_course) < len(pieces):
-        lines = [(ply_of(row[0]), course_row(book, row)) for row in by_course]
-    rows, starts = fitted(*grouped(lines), room, "see the cut list")
-    widths = ("auto", "1fr", "auto", "auto", "auto")
-    return {
-        **table(PIECE_HEAD, rows, widths, right=(0, 3, 4), bold=starts),
-        "count": counted(len(pieces), "piece"),
-    }
-
-
-def grouped(lines: Iterable[tuple[str, Row]]) -> tuple[list[Row], list[int]]:
-    """Rows under a line with what they share; the places of those lines."""
-    rows: list[Row] = []
-    starts: list[int] = []
-    shared = None
-    for share, row in lines:
-        if share != shared:
-            shared = share
-            starts.append(len(rows))
-            rows.append(("", share, *[""] * (len(row) - 2)))
-        rows.append(row)
-    return rows, starts
-
-
-def ply_of(piece: Piece) -> str:
-    """Area and ply."""
-    return f"{piece.area} {piece.ply}"
-
-
-def piece_row(book: Book, piece: Piece) -> Row:
-    """One piece: its number in laying order, course and place, roll, cut length and the width where it is ripped."""
-    sheet = book.paper.sheets.get(piece.sheet)
-    width = piece.v1 - piece.v0
-    ripped = sheet is None or width != sheet.width_ticks
-    cut = f", {len(piece.corner_cuts)} cut" if piece.corner_cuts else ""
-    return (
-        str(piece.sequence),
-        f"{piece.course}.{piece.place}{cut}",
-        piece.roll,
-        book.units.tape(piece.cut_length),
-        book.units.width(width) if ripped else "full",
-    )
-
-
-def courses(pieces: Sequence[Piece]) -> list[list[Piece]]:
-    """Pieces of one course that follow each other, together."""
-    rows: list[list[Piece]] = []
-    for piece in pieces:
-        last = rows[-1][0] if rows else None
-        if last and (last.area, last.ply, last.course) == (piece.area, piece.ply, piece.course):
-            rows[-1].append(piece)
-        else:
-            rows.append([piece])
-    return rows
-
-
-def course_row(book: Book, row: Sequence[Piece]) -> Row:
-    """The pieces of a course on one line; their cuts stand in the cut list."""
-    first, last = row[0], row[-1]
-    if len(row) == 1:
-        return piece_row(book, first)
-    whole = book.units.tape(sum(piece.cut_length for piece in row))
-    places = f"{first.course}.{first.place} to {last.place}"
-    return (f"{first.sequence}-{last.sequence}", places, "cut list", whole, "")
-
-
-def lap_table(book: Book, day: CrewDay, room: int) -> Json:
-    """Laps and T-joints closed today, those of one place together, with room for who probed them."""
-    groups = lap_groups(book, day)
-    lines: list[tuple[str, Row]] = [(share, lap_row(book, where, laps)) for (share, where), laps in groups.items()]
-    whole = [lap for laps in groups.values() for lap in laps]
-    joints = sum(len(book.joints.get(lap.id, ())) for lap in whole)
-    rows, starts = fitted(*grouped(lines), room, "see order.xlsx, Laps to probe")
-    length = book.units.length(sum(lap.length for lap in whole))
-    widths = ("auto", "1fr", "auto", "22mm")
-    return {
-        **table(LAP_HEAD, rows, widths, right=(0, 2), bold=starts),
-        "count": f"{counted(len(whole), 'lap')}, {length}, {counted(joints, 'T-joint')} to probe",
-    }
-
-
-def lap_groups(book: Book, day: CrewDay) -> dict[tuple[str, str], list[Lap]]:
-    """The laps closed today by where they lie, those of one ply or kind together."""
-    groups: dict[str, dict[str, list[Lap]]] = {}
-    for lap in (book.laps[id] for id in day.laps if id in book.laps):
-        share, where = lap_place(book, lap)
-        groups.setdefault(share, {}).setdefault(where, []).append(lap)
-    return {(share, where): laps for share, places in groups.items() for where, laps in places.items()}
-
-
-def lap_place(book: Book, lap: Lap) -> tuple[str, str]:
-    """Where a lap lies: area and ply, then its courses; or the edge or opening of a strip or flashing."""
-    lower, upper = (book.pieces.get(id) for id in lap.pieces)
-    if lower is not None and upper is not None:
-        between = f"{lower.course} to {upper.course}" if lower.course != upper.course else f"{lower.course}"
-        return f"{lap.area} {lap.ply}", f"{lap.kind} {between}"
-    detail = book.details.get(lap.pieces[1]) or book.details.get(lap.pieces[0])
-    return f"{lap.area} {lap.kind}", f"{detail.of}" if detail else lap.id
-
-
-def lap_row(book: Book, where: str, laps: Sequence[Lap]) -> Row:
-    """The laps of one place: how many, with T-joints beside, and their length."""
-    joints = sum(len(book.joints.get(lap.id, ())) for lap in laps)
-    beside = f", {joints} T" if joints else ""
-    return (str(len(laps)), f"{where}{beside}", book.units.length(sum(lap.length for lap in laps)), "")
 
 
 def detail_words(book: Book, day: CrewDay) -> list[str]:

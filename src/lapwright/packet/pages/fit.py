@@ -48,6 +48,8 @@ class Block:
 
 LADDER = (Caps(14, 8), Caps(8, 5), Caps(5, 3))
 LEAST_TASKS = 12
+BOUNDLESS = 1_000_000
+AT_LENGTH = "see Days at length"
 
 
 def rows_left(parts: Json, paper: str) -> int:
@@ -145,5 +147,5 @@ def fitted(rows: list[Row], starts: list[int], room: int, where: str) -> tuple[l
     if len(rows) <= room:
         return rows, starts
     kept = max(0, room - 2)  # the last row takes two lines
-    rest = ("", f"and {len(rows) - kept} more lines: {where}", *[""] * (len(rows[0]) - 2))
+    rest = ("", f"and {len(rows) - kept} more: {where}", *[""] * (len(rows[0]) - 2))
     return [*rows[:kept], rest], [at for at in starts if at < kept]
