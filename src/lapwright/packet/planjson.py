@@ -192,6 +192,7 @@ def check_entry(check: Check) -> Json:
         "source": check.source,
         "confirm": check.confirm,
         "supply": list(check.supply),
+        "uses": list(check.uses),
     }
 
 

@@ -295,6 +295,7 @@ def check() -> Json:
         "source": TEXT,
         "confirm": said(TEXT, "who must confirm it"),
         "supply": said(many(TEXT), "keys of the job file that an unknown one lacks"),
+        "uses": said(many(TEXT), "keys of the job file that it reads"),
     }
 
 
