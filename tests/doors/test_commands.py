@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from conftest import ROOT, lapwright
+from planned_jobs import ROOT, lapwright
 
 EXAMPLE = ROOT / "src/lapwright/plan/example/millrace.yaml"
 

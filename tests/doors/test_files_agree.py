@@ -13,8 +13,8 @@ import icalendar
 import jsonschema
 import openpyxl
 import pytest
-from conftest import ROOT, Planned
 from ezdxf.bbox import extents
+from planned_jobs import ROOT, Planned
 from pypdf import PdfReader
 
 NAMES = {"plan.json", "packet.pdf", "order.xlsx", "layout.dxf", "layout.svg", "hours.csv", "days.ics", "manifest.json"}

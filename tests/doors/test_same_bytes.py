@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from conftest import Planned, lapwright
+from planned_jobs import Planned, lapwright
 
 
 def test_same_bytes_from_another_folder_and_hash_seed(planned: Planned, tmp_path: Path) -> None:

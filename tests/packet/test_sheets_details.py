@@ -95,11 +95,11 @@ def test_plies_are_drawn_four_times_as_thick(thickness: float) -> None:
 
 
 def test_three_plies_have_the_interply_where_the_strip_would_be() -> None:
-    """No strip under the metal of three plies; base and interply are turned down, and the metal meets the interply."""
+    """No strip under the metal of three plies; the interply is turned down, and the metal meets the interply."""
     section = metal_edge_section(job(3), METAL, title="t")
     assert shapes(section, "cross") == []
     assert len(shapes(section, "back")) == 1
-    assert 'base and interply: 2" past the edge, turned down' in notes(section)
+    assert 'interply: 2" past the edge, turned down' in notes(section)
     assert "trowel-grade SBS mastic where metal meets interply" in notes(section)
 
 

@@ -1,7 +1,7 @@
 """The metal edge in section, for two and three plies.
 
-Two plies: base, strip, metal in a mastic bed, cap.  Three plies: the interply lies where the strip would.  The plies
-under the metal run past the edge and are turned down; the cap is held back from the metal's edge and the gap is filled.
+Two plies: base, strip, metal in a mastic bed, cap.  Three plies: the interply lies where the strip would.  The ply next
+under the cap runs past the edge and is turned down; the cap is held back from the metal's edge and the gap is filled.
 Source: common practice, no source; numbers from the job, defaults/details.csv and defaults/fasten.csv
 """
 
@@ -102,19 +102,20 @@ def draw_nailer(drawing: EdgeDrawing) -> None:
 
 
 def draw_under(drawing: EdgeDrawing) -> None:
-    """Every ply but the cap: past the edge and turned down."""
+    """Every ply but the cap: the one next under it past the edge and turned down, one below held back as the cap is."""
     section, job, turned = drawing.section, drawing.job, drawing.turned
     x = -drawing.length + 0.02
     for ply in job.field_plies[:-1]:
         thick = drawn_thickness(ply.sheet)
-        section.part(drawing.build.lay(0.0, drawing.length + turned, thick), PLIES.get(ply.ply, "diagonal"))
+        end = turned if ply is job.field_plies[-2] else -job.rule("cap_back_from_edge")
+        section.part(drawing.build.lay(0.0, drawing.length + end, thick), PLIES.get(ply.ply, "diagonal"))
         at = drawing.top(x)
         section.note((x, at[1] - thick / 2), sheet_words(f"{ply.ply} ply", ply.sheet, job.units), "left")
         x += 0.012
     if turned > 0:
         out = drawing.build.height(drawing.build.path.stations[-1])
-        names = " and ".join(ply.ply for ply in job.field_plies[:-1])
-        section.note((out * 0.5, -turned * 0.8), f"{names}: {job.words(turned)} past the edge, turned down")
+        name = job.field_plies[-2].ply
+        section.note((out * 0.5, -turned * 0.8), f"{name}: {job.words(turned)} past the edge, turned down")
         section.dim((out, 0.0), (out, -turned), 8.0, job.words(turned))
 
 

@@ -123,7 +123,7 @@ def draw_plies(drawing: WallDrawing) -> None:
     section, job = drawing.section, drawing.job
     x = drawing.build.path.points[0][0] + 0.02
     for ply in job.field_plies:
-        up = job.rule("cap_up_wall" if ply.ply == "cap" else "base_up_wall")
+        up = job.rule("base_up_wall" if ply is job.field_plies[-2] else "cap_up_wall")
         end = min(drawing.heel + up, drawing.head)
         thick = drawn_thickness(ply.sheet)
         ring = drawing.build.lay(0.0, end, thick)
