@@ -10,7 +10,7 @@ from shapely import LineString, MultiLineString
 
 from lapwright.assembly.values import Assembly, Ply
 from lapwright.defaults.table import table
-from lapwright.packet.pages.cover import plan_area
+from lapwright.packet.pages.cover import plan_area, side_words
 from lapwright.packet.pages.hotwork import least_distance
 from lapwright.packet.pages.lists import origin_words
 from lapwright.packet.pages.lookup import open_book
@@ -145,3 +145,8 @@ def test_rows_of_our_own_defaults_say_where_they_come_from() -> None:
     """The hot-work distance is from memory and says so."""
     row = table("packet")["hot_work_clear"]
     assert (row.value, row.unit, row.origin) == ("35", "ft", "from memory")
+
+
+def test_sides_are_told_in_ranges() -> None:
+    """An outline of a thousand corners takes one line on the cover, not a page of numbers."""
+    assert side_words([1, 3, 4, 5, *range(10, 1000)]) == "1, 3-5, 10-999"

@@ -6,7 +6,7 @@ from collections import Counter
 
 from lapwright.packet.pages.hotwork import is_hot
 from lapwright.packet.pages.lookup import Book
-from lapwright.packet.pages.words import Json, bearing, counted, date_words, table
+from lapwright.packet.pages.words import Json, bearing, counted, date_words, spans, table
 from lapwright.roof.values import Area, Point
 from lapwright.units.factors import TICKS_PER_METRE
 
@@ -99,7 +99,12 @@ def edge_words(area: Area) -> str:
     sides: dict[str, list[int]] = {}
     for edge in area.edges:
         sides.setdefault((edge.kind or "not given").replace("_", " "), []).append(edge.side)
-    return "; ".join(f"{kind} {', '.join(map(str, numbers))}" for kind, numbers in sides.items())
+    return "; ".join(f"{kind} {side_words(numbers)}" for kind, numbers in sides.items())
+
+
+def side_words(numbers: list[int]) -> str:
+    """Side numbers, those that follow each other as a range: `1, 3-5`."""
+    return ", ".join(f"{first}" if first == last else f"{first}-{last}" for first, last in spans(numbers))
 
 
 def ply_table(book: Book) -> Json:
