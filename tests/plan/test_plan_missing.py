@@ -15,9 +15,10 @@ from lapwright.job.models import Job
 from lapwright.job.reading import read_job
 from lapwright.job.tree import plain
 from lapwright.plan import checks as plan_checks
-from lapwright.plan import sources
-from lapwright.plan.fitness import hours_of
-from lapwright.plan.make import lay_paper, make_paper
+from lapwright.plan import hourpart
+from lapwright.plan.build import make_assembly, make_building
+from lapwright.plan.fitness import make_ask
+from lapwright.plan.make import lay_paper, plan_days
 from lapwright.plan.roofs import build_roofs
 from lapwright.plan.workers import Promise
 from lapwright.verdict import Check
@@ -71,24 +72,27 @@ def typed(node: Any, depth: int = 0) -> str:
     return " '" + node.replace("'", "''") + "'\n"
 
 
-READ_YEAR = sources.read_year
+READ_YEAR = hourpart.read_year
 
 
 @cache
 def year() -> Any:
     """The example's weather, read once."""
-    return READ_YEAR(read_job(TEXT, file="millrace.yaml"), EXAMPLE.parent)
+    job = read_job(TEXT, file="millrace.yaml")
+    areas = build_roofs(job, EXAMPLE.parent).areas
+    return READ_YEAR(make_ask(job, EXAMPLE.parent, areas, make_assembly(job)))
 
 
 def checks_of(text: str, patch: pytest.MonkeyPatch) -> tuple[Check, ...]:
     """All checks of a job but those of the layout, whose inputs can't be left out."""
     job: Job = read_job(text, file="millrace.yaml")
     patch.setattr(plan_checks, "layout_checks", lambda *_: ())
-    patch.setattr(sources, "read_year", lambda job, _: year() if job.weather and job.weather.year else None)
+    patch.setattr(hourpart, "read_year", lambda ask: year() if ask.year else None)
     roofs = build_roofs(job, EXAMPLE.parent)
     laid = lay_paper(job, roofs, EXAMPLE)
-    weather = Promise(lambda: hours_of(job, EXAMPLE.parent, roofs.areas, laid.assembly))
-    return make_paper(job, laid, weather, lambda _: None).checks
+    weather = Promise(lambda: hourpart.judged(make_ask(job, EXAMPLE.parent, roofs.areas, laid.assembly)))
+    planned, crew = plan_days(job, laid, weather, lambda _: None)
+    return plan_checks.make_checks(job, planned, make_building(job), crew).checks
 
 
 @cache

@@ -16,20 +16,15 @@ from lapwright.crew.rates import make_crew, rate_si
 from lapwright.crew.values import CrewDay, CrewSetting
 from lapwright.crew.walk import walk
 from lapwright.defaults.table import table
-from lapwright.faults import Mended
 from lapwright.heat.contact import contact_temperature_c, material
 from lapwright.heat.inside import transmittance_w_m2k
-from lapwright.heat.surface import default_setting
-from lapwright.hours.limits import limits_by_operation
-from lapwright.hours.table import RoofPlace, make_hour_table
 from lapwright.hours.values import HourTable
 from lapwright.job.models import Job
 from lapwright.layout.values import Layout
+from lapwright.plan.hourpart import HourAsk
 from lapwright.roof.falls import area_m2
 from lapwright.roof.values import Area
-from lapwright.units.write import Units
 from lapwright.verdict import Check
-from lapwright.weather.values import WeatherYear
 
 Keys = Sequence[tuple[str, object]]
 
@@ -89,46 +84,33 @@ def has_metal(areas: Sequence[Area]) -> bool:
     return any(edge.kind == "metal_edge" for area in areas for edge in area.edges)
 
 
-def hours_of(
-    job: Job, folder: Path, areas: Sequence[Area], assembly: Assembly
-) -> tuple[HourTable, tuple[Mended, ...]] | None:
-    """The job's weather read and judged, with what was mended in it; None where the job names none.
-
-    Raises: Refused where the weather can't be read.
-    """
-    from lapwright.plan.sources import read_year  # the weather libraries take a second to load
-
-    found = read_year(job, folder)
-    if found is None:
-        return None
-    year, mended = found
-    return make_hours(job, year, areas, assembly), tuple(mended)
-
-
-def make_hours(job: Job, year: WeatherYear, areas: Sequence[Area], assembly: Assembly) -> HourTable:
-    """The hour table of a job.  Where the site is not given, the sun is reckoned for the weather station."""
-    latitude, longitude = job.site.latitude, job.site.longitude
+def make_ask(job: Job, folder: Path, areas: Sequence[Area], assembly: Assembly) -> HourAsk:
+    """What the hours of a job hang on, as plain values.  folder: where the job file stands."""
+    weather, site, building = job.weather, job.site, job.building
     primer, mastic = job.materials.primer, job.materials.mastic
-    lengths = [edge_m for area in areas for edge_m in side_lengths_m(area)]
-    return make_hour_table(
-        year,
-        place=RoofPlace(
-            year.latitude if latitude is None else latitude,
-            year.longitude if longitude is None else longitude,
-            job.building.height,
-            job.building.exposure,
-        ),
-        limits=limits_by_operation(
-            assembly.plies,
-            primer_c=primer.apply_at_or_above if primer else None,
-            mastic_c=mastic.apply_at_or_above if mastic else None,
-            has_metal=has_metal(areas),
-        ),
+    return HourAsk(
+        folder=folder,
+        year=weather.year if weather else None,
+        file=weather.file if weather else None,
+        latitude=site.latitude,
+        longitude=site.longitude,
+        elevation=site.elevation,
+        height=building.height,
+        exposure=building.exposure,
+        plies=assembly.plies,
+        primer_c=primer.apply_at_or_above if primer else None,
+        mastic_c=mastic.apply_at_or_above if mastic else None,
+        has_metal=has_metal(areas),
+        u_w_m2k=transmittance_w_m2k(assembly),
+        area=sum(area_m2(area) for area in areas),
+        perimeter=sum(length for area in areas for length in side_lengths_m(area)),
         rules=job.rules,
-        setting=default_setting(
-            u_w_m2k=transmittance_w_m2k(assembly), area=sum(area_m2(area) for area in areas), perimeter=sum(lengths)
+        units=job.units,
+        no_longitude=job.fault(
+            "site.longitude",
+            needs="the site's longitude: an ISD-Lite file does not say where it was taken",
+            write="longitude: -79.95",
         ),
-        units=Units(job.units),
     )
 
 

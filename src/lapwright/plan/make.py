@@ -16,16 +16,17 @@ from lapwright.packet.values import Paper
 from lapwright.plan.build import make_assembly, make_building, make_head
 from lapwright.plan.checks import make_checks
 from lapwright.plan.conflict import conflict_fault
-from lapwright.plan.fitness import Days, make_days, stand_ins
+from lapwright.plan.fitness import Days, make_ask, make_days, stand_ins
 from lapwright.plan.orders import make_order_lines, settings_of
 from lapwright.plan.papers import ORDER, Tell, fixed_plates, packet_files, some_days
 from lapwright.plan.reading import read_job_file
 from lapwright.plan.roofs import Roofs
-from lapwright.plan.workers import Promise, SecondHands
+from lapwright.plan.workers import Promise, SecondHands, load
 from lapwright.roof.values import Area
 from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.verdict import Check
 
+PACKET = ("typst", "lapwright.packet.pdf", "lapwright.packet.sheets.day", "shapely.ops")  # loaded while weather is read
 GRID_TICKS = {"us": 127, "metric": TICKS_PER_METRE // 1000}
 
 
@@ -61,13 +62,18 @@ def make_plan(path: Path, *, tell: Tell, hands: SecondHands) -> Plan:
     """
     job, roofs = read_job_file(path)
     tell(f"job file read: {len(roofs.areas)} areas, {len(job.assembly.plies)} plies")
-    weather = hands.call("lapwright.plan.fitness", "hours_of", job, path.parent, roofs.areas, make_assembly(job))
+    weather = hands.call(
+        "lapwright.plan.hourpart", "judged", make_ask(job, path.parent, roofs.areas, make_assembly(job))
+    )
     laid = lay_paper(job, roofs, path)
     tell(laid_words(laid))
     fixed = fixed_plates(laid)
+    load(PACKET)
     tell("plans and details drawn")
-    paper = make_paper(job, laid, weather, tell)
-    odd = hands.call("lapwright.plan.papers", "some_days", paper, 1)
+    planned, crew_checks = plan_days(job, laid, weather, tell)
+    odd = hands.call("lapwright.plan.papers", "some_days", planned, 1)
+    paper = make_checks(job, planned, make_building(job), crew_checks)
+    tell(f"checked: {len(paper.checks)} checks")
     days = {**some_days(paper, 0), **odd.ask()}
     tell("days drawn")
     others = hands.call("lapwright.plan.papers", "other_files", paper)
@@ -105,8 +111,8 @@ def laid_words(laid: Paper) -> str:
     return f"laid out: {len(layout.pieces)} pieces, {len(layout.laps)} laps, {len(layout.rolls)} rolls"
 
 
-def make_paper(job: Job, laid: Paper, weather: Promise, tell: Tell) -> Paper:
-    """Everything that the packet prints: hours, days, order and checks put to what is laid."""
+def plan_days(job: Job, laid: Paper, weather: Promise, tell: Tell) -> tuple[Paper, tuple[Check, ...]]:
+    """What is laid with hours, days and order put to it, and the checks of the crew's days."""
     found: tuple[HourTable, tuple[Mended, ...]] | None = weather.ask()
     hours, mended = found if found is not None else (None, ())
     if hours is not None:
@@ -114,7 +120,7 @@ def make_paper(job: Job, laid: Paper, weather: Promise, tell: Tell) -> Paper:
     areas, layout, assembly = laid.areas, laid.layout, laid.assembly
     days = make_days(job, hours, layout, areas, assembly)
     tell(f"crew days: {len(days.days)}")
-    paper = replace(
+    planned = replace(
         laid,
         order=make_order_lines(job, layout, areas, assembly, cold=is_cold(hours, days)),
         hours=hours,
@@ -123,9 +129,7 @@ def make_paper(job: Job, laid: Paper, weather: Promise, tell: Tell) -> Paper:
         warnings=(*laid.warnings, *stand_ins(job, areas, hours, days)),
         mended=(*laid.mended, *mended),
     )
-    checked = make_checks(job, paper, make_building(job), days.checks)
-    tell(f"checked: {len(checked.checks)} checks")
-    return checked
+    return planned, days.checks
 
 
 def lay_out(job: Job, areas: tuple[Area, ...]) -> Layout:

@@ -13,7 +13,7 @@ import pickle
 import struct
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from importlib import import_module
 from types import MappingProxyType, TracebackType
@@ -37,7 +37,7 @@ class SecondHands:
     """One more process; answers come in the order asked.
 
     with SecondHands() as hands:
-        promise = hands.call("lapwright.plan.fitness", "hours_of", job, folder, areas, assembly)
+        promise = hands.call("lapwright.plan.hourpart", "judged", ask)
         ...
         hours = promise.ask()
     """
@@ -130,7 +130,7 @@ def receive(pipe: IO[bytes]) -> Any:  # noqa: ANN401  # whatever was sent
 def serve() -> None:
     """Answer calls from standard input until it ends."""
     source, target = sys.stdin.buffer, sys.stdout.buffer
-    warm_up()
+    load(FIRST)
     while True:
         asked = receive(source)
         if asked is None:
@@ -144,9 +144,21 @@ def serve() -> None:
             send(target, result)
         except OSError:
             return
+        load(NEXT)
 
 
-def warm_up() -> None:
-    """Load what the weather needs before it is asked for."""
-    import_module("lapwright.plan.fitness")
-    import_module("pvlib.iotools")
+# What takes long to load: for the weather, before it is asked for; for drawings and files, once the weather is told.
+FIRST = ("pvlib.iotools", "lapwright.plan.hourpart")
+NEXT = (
+    "lapwright.packet.plates",
+    "ezdxf.filemanagement",
+    "xlsxwriter",
+    "lapwright.packet.xlsx",
+    "lapwright.packet.planjson",
+)
+
+
+def load(modules: Sequence[str]) -> None:
+    """Import modules ahead of their use; those that are there already cost nothing."""
+    for module in modules:
+        import_module(module)

@@ -1,0 +1,101 @@
+"""The hours of a job from plain values: what the second process works on, with nothing of the job file's models."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from lapwright.assembly.values import Ply
+from lapwright.defaults.values import Rules
+from lapwright.faults import Fault, Mended, Refused
+from lapwright.heat.surface import default_setting
+from lapwright.hours.limits import limits_by_operation
+from lapwright.hours.table import RoofPlace, make_hour_table
+from lapwright.hours.values import HourTable
+from lapwright.plan.files import beside, read_bytes
+from lapwright.units.write import Units
+from lapwright.weather.values import WeatherYear
+
+
+@dataclass(frozen=True, slots=True)
+class HourAsk:
+    """What the hours of a job hang on.
+
+    year, file: a bundled year or a file in `folder`.  latitude, longitude [°], elevation, height [m], exposure: None
+    where not given.  primer_c, mastic_c [°C]; u_w_m2k: surface to the air inside; area [m²], perimeter [m] of the roof.
+    no_longitude: the fault to tell where a file needs the site's longitude.
+    """
+
+    folder: Path
+    year: str | None
+    file: str | None
+    latitude: float | None
+    longitude: float | None
+    elevation: float | None
+    height: float | None
+    exposure: str | None
+    plies: tuple[Ply, ...]
+    primer_c: float | None
+    mastic_c: float | None
+    has_metal: bool
+    u_w_m2k: float | None
+    area: float
+    perimeter: float
+    rules: Rules
+    units: str
+    no_longitude: Fault
+
+
+def judged(ask: HourAsk) -> tuple[HourTable, tuple[Mended, ...]] | None:
+    """The weather read and judged, with what was mended in it; None where the job names none.
+
+    Raises: Refused where the weather can't be read.
+    """
+    found = read_year(ask)
+    if found is None:
+        return None
+    year, mended = found
+    return make_hours(ask, year), tuple(mended)
+
+
+def read_year(ask: HourAsk) -> tuple[WeatherYear, Sequence[Mended]] | None:
+    """The job's weather; None where the job names none.
+
+    Raises: Refused
+    """
+    from lapwright.intake.weather_clean import Station  # the weather libraries take a second to load
+    from lapwright.intake.weather_isdlite import standard_offset_h
+    from lapwright.intake.weather_source import read_bundled, read_weather
+
+    if ask.year:
+        return read_bundled(ask.year)
+    if not ask.file:
+        return None
+    content = read_bytes(beside(ask.folder, ask.file, key="weather.file"), needs="a weather file")
+    longitude = ask.longitude or 0.0
+    station = Station(
+        ask.file, ask.file, ask.latitude or 0.0, longitude, ask.elevation or 0.0, standard_offset_h(longitude)
+    )
+    year, mended = read_weather(io.BytesIO(content), file=ask.file, station=station)
+    if ask.longitude is None and year.origin == ask.file:
+        raise Refused([ask.no_longitude])
+    return year, mended
+
+
+def make_hours(ask: HourAsk, year: WeatherYear) -> HourTable:
+    """The hour table.  Where the site is not given, the sun is reckoned for the weather station."""
+    return make_hour_table(
+        year,
+        place=RoofPlace(
+            year.latitude if ask.latitude is None else ask.latitude,
+            year.longitude if ask.longitude is None else ask.longitude,
+            ask.height,
+            ask.exposure,
+        ),
+        limits=limits_by_operation(ask.plies, primer_c=ask.primer_c, mastic_c=ask.mastic_c, has_metal=ask.has_metal),
+        rules=ask.rules,
+        setting=default_setting(u_w_m2k=ask.u_w_m2k, area=ask.area, perimeter=ask.perimeter),
+        units=Units(ask.units),
+    )
