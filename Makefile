@@ -5,7 +5,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 OUT := out/demo
 
-.PHONY: help demo test check golden screens bench docs clean
+.PHONY: help demo test check screens bench docs clean
 
 help: ## say what each target does
 	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 12
@@ -34,9 +34,6 @@ check: $(VENV)/dev ## format, lint, types
 	$(BIN)/ruff format --check src tests tools benchmarks
 	$(BIN)/ruff check src tests tools benchmarks
 	$(BIN)/mypy
-
-golden: $(VENV)/dev ## write the golden files anew and print which numbers moved
-	$(BIN)/python tools/golden.py
 
 screens: $(VENV)/dev ## every page of the example's packet as a picture, in colour and in grey
 	$(BIN)/python tools/screens.py out/screens
