@@ -7,9 +7,11 @@ that is covered and the opposing corner of the one that covers it cut at 45°.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import accumulate, pairwise
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from lapwright.assembly.values import Sheet
@@ -55,10 +57,11 @@ def join(laid: Sequence[Laid], sheet: Sheet, frame: Frame, corner_cut: int) -> J
         rows.setdefault(one.piece.course, []).append(one)
     sides = [lap for course in sorted(rows) for lap in side_laps(rows, course, frame)]
     ends = [lap for course in sorted(rows) for lap in end_laps(rows[course], sheet, frame)]
+    beside = by_piece(sides)
     tjoints: list[TJoint] = []
     cuts: dict[str, list[CornerCut]] = {}
     for lap, under, over in ends:
-        for side, place in meeting(sides, under, over):
+        for side, place in meeting(beside.get(over.id, ()), over):
             level = over.v0 if place == "low" else over.v1 - sheet.side_lap_ticks
             at = frame.plan(over.u0, level)
             tjoints.append(TJoint(f"{lap.id}/{place}", over.area, over.ply, at, (lap.id, side)))
@@ -79,9 +82,10 @@ def side_laps(rows: dict[int, list[Laid]], course: int, frame: Frame) -> list[Si
     found: list[SideLap] = []
     level = rows[course][0].piece.v0
     uppers, lowers = lying(rows[course], level), lying(rows.get(course - 1, []), level)
+    across = Stretches([(lower.u0, lower.u1) for lower, _ in lowers])
     for upper, high in uppers:
-        for lower, low in lowers:
-            if lower.u1 <= upper.u0 or upper.u1 <= lower.u0 or lower.v1 <= upper.v0:
+        for lower, low in (lowers[k] for k in across.meeting(upper.u0, upper.u1)):
+            if lower.v1 <= upper.v0:
                 continue
             both = [(max(a, c), min(b, d)) for a, b in high for c, d in low]
             for k, (a, b) in enumerate(sorted(span for span in both if span[1] - span[0] > GRAZING)):
@@ -93,6 +97,22 @@ def side_laps(rows: dict[int, list[Laid]], course: int, frame: Frame) -> list[Si
     return found
 
 
+class Stretches:
+    """Stretches along a line, kept so that those which meet another one are found without a look at all of them."""
+
+    def __init__(self, spans: Sequence[Span]) -> None:
+        """spans: in any order; they are told by their places in it."""
+        self.order = sorted(range(len(spans)), key=lambda k: spans[k])
+        self.begins = [spans[k][0] for k in self.order]
+        self.ends = [spans[k][1] for k in self.order]
+        self.reach = list(accumulate(self.ends, max))  # how far the stretches up to here go: it never falls
+
+    def meeting(self, left: int, right: int) -> list[int]:
+        """Places of the stretches that have more than an end in common with left..right, rising."""
+        first, last = bisect_right(self.reach, left), bisect_left(self.begins, right)
+        return sorted(self.order[k] for k in range(first, last) if self.ends[k] > left)
+
+
 def lying(row: Sequence[Laid], level: int) -> list[tuple[Piece, list[Span]]]:
     """Each piece of a course with the stretches of a level line that it shows: where it lies and the next one does not.
 
@@ -100,12 +120,24 @@ def lying(row: Sequence[Laid], level: int) -> list[tuple[Piece, list[Span]]]:
     """
     found: list[tuple[Piece, list[Span]]] = []
     after: list[Span] = []
+    parts: dict[int, list[Span]] = {}  # of each run that is no rectangle, by its identity
     for one in reversed(row):
-        piece = one.piece
-        own = [(piece.u0, piece.u1)] if one.run.is_plain else level_parts(one.run.lies, level, piece.u0, piece.u1)
+        piece, run = one.piece, one.run
+        own = [(piece.u0, piece.u1)]
+        if not run.is_plain:
+            if id(run) not in parts:
+                parts[id(run)] = level_parts(run.lies, level, run.left, run.right)
+            own = within(parts[id(run)], piece.u0, piece.u1)
         found.append((piece, left_of(own, after)))
         after = own
     return found[::-1]
+
+
+def within(spans: Sequence[Span], left: int, right: int) -> list[Span]:
+    """What lies of rising spans between two places, of more than a tick."""
+    first, last = bisect_right(spans, left, key=itemgetter(1)), bisect_left(spans, right, key=itemgetter(0))
+    cut = [(max(a, left), min(b, right)) for a, b in spans[first:last]]
+    return [(a, b) for a, b in cut if b - a > 1]
 
 
 def left_of(spans: Sequence[Span], taken: Sequence[Span]) -> list[Span]:
@@ -122,14 +154,13 @@ def side_id(lower: Piece, upper: Piece, k: int) -> str:
     return f"{upper.area}/{upper.ply}/{lower.course:02d}-{upper.course:02d}/side {lower.place}-{upper.place}{again}"
 
 
-def level_parts(shape: BaseGeometry, level: int, left: int, right: int) -> list[tuple[int, int]]:
-    """The stretches of a level line, between left and right, that lie on a shape [ticks]."""
+def level_parts(shape: BaseGeometry, level: int, left: int, right: int) -> list[Span]:
+    """The stretches of a level line, between left and right, that lie on a shape, rising [ticks]."""
     from shapely import LineString
 
     cut = shape.intersection(LineString([(left, level), (right, level)]))
     lines = [part for part in getattr(cut, "geoms", [cut]) if part.geom_type == "LineString" and not part.is_empty]
-    spans = sorted((round(line.bounds[0]), round(line.bounds[2])) for line in lines)
-    return [(a, b) for a, b in spans if b - a > 1]
+    return sorted((round(bounds[0]), round(bounds[2])) for bounds in (line.bounds for line in lines))
 
 
 def end_laps(row: Sequence[Laid], sheet: Sheet, frame: Frame) -> list[tuple[Lap, Piece, Piece]]:
@@ -148,12 +179,19 @@ def end_laps(row: Sequence[Laid], sheet: Sheet, frame: Frame) -> list[tuple[Lap,
     return found
 
 
-def meeting(sides: Sequence[SideLap], under: Piece, over: Piece) -> list[tuple[str, str]]:
-    """Side laps that the end lap between two pieces runs into: id, and `low` or `high` end of the end lap."""
+def by_piece(sides: Sequence[SideLap]) -> dict[str, list[SideLap]]:
+    """Side laps by the pieces they lie between."""
+    found: dict[str, list[SideLap]] = {}
+    for side in sides:
+        found.setdefault(side[1].id, []).append(side)
+        found.setdefault(side[2].id, []).append(side)
+    return found
+
+
+def meeting(sides: Sequence[SideLap], over: Piece) -> list[tuple[str, str]]:
+    """Which of a piece's side laps the end lap at its start runs into: id, and `low` or `high` end of the end lap."""
     found = []
-    for lap, lower, upper, left, right in sides:
-        if upper is over and left <= over.u0 < right:
-            found.append((lap.id, "low"))
-        elif lower is over and left <= over.u0 < right:
-            found.append((lap.id, "high"))
+    for lap, _, upper, left, right in sides:
+        if left <= over.u0 < right:
+            found.append((lap.id, "low" if upper is over else "high"))
     return found

@@ -15,7 +15,7 @@ from lapwright.layout.frame import make_frame
 from lapwright.layout.laps import Joined, join
 from lapwright.layout.pieces import Joints, PlyGround, best_joints, hold_joints, make_pieces
 from lapwright.layout.region import Region, make_region
-from lapwright.layout.runs import course_runs
+from lapwright.layout.runs import ply_runs
 from lapwright.layout.values import Detail, Frame, Lap, Layout, PlyLayout, Roll, TJoint
 from lapwright.roof.values import Area
 
@@ -103,7 +103,7 @@ def lay_area(area: Area, assembly: Assembly, rules: Rules, *, grid: int) -> Area
 def make_ground(ply: Ply, lines: Lines, region: Region, *, upper: bool) -> PlyGround:
     """A ply's courses with their runs and held laps."""
     courses = lines.courses()
-    runs = tuple(course_runs(region, courses, place, ply.sheet.side_lap_ticks) for place in range(len(courses)))
+    runs = ply_runs(region, courses, ply.sheet.side_lap_ticks)
     held = hold_joints(runs, ply.sheet.end_lap_ticks, upper=upper)
     return PlyGround(ply.ply, ply.sheet, courses, runs, held)
 

@@ -8,6 +8,7 @@ neighbouring course covers that much anyway.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
@@ -61,51 +62,98 @@ class Run:
         return not self.holes and bool(self.shape.area > (self.right - self.left) * (high - low) - LEAST * LEAST)
 
 
-def course_runs(region: Region, courses: Sequence[Course], place: int, lap: int) -> tuple[Run, ...]:
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A course with what its sheets meet: the ground under them, and the openings that reach into them."""
+
+    course: Course
+    ground: BaseGeometry
+    near: tuple[tuple[UV, ...], ...]
+
+
+def ply_runs(region: Region, courses: Sequence[Course], lap: int) -> tuple[tuple[Run, ...], ...]:
+    """The runs of every course of a ply, each course left to right.
+
+    courses: from the low edge up, each lower and upper edge above those of the course before.
+    Source: common practice, no source (notch, split, held end lap)
+    Checked: tests/layout/test_place.py, tests/properties/test_layout.py
+    """
+    near = reached(region.openings, courses)
+    grounds = bands(region.shape, courses)
+    rows = [Row(*row) for row in zip(courses, grounds, near, strict=True)]
+    return tuple(course_runs(rows, place, lap) for place in range(len(rows)))
+
+
+def reached(openings: Sequence[tuple[UV, ...]], courses: Sequence[Course]) -> list[tuple[tuple[UV, ...], ...]]:
+    """The openings that reach into each course's sheet, in their own order."""
+    lows, highs = [course.low for course in courses], [course.high for course in courses]
+    found: list[list[tuple[UV, ...]]] = [[] for _ in courses]
+    for ring in openings:
+        first = bisect_right(highs, min(v for _, v in ring))
+        last = bisect_left(lows, max(v for _, v in ring))
+        for place in range(first, last):
+            found[place].append(ring)
+    return [tuple(rings) for rings in found]
+
+
+def bands(shape: BaseGeometry, courses: Sequence[Course]) -> list[BaseGeometry]:
+    """The ground under each course.
+
+    The ground is halved until one course is left, so that a course is not cut out of the whole roof.
+    """
+    part = shape.intersection(level(shape, courses[0].low, courses[-1].high))
+    if len(courses) == 1:
+        return [part]
+    middle = len(courses) // 2
+    return [*bands(part, courses[:middle]), *bands(part, courses[middle:])]
+
+
+def course_runs(rows: Sequence[Row], place: int, lap: int) -> tuple[Run, ...]:
     """The runs of one course, left to right.
 
     A run reaches as far as its course is needed: ground within a side lap of the sheet's edge is left to the
     neighbouring course where that one lies there anyway.
-    courses: all courses of the ply; place: of this one among them.
+    rows: all courses of the ply; place: of this one among them.
     Source: common practice, no source (notch, split, held end lap)
     Checked: tests/layout/test_place.py, tests/properties/test_layout.py
     """
     from shapely.ops import unary_union
 
-    course, last = courses[place], len(courses) - 1
+    course, whole, near = rows[place].course, rows[place].ground, rows[place].near
+    last = len(rows) - 1
     low_free = course.low if place == 0 else course.low + lap
     high_free = course.high if place == last else course.high - lap
-    ground = region.shape.intersection(level(region, course.low, course.high))
-    near = [ring for ring in region.openings if touches(ring, course)]
     margins = [margin for ring in near for margin in ligaments(ring, course, low_free, high_free)]
-    if margins:
-        ground = ground.difference(unary_union(margins))
-    needed = ground.intersection(level(region, low_free, high_free))
+    ground = whole.difference(unary_union(margins)) if margins else whole
+    needed = ground.intersection(level(ground, low_free, high_free))
     if place < last:
-        left_over = ground.intersection(level(region, high_free, course.high))
-        needed = needed.union(left_over.difference(shadow(region, courses, place + 1, lap)))
-    whole = region.shape.intersection(level(region, course.low, course.high))
+        left_over = ground.intersection(level(ground, high_free, course.high))
+        needed = needed.union(left_over.difference(shadow(rows, place + 1, lap)))
     runs = [run for part in parts_of(ground) for run in part_runs(part, needed, whole, course, near)]
     return tuple(sorted(runs, key=lambda run: (run.left, run.shape.bounds[1])))
 
 
-def level(region: Region, low: float, high: float) -> BaseGeometry:
-    """A level band over the whole width of the ground."""
+def level(shape: BaseGeometry, low: float, high: float) -> BaseGeometry:
+    """A level band over the whole width of a shape."""
     from shapely import box
 
-    return box(region.left - 1, low, region.right + 1, high)
+    if shape.is_empty:
+        return shape
+    left, _, right, _ = shape.bounds
+    return box(left - 1, low, right + 1, high)
 
 
-def shadow(region: Region, courses: Sequence[Course], place: int, lap: int) -> BaseGeometry:
-    """The stretches along the courses where a course is needed for ground of its own, over all levels."""
+def shadow(rows: Sequence[Row], place: int, lap: int) -> BaseGeometry:
+    """The stretches along the courses where a course is needed for ground of its own, over it and the one below."""
     from shapely import box
     from shapely.ops import unary_union
 
-    course = courses[place]
-    high_free = course.high if place == len(courses) - 1 else course.high - lap
-    own = region.shape.intersection(level(region, course.low + lap, high_free))
+    course, ground = rows[place].course, rows[place].ground
+    high_free = course.high if place == len(rows) - 1 else course.high - lap
+    own = ground.intersection(level(ground, course.low + lap, high_free))
     spans = [part.bounds for part in parts_of(own) if part.area > LEAST * LEAST]
-    return unary_union([box(left, region.begins - 1, right, region.ends + 1) for left, _, right, _ in spans])
+    below = rows[place - 1].course
+    return unary_union([box(left, below.low - 1, right, course.high + 1) for left, _, right, _ in spans])
 
 
 def part_runs(
@@ -131,11 +179,6 @@ def part_runs(
         lies = [piece for piece in parts_of(whole.intersection(reach)) if piece.intersection(cut).area > LEAST * LEAST]
         found.append(make_run(cut, unary_union(lies), (left, right), course, near))
     return found
-
-
-def touches(ring: Sequence[UV], course: Course) -> bool:
-    """The opening reaches into the course's sheet."""
-    return min(v for _, v in ring) < course.high and max(v for _, v in ring) > course.low
 
 
 def ligaments(ring: Sequence[UV], course: Course, low_free: int, high_free: int) -> list[Any]:
