@@ -158,9 +158,9 @@ def test_same_roof_turned_gives_the_same_counts() -> None:
 
 
 def test_slope_lengthens_the_courses_side_only() -> None:
-    """At 12 in 12 a 10' plan depth is 14.14' of slope: 169.7" of cap from 1/2" back takes five courses."""
+    """Laid across at 12 in 12, a 10' plan depth is 14.14' of slope: 169.7" of cap from 1/2" back takes five courses."""
     from dataclasses import replace
 
     steep = replace(rectangle(20 * FOOT, inches(120), METAL), slope=1.0)
-    layout = make_layout([steep], Assembly(TWO_PLIES.plies), rules(), grid=GRID)
+    layout = make_layout([steep], Assembly(TWO_PLIES.plies), rules(strap_at="13 in 12"), grid=GRID)
     assert len(ply_of(layout, "cap").courses) == 5

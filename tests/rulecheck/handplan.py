@@ -16,7 +16,7 @@ from typing import Any
 from lapwright.assembly.values import Ply, Sheet
 from lapwright.defaults.rules import make_rules
 from lapwright.defaults.values import Rules
-from lapwright.roof.values import Area, Edge, Opening
+from lapwright.roof.values import Area, Drain, Edge, Opening
 from lapwright.rulecheck.check import find_violations
 from lapwright.rulecheck.values import Violation
 
@@ -65,6 +65,7 @@ class Drawing:
     """What a test may change before the plan is written down.
 
     order: courses in laying order, as (ply, course from 0).  cuts: cut lengths by piece id, where not rounded up.
+    valley: the left side is one, shared with another area.  given: rules in place of the defaults.
     """
 
     base: tuple[Row, ...] = BASE_ROWS
@@ -75,6 +76,9 @@ class Drawing:
     cuts: Mapping[str, float] = field(default_factory=dict)
     slope: float = 0.0
     turned_deg: float = 0.0
+    drains: tuple[Drain, ...] = ()
+    valley: bool = False
+    given: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def up(self) -> tuple[float, float]:
@@ -93,8 +97,11 @@ class Drawing:
         corners = [self.place(u, v) for u, v in ((0, 0), (WIDTH, 0), (WIDTH, self.depth), (0, self.depth))]
         outline = [(round(x * METRE), round(y * METRE)) for x, y in corners]
         ends = zip(outline, [*outline[1:], outline[0]], strict=True)
-        edges = tuple(Edge(k, kind, *pair) for k, (kind, pair) in enumerate(zip(KINDS, ends, strict=True), start=1))
-        return Area("Main", tuple(outline), edges, (-self.up[0], -self.up[1]), self.slope, self.openings)
+        edges = [Edge(k, kind, *pair) for k, (kind, pair) in enumerate(zip(KINDS, ends, strict=True), start=1)]
+        if self.valley:
+            edges[3] = replace(edges[3], kind="valley", meets="West")
+        falls = (-self.up[0], -self.up[1])
+        return Area("Main", tuple(outline), tuple(edges), falls, self.slope, self.openings, drains=self.drains)
 
 
 def metres(inches: float) -> float:
@@ -293,7 +300,9 @@ def counts_of(ply: Json, laps: Sequence[Json], rolls: Sequence[Json]) -> Json:
 
 def judge(plan: Json, drawing: Drawing, *, rules: Rules = RULES) -> tuple[Violation, ...]:
     """What the checker finds in a plan of the drawing's roof."""
-    return find_violations(plan, areas=[drawing.area], plies=PLIES, rules=rules)
+    return find_violations(
+        plan, areas=[drawing.area], plies=PLIES, rules=make_rules(drawing.given) if drawing.given else rules
+    )
 
 
 def broken_rules(drawing: Drawing, change: Callable[[Json], object] | None = None) -> list[str]:

@@ -25,7 +25,7 @@ from handplan import (
     write,
 )
 
-from lapwright.roof.values import Opening
+from lapwright.roof.values import Drain, Opening
 from lapwright.rulecheck.names import rule_names
 
 GOOD = Drawing()
@@ -97,6 +97,14 @@ DRAWN = {
     "end_lap_stagger": moved(GOOD, "cap", 2, joint_at(CAP_ROWS[2], 340)),
     # 24" from the cap's 354"
     "end_lap_ply_offset": moved(GOOD, "base", 3, joint_at(BASE_ROWS[3], 330)),
+    # 17" beyond the end of the first cap course's end lap, 354" to 360"
+    "end_lap_drain": replace(GOOD, drains=(Drain("D", "drain", at=(377 * TICKS, 20 * TICKS), diameter=0.1),)),
+    # the valley sheet reaches 19 11/16" into the area
+    "end_lap_valley": replace(
+        cap(0, pieces=((0, 25), (19, 400), (394, CAP_END))),
+        valley=True,
+        given={"valley_back": '0"', "shortest_piece": "1'"},
+    ),
     # base lines at 18 1/4", 54 5/8": 17 3/4" from the cap's 36 7/8"
     "ply_offset": replace(GOOD, base=shifted(BASE_ROWS, -0.4375)),
     # 66" is 10 15/16" from the base's 55 1/16"

@@ -39,12 +39,25 @@ RULE_KINDS: Mapping[str, str] = MappingProxyType(
         "dry_after_wet": "duration",
         "cover_within": "duration",
         "corner_cut": "ticks",
+        "end_lap_drain": "ticks",
+        "valley_back": "ticks",
+        "over_ridge": "ticks",
+        "strap_at": "slope",
     }
 )
 RULE_KEYS = tuple(RULE_KINDS)
 LIMITS_HOLD_FOR = ("air_and_surface", "air", "surface")
 _SUFFIX = {"ticks": "_ticks", "difference": "_k", "speed": "_m_s", "duration": "_s"}
-_ABOVE_ZERO = ("shortest_piece", "longest_piece", "cut_step", "edge_strip", "wind_sheets", "gust_stop", "cover_within")
+_ABOVE_ZERO = (
+    "shortest_piece",
+    "longest_piece",
+    "cut_step",
+    "edge_strip",
+    "wind_sheets",
+    "gust_stop",
+    "cover_within",
+    "strap_at",
+)
 _MOST_SPARE = 1000
 LONGEST_KEY = 40
 
@@ -128,6 +141,7 @@ _READERS: Mapping[str, Callable[[str], int | float | str]] = MappingProxyType(
         "difference": read.temperature_difference_k,
         "speed": read.speed_m_s,
         "duration": read.duration_s,
+        "slope": read.slope,
     }
 )
 

@@ -49,6 +49,10 @@ class Rules:
     base_up_wall_ticks: int
     cap_up_wall_ticks: int
     corner_cut_ticks: int
+    end_lap_drain_ticks: int
+    valley_back_ticks: int
+    over_ridge_ticks: int
+    strap_at: float
     flashing_height: float
     spare_rolls: int
     limits_hold_for: str

@@ -30,5 +30,9 @@ RULE_WORDS: Mapping[str, str] = MappingProxyType(
         "dry_after_wet": "no cap on a base wetted or frosted within, unless dried and measured",
         "cover_within": "a base may lie open this long",
         "corner_cut": "length of the 45° corner cut; its width is the selvage",
+        "end_lap_drain": "no end lap nearer to the middle of a drain",
+        "valley_back": "courses end so far short of a valley's line, on the valley sheet",
+        "over_ridge": "each ply runs so far past a ridge or hip, under or over the other plane's",
+        "strap_at": "slope from which courses run with the fall and are back-fastened",
     }
 )

@@ -160,7 +160,12 @@ def level_parts(shape: BaseGeometry, level: int, left: int, right: int) -> list[
 
     cut = shape.intersection(LineString([(left, level), (right, level)]))
     lines = [part for part in getattr(cut, "geoms", [cut]) if part.geom_type == "LineString" and not part.is_empty]
-    return sorted((round(bounds[0]), round(bounds[2])) for bounds in (line.bounds for line in lines))
+    spans: list[tuple[int, int]] = []
+    for a, b in sorted((round(line.bounds[0]), round(line.bounds[2])) for line in lines):
+        # an opening that ends on the line cuts the line in three that touch
+        start, end = spans.pop() if spans and a <= spans[-1][1] else (a, b)
+        spans.append((start, max(end, b)))
+    return spans
 
 
 def end_laps(row: Sequence[Laid], sheet: Sheet, frame: Frame) -> list[tuple[Lap, Piece, Piece]]:

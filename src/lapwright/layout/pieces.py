@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 from lapwright.assembly.values import Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.courses import Conflict
 from lapwright.layout.joints import Cutting, Span, rounded_up, split_run
+from lapwright.layout.keepclear import CLEAR, INCH, corner_spans
 from lapwright.layout.laps import Laid
 from lapwright.layout.runs import Hole, Run, parts_of
 from lapwright.layout.values import Course, Piece
 
-INCH = 2_032
-CLEAR = 3 * INCH  # an end lap keeps this from an opening's corner where there is room
 MOST_MENDS = 6  # times that joints are moved away from where a piece would fall in two
 SPECK = 800 * 800  # 1 cm²: a smaller part is trimmed off
 SLIT = 2 * INCH  # an opening shorter than the end lap and this much is slit, like a pipe
@@ -23,13 +22,17 @@ SLIT = 2 * INCH  # an opening shorter than the end lap and this much is slit, li
 
 @dataclass(frozen=True, slots=True)
 class PlyGround:
-    """One ply of an area, ready for its pieces: courses and their runs; held joints by (course, run)."""
+    """One ply of an area, ready for its pieces: courses and their runs; held joints by (course, run).
+
+    barred: by course, open spans that no free joint may lie in (keepclear.py).
+    """
 
     ply: str
     sheet: Sheet
     courses: tuple[Course, ...]
     runs: tuple[tuple[Run, ...], ...]
     held: Mapping[tuple[int, int], tuple[int, ...]]
+    barred: Mapping[int, tuple[Span, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +94,6 @@ def around(places: Sequence[int], distance: int) -> list[Span]:
     return [(place - distance, place + distance) for place in places]
 
 
-def corner_spans(run: Run, end_lap: int) -> list[Span]:
-    """Open spans that keep an end lap clear of the corners of notches."""
-    return [(corner - end_lap - CLEAR // 2, corner + CLEAR // 2) for corner in run.corners]
-
-
 Joints = dict[int, list[int]]
 
 
@@ -128,9 +126,9 @@ def ply_joints(
 
 
 def course_forbidden(ground: PlyGround, course: Course, below: Sequence[int], rules: Rules) -> list[Span]:
-    """Where the joints of the course below and the held ones of the course above forbid a joint."""
+    """Where drains, valleys, joints of the course below and held ones of the course above forbid a joint."""
     above = [j for (c, _), joints in ground.held.items() if c == course.index + 1 for j in joints]
-    return around([*below, *above], rules.end_lap_stagger_ticks)
+    return [*ground.barred.get(course.index, ()), *around([*below, *above], rules.end_lap_stagger_ticks)]
 
 
 def ply_forbidden(
@@ -172,7 +170,7 @@ def free_joints(
     lap = cutting.end_lap
     lefts = [run.left, *held]
     rights = [*[joint + lap for joint in held], run.right]
-    clear = [*barred, *corner_spans(run, lap)]
+    clear = [*barred, *corner_spans(run.corners, lap)]
     joints: list[int] = []
     for i, (left, right) in enumerate(zip(lefts, rights, strict=True)):
         free = split_run(left, right, cutting, clear, short_first=short_first)

@@ -12,10 +12,12 @@ from lapwright.layout.courses import Band, Lines, Stack, least_offset, plan_line
 from lapwright.layout.cutting import Cut, cut_rolls
 from lapwright.layout.details import make_details, share_widths
 from lapwright.layout.frame import make_frame
+from lapwright.layout.keepclear import barred
 from lapwright.layout.laps import Joined, join
 from lapwright.layout.pieces import Joints, PlyGround, best_joints, hold_joints, make_pieces
 from lapwright.layout.region import Region, make_region
 from lapwright.layout.runs import ply_runs
+from lapwright.layout.strapping import strap_warnings
 from lapwright.layout.values import Detail, Frame, Lap, Layout, PlyLayout, Roll, TJoint
 from lapwright.roof.values import Area
 
@@ -49,21 +51,22 @@ def make_layout(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid
     rolls, roll_of = cut_all(plies, details, sheets)
     plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls)
     ground = {key: area for one in laid for key, area in one.ground.items()}
+    frames = {area.name: one.frame for area, one in zip(areas, laid, strict=True)}
     return Layout(
-        frames={area.name: one.frame for area, one in zip(areas, laid, strict=True)},
+        frames=frames,
         plies=tuple(plies),
         details=tuple(replace(detail, roll=roll_of.get(detail.id, "")) for detail in details),
         laps=tuple(lap for one in laid for lap in one.laps),
         tjoints=tuple(joint for one in laid for joint in one.tjoints),
         rolls=tuple(rolls),
-        warnings=warnings_of(plies),
+        warnings=(*warnings_of(plies), *strap_warnings(areas, frames, rules)),
         sheet_rolls_at_least=sheet_bounds(plies, ground, sheets),
     )
 
 
 def lay_area(area: Area, assembly: Assembly, rules: Rules, *, grid: int) -> AreaLayout:
     """One area: course lines of all plies together, then each ply from the bottom."""
-    frame = make_frame(area)
+    frame = make_frame(area, rules)
     next_under = len(assembly.plies) - 2
     regions = [make_region(area, frame, rules, under_cap=i == next_under) for i in range(len(assembly.plies))]
     bands = [
@@ -73,7 +76,7 @@ def lay_area(area: Area, assembly: Assembly, rules: Rules, *, grid: int) -> Area
     stack = Stack(rules.ply_offset_ticks, rules.ply_offset_at_rip_ticks, rules.narrowest_rip_ticks, grid)
     lines = plan_lines(bands, stack)
     grounds = [
-        make_ground(ply, one, region, upper=i > 0)
+        keep_clear(make_ground(ply, one, region, upper=i > 0), area, frame, ply, rules)
         for i, (ply, one, region) in enumerate(zip(assembly.plies, lines, regions, strict=True))
     ]
     under: tuple[PlyGround, Joints] | None = None
@@ -106,6 +109,13 @@ def make_ground(ply: Ply, lines: Lines, region: Region, *, upper: bool) -> PlyGr
     runs = ply_runs(region, courses, ply.sheet.side_lap_ticks)
     held = hold_joints(runs, ply.sheet.end_lap_ticks, upper=upper)
     return PlyGround(ply.ply, ply.sheet, courses, runs, held)
+
+
+def keep_clear(ground: PlyGround, area: Area, frame: Frame, ply: Ply, rules: Rules) -> PlyGround:
+    """The ground with what drains and valleys bar to its end laps."""
+    lap = ply.sheet.end_lap_ticks
+    spans = {one.index: tuple(barred(area, frame, ply, one.low, one.high, lap, rules)) for one in ground.courses}
+    return replace(ground, barred=spans)
 
 
 def ply_layout(lines: Sequence[Lines], i: int, joined: Joined, region: Region, ply: Ply, rules: Rules) -> PlyLayout:

@@ -2,6 +2,7 @@
 
 Frame: each area has its own (u, v) in ticks of 1/80 mm.  v runs up the fall from the area's low
 point, measured along the slope; u runs across the fall, to the right when looking up the fall.
+On a steep area, laid with the fall (*strapped*), u runs up the fall and v across it to the left.
 A *course* is one row of a ply, a *piece* one length of sheet in it, a *run* what one course covers
 without a break.  *Exposed edge* of a side lap: the low edge of the upper sheet; of an end lap: the
 starting edge of the later piece.
@@ -20,26 +21,34 @@ XY = tuple[float, float]
 class Frame:
     """Places (u, v) [ticks] in the plan [m].
 
-    origin: plan point of u = v = 0 [ticks]; across, up: unit vectors in plan; stretch: sqrt(1 + slope²).
+    origin: plan point of u = v = 0 [ticks]; across, up: unit vectors in plan along u and v; stretch: sqrt(1 + slope²).
+    is_strapped: courses run with the fall, so that u is what the slope stretches, not v.
     """
 
     origin: tuple[float, float]
     across: tuple[float, float]
     up: tuple[float, float]
     stretch: float
+    is_strapped: bool = False
+
+    @property
+    def stretches(self) -> tuple[float, float]:
+        """Length on the slope over plan length, along u and along v."""
+        return (self.stretch, 1.0) if self.is_strapped else (1.0, self.stretch)
 
     def plan(self, u: float, v: float) -> XY:
         """Plan coordinates [m] of a point of the slope frame [ticks]."""
-        rise = v / self.stretch
-        x = self.origin[0] + u * self.across[0] + rise * self.up[0]
-        y = self.origin[1] + u * self.across[1] + rise * self.up[1]
+        along, rise = u / self.stretches[0], v / self.stretches[1]
+        x = self.origin[0] + along * self.across[0] + rise * self.up[0]
+        y = self.origin[1] + along * self.across[1] + rise * self.up[1]
         return (x / 80_000, y / 80_000)
 
     def slope_uv(self, x: float, y: float) -> tuple[float, float]:
         """Slope-frame coordinates [ticks] of a plan point [ticks]."""
         dx, dy = x - self.origin[0], y - self.origin[1]
-        u = dx * self.across[0] + dy * self.across[1]
-        return (u, (dx * self.up[0] + dy * self.up[1]) * self.stretch)
+        along, rise = self.stretches
+        u = (dx * self.across[0] + dy * self.across[1]) * along
+        return (u, (dx * self.up[0] + dy * self.up[1]) * rise)
 
 
 @dataclass(frozen=True, slots=True)

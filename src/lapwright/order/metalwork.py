@@ -12,6 +12,7 @@ from lapwright.defaults.values import Origin
 from lapwright.geometry.polygon import signed_area2, turn
 from lapwright.layout.values import Detail
 from lapwright.order.lines import HAIR, Needs, Want, counted, default, ids_of, origin
+from lapwright.order.strapping import want_back_nails
 from lapwright.roof.values import Area, Edge, Metal
 
 
@@ -150,6 +151,7 @@ def want_nails(needs: Needs) -> Iterator[Want]:
         yield boxes("cap nails, flashing tops", count, basis, "cap_nail_box", ids_of(tops), origin("top_nail_spacing"))
     if needs.assembly.plies[0].attachment == "mechanically_fastened":
         yield base_nails(needs)
+    yield from want_back_nails(needs)
 
 
 def base_nails(needs: Needs) -> Want:

@@ -121,6 +121,7 @@ def frame_entry(frame: Frame) -> Json:
         "across": list(frame.across),
         "up": list(frame.up),
         "stretch": frame.stretch,
+        "strapped": frame.is_strapped,
     }
 
 

@@ -220,7 +220,13 @@ def starter() -> Json:
 
 def frame() -> Json:
     """The frame of one area."""
-    return {"origin": POINT, "across": POINT, "up": POINT, "stretch": said(NUMBER, "slope length over plan length")}
+    return {
+        "origin": POINT,
+        "across": said(POINT, "unit vector along the courses"),
+        "up": said(POINT, "unit vector from course to course"),
+        "stretch": said(NUMBER, "slope length over plan length, along what runs up the fall"),
+        "strapped": said({"type": "boolean"}, "courses run with the fall"),
+    }
 
 
 def sheet() -> Json:

@@ -28,6 +28,7 @@ class Edge:
     kind: metal_edge, parapet, wall, ridge, valley, step, expansion or tie_in; None if not given.
     height [m] above the finished roof, for parapets and walls.
     key: the entry of the job file that speaks of this side, such as roof[0].edges[1]; empty if none does.
+    meets: the area on its other side, where the whole side is one edge with a side of that area; else empty.
     """
 
     side: int
@@ -37,6 +38,7 @@ class Edge:
     height: float | None = None
     metal: Metal | None = None
     key: str = ""
+    meets: str = ""
 
     def entry(self, area_index: int) -> str:
         """The job-file entry that speaks of this side; where none does, the side by its number."""
@@ -97,6 +99,8 @@ class Area:
 
     outline: corners in walking order [ticks], not repeated at the end; either turning sense.
     falls: unit vector (east, north) of the way water runs.  slope: rise over run.
+    beside: openings of neighbouring planes that reach into this one; cut out here, made there.
+    near: drains of neighbouring planes.
     """
 
     name: str
@@ -107,6 +111,8 @@ class Area:
     openings: tuple[Opening, ...] = ()
     pipes: tuple[Pipe, ...] = ()
     drains: tuple[Drain, ...] = ()
+    beside: tuple[Opening, ...] = ()
+    near: tuple[Drain, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,7 @@ from lapwright.rulecheck.endlaps import (
 )
 from lapwright.rulecheck.ground import ground_of
 from lapwright.rulecheck.ids import count_violations, id_violations, job_violations, reference_violations
+from lapwright.rulecheck.keepclear import end_lap_drain_violations, end_lap_valley_violations
 from lapwright.rulecheck.laplist import LapBook, corner_cut_violations, lap_violations, tjoint_violations
 from lapwright.rulecheck.lie import Bed, PlyLie
 from lapwright.rulecheck.limits import Limits, limits_of
@@ -45,6 +46,8 @@ OF_A_PLY = (
     side_lap_violations,
     end_lap_violations,
     stagger_violations,
+    end_lap_drain_violations,
+    end_lap_valley_violations,
     shortest_violations,
     length_violations,
     width_violations,
@@ -63,7 +66,7 @@ def find_violations(
         plan: what plan.json holds, SI; hand-edited perhaps.
         areas, plies, rules: of the job that the plan is for; plies bottom first.
 
-    Holds for: outlines that do not cross themselves, courses across the fall.
+    Holds for: outlines that do not cross themselves; courses across the fall, or with it from strap_at on.
     Raises: Unreadable where a part that is judged is missing or not of its kind.
     Source: docs/method/rulecheck.md
     Checked: tests/rulecheck/test_broken.py
@@ -89,7 +92,7 @@ def _lies(given: GivenPlan, areas: Sequence[Area], plies: Sequence[Ply], limits:
     listed = frozenset(frozenset(lap.pieces) for lap in given.laps if lap.kind == "end")
     found = []
     for area in areas:
-        slope = slope_of(area)
+        slope = slope_of(area, limits)
         for place, ply in enumerate(plies, start=1):
             told = [one for one in given.plies if (one.area, one.ply) == (area.name, ply.ply)]
             if told:

@@ -43,13 +43,17 @@ class Hole:
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """A side of the outline on the slope: its number, kind, ends (outline counter-clockwise), shift outwards [m]."""
+    """A side of the outline on the slope: its number, kind, ends (outline counter-clockwise), shift outwards [m].
+
+    is_joined: it is one edge with a side of another area.
+    """
 
     number: int
     kind: str | None
     start: XY
     end: XY
     shift: float
+    is_joined: bool = False
 
     def strip(self) -> Polygon:
         """What lies straight outwards of the side, as deep as its shift."""
@@ -104,14 +108,15 @@ def shift_of(kind: str | None, limits: Limits, *, is_under_cap: bool) -> float:
 def _sides(area: Area, slope: Slope, limits: Limits, *, is_cap: bool, is_under_cap: bool) -> tuple[Side, ...]:
     """The sides on the slope, counter-clockwise."""
     corners = [slope.uv((metres(x), metres(y))) for x, y in area.outline]
-    kinds = [edge.kind for edge in area.edges]
-    numbered = list(zip(range(1, len(kinds) + 1), kinds, pairwise([*corners, corners[0]]), strict=True))
+    numbered = list(zip(range(1, len(corners) + 1), area.edges, pairwise([*corners, corners[0]]), strict=True))
     if _area2(corners) < 0:
-        numbered = [(number, kind, (end, start)) for number, kind, (start, end) in reversed(numbered)]
+        numbered = [(number, edge, (end, start)) for number, edge, (start, end) in reversed(numbered)]
     asks_turned_down = is_under_cap and not is_cap
     return tuple(
-        Side(number, kind, start, end, shift_of(kind, limits, is_under_cap=asks_turned_down))
-        for number, kind, (start, end) in numbered
+        Side(
+            number, edge.kind, start, end, shift_of(edge.kind, limits, is_under_cap=asks_turned_down), bool(edge.meets)
+        )
+        for number, edge, (start, end) in numbered
         if start != end
     )
 

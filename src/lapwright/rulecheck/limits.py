@@ -15,6 +15,7 @@ class Limits:
     """The rules that a layout can break [m], and the tolerances [m].
 
     close: lengths nearer than this are equal.  gap: narrower than this no gap or overhang counts.
+    strap_at: slope, rise over run, from which courses run with the fall.
     slit: an opening shorter along the course than the end lap and this is slit.
     turn_up: from a wall's line to where the ply ends, laid flat, without the up-wall part.
     """
@@ -32,6 +33,10 @@ class Limits:
     base_up_wall: float
     cap_up_wall: float
     corner_cut: float
+    end_lap_drain: float
+    valley_back: float
+    over_ridge: float
+    strap_at: float
     turn_up: float
     close: float
     gap: float
@@ -54,6 +59,10 @@ def limits_of(rules: Rules) -> Limits:
         base_up_wall=metres(rules.base_up_wall_ticks),
         cap_up_wall=metres(rules.cap_up_wall_ticks),
         corner_cut=metres(rules.corner_cut_ticks),
+        end_lap_drain=metres(rules.end_lap_drain_ticks),
+        valley_back=metres(rules.valley_back_ticks),
+        over_ridge=metres(rules.over_ridge_ticks),
+        strap_at=rules.strap_at,
         # the face of a cant with legs c is c·√2 long and begins c before the wall's line
         turn_up=metres(rules.cant_ticks) * (math.sqrt(2.0) - 1.0),
         close=default_si("rulecheck", "length_tolerance"),

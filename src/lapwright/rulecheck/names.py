@@ -22,6 +22,8 @@ RULES: Mapping[str, str] = MappingProxyType(
         "end_lap": "End laps are as long as the sheet asks",
         "end_lap_stagger": "End laps of adjacent courses are staggered",
         "end_lap_ply_offset": "End laps of a ply are clear of those of the ply under it",
+        "end_lap_drain": "End laps are clear of drains",
+        "end_lap_valley": "No end lap lies in a valley that the courses meet",
         "ply_offset": "Side laps of a ply are clear of those of the ply under it",
         "ply_offset_at_rip": "Side laps beside a ripped top course are clear of those of the other ply",
         "shortest_piece": "No piece is shorter than the shortest allowed, unless its run is",

@@ -33,6 +33,7 @@ def order_violations(lies: Sequence[PlyLie]) -> Iterator[Violation]:
 def weather_lap_violations(lie: PlyLie) -> Iterator[Violation]:
     """Pieces laid before one of the course below that they lie on: water would run into the lap.
 
+    On a steep area, whose courses run up the fall, likewise those laid before the one below them in their course.
     Source: docs/method/rulecheck.md
     """
     for course, row in lie.rows.items():
@@ -42,6 +43,10 @@ def weather_lap_violations(lie: PlyLie) -> Iterator[Violation]:
                 if is_over and high.given.sequence < low.given.sequence:
                     text = f"Piece {high.id} is laid before {low.id}, which it has to lie on; lay {low.id} first."
                     yield _too_early(lie, low, high, text)
+    for lap in lie.end_laps if lie.slope.is_strapped else ():
+        if lap.over is lap.left:
+            text = f"Piece {lap.right.id} is laid before {lap.left.id} below it on the fall; lay {lap.left.id} first."
+            yield _too_early(lie, lap.left, lap.right, text)
 
 
 def ply_order_violations(lie: PlyLie, under: PlyLie) -> Iterator[Violation]:
