@@ -65,12 +65,15 @@ def test_side_laps_are_as_long_as_the_courses() -> None:
 
 
 def test_spanning_opening_splits_the_run() -> None:
-    """A shaft 8' up the slope and 4' wide splits the courses that it spans into two runs each."""
+    """A shaft 8' up the slope and 4' wide splits the courses that it spans into two runs each.
+
+    The cap turns up its cants: 4" · √2 - 4" = 1.657" into the shaft from either side.
+    """
     shaft = Opening("S", "shaft", (20 * FOOT, 1 * FOOT), (4 * FOOT, 8 * FOOT), 0.3)
     layout = lay(60, 120, ["ridge"] * 4, (shaft,))
     second = [piece for piece in ply_of(layout, "cap").pieces if piece.course == 2]
-    assert (second[0].u0, second[0].u1) == (0, 20 * FOOT)
-    assert second[1].u0 == 24 * FOOT
+    assert (second[0].u0, second[0].u1) == (0, 20 * FOOT + 3367)
+    assert second[1].u0 == 24 * FOOT - 3367
 
 
 def test_opening_inside_the_width_is_passed_by_an_end_lap_between_its_corners() -> None:

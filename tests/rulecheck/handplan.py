@@ -23,9 +23,18 @@ from lapwright.rulecheck.values import Violation
 TICKS = 2_032  # an inch
 METRE = 80_000
 WIDTH, DEPTH = 600.0, 104.25
-CAP_END = WIDTH + 4 * (math.sqrt(2) - 1)  # up the cant of the parapet
+UP = 4 * (math.sqrt(2) - 1)  # up the cant at the parapet and at openings, the base 2" more
+CAP_END = WIDTH + UP
 BASE_END = CAP_END + 2
 
+
+def holed(name: str, kind: str, left: float, low: float, width: float, height: float) -> Opening:
+    """An opening by the hole that it makes in the cap: low left corner and size [in]; the base's is 2" less."""
+    corner = (round((left - UP) * TICKS), round((low - UP) * TICKS))
+    return Opening(name, kind, corner, (round((width + 2 * UP) * TICKS), round((height + 2 * UP) * TICKS)))
+
+
+CURB = holed("O-1", "curb", 298, 43, 28, 16)
 Json = dict[str, Any]
 Span = tuple[float, float]
 Place = Callable[[float, float], tuple[float, float]]
@@ -34,7 +43,6 @@ BASE = Sheet("base-sa", 80_010, 787 * TICKS, 3 * TICKS, 6 * TICKS)
 CAP = Sheet("cap-sa", 80_010, 394 * TICKS, 3 * TICKS, 6 * TICKS)
 PLIES = (Ply("base", BASE), Ply("cap", CAP))
 RULES = make_rules({})
-CURB = Opening("O-1", "curb", (300 * TICKS, 45 * TICKS), (24 * TICKS, 12 * TICKS))
 KINDS = ("metal_edge", "parapet", "ridge", "ridge")
 
 
@@ -211,7 +219,7 @@ def laps_of(drawing: Drawing, name: str) -> Iterator[Json]:
     for k, (low, high) in enumerate(pairwise(rows)):
         for i, one in enumerate(seen(low)):
             for j, two in enumerate(seen(high)):
-                spans = list(clear(drawing, high.low, (max(one[0], two[0]), min(one[1], two[1]))))
+                spans = list(clear(drawing, name, high.low, (max(one[0], two[0]), min(one[1], two[1]))))
                 for part, span in enumerate(spans):
                     yield {
                         "id": f"Main/{name}/{k + 1:02d}-{k + 2:02d}/side {i + 1}-{j + 1}"
@@ -240,12 +248,14 @@ def laps_of(drawing: Drawing, name: str) -> Iterator[Json]:
                 }
 
 
-def clear(drawing: Drawing, v: float, span: Span) -> Iterator[Span]:
-    """The stretches of a level line that no opening takes."""
+def clear(drawing: Drawing, name: str, v: float, span: Span) -> Iterator[Span]:
+    """The stretches of a level line that no opening takes from a ply, which turns up there."""
     start, end = span
+    up = UP + (2 if name == "base" else 0)
     for one in sorted(drawing.openings, key=lambda one: one.corner):
         left, low = (x / TICKS for x in one.corner)
-        right, high = left + one.size[0] / TICKS, low + one.size[1] / TICKS
+        right, high = left + one.size[0] / TICKS - up, low + one.size[1] / TICKS - up
+        left, low = left + up, low + up
         if low < v < high and start < right and left < end:
             if start < left:
                 yield (start, left)

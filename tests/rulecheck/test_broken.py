@@ -18,6 +18,7 @@ from handplan import (
     Json,
     Row,
     broken_rules,
+    holed,
     joint_at,
     judge,
     metres,
@@ -25,11 +26,11 @@ from handplan import (
     write,
 )
 
-from lapwright.roof.values import Drain, Opening
+from lapwright.roof.values import Drain
 from lapwright.rulecheck.names import rule_names
 
 GOOD = Drawing()
-SHAFT = Opening("O-2", "shaft", (450 * TICKS, 36 * TICKS), (24 * TICKS, 41 * TICKS))
+SHAFT = holed("O-2", "shaft", 450, 36, 24, 41)
 
 
 def cap(course: int, **changes: Any) -> Drawing:

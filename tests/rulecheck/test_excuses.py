@@ -17,6 +17,7 @@ from handplan import (
     Json,
     Row,
     broken_rules,
+    holed,
     joint_at,
     judge,
     metres,
@@ -29,10 +30,8 @@ from lapwright.roof.values import Opening
 
 
 def curb(name: str, left: float, low: float, width: float, height: float) -> Opening:
-    """A curb by its low left corner and its size [in]."""
-    return Opening(
-        name, "curb", (round(left * TICKS), round(low * TICKS)), (round(width * TICKS), round(height * TICKS))
-    )
+    """A curb by the hole that it makes in the cap: low left corner and size [in]."""
+    return holed(name, "curb", left, low, width, height)
 
 
 def test_lengths_within_a_tenth_of_a_millimetre_are_equal() -> None:
@@ -127,7 +126,7 @@ def test_openings_that_need_no_end_lap(opening: Opening, rules: list[str]) -> No
 
 
 def test_an_end_lap_over_a_corner_is_told_as_such() -> None:
-    """A strip from 297" to 303" lies over the curb's corner at 300"."""
+    """A strip from 297" to 303" lies over the curb's corner at 298"."""
     drawing = replace(Drawing(), cap=(CAP_ROWS[0], joint_at(CAP_ROWS[1], 297), CAP_ROWS[2]))
     (found,) = judge(write(drawing), drawing)
     assert (found.rule, found.read) == ("opening_lap", "an end lap over a corner")

@@ -4,24 +4,32 @@ At a metal edge the ply under the cap runs past and is turned down, the cap is h
 ply leaves the deck at the foot of the cant, runs up the cant's face and on up the wall: laid flat it reaches
 `cant * sqrt(2) - cant + up_wall` beyond the wall's line.  In three plies the base ends where the cap does, so that
 its side laps can lie in line with the cap's and half-way between the interply's (docs/decisions/0002).
+At an opening it turns up as at a wall, so the hole in its ground is so much smaller than the opening; where nothing
+is left of the hole, the sheet is slit like round a pipe.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from lapwright.defaults.si import default_si
 from lapwright.defaults.values import Rules
 from lapwright.geometry.offset import offset_sides
 from lapwright.layout.frame import to_slope
 from lapwright.layout.values import UV, Frame
+from lapwright.roof.cutouts import cut_outs
 from lapwright.roof.values import Area, Edge
+from lapwright.units.factors import TICKS_PER_METRE
+
+MITRE = 5.0  # corners of openings stay corners, also where the slope makes them a little sharp
 
 
 @dataclass(frozen=True, slots=True)
 class Region:
-    """A ply's ground: outline and openings in the slope frame [ticks], and the same as one shape."""
+    """A ply's ground: outline and holes at openings in the slope frame [ticks], and the same as one shape."""
 
     outline: tuple[UV, ...]
     openings: tuple[tuple[UV, ...], ...]
@@ -42,9 +50,40 @@ def reach_beyond(edge: Edge, rules: Rules, *, under_cap: bool) -> int:
     if edge.kind == "metal_edge":
         return rules.base_over_edge_ticks if under_cap else -rules.cap_back_from_edge_ticks
     if edge.kind in ("parapet", "wall"):
-        up_wall = rules.base_up_wall_ticks if under_cap else rules.cap_up_wall_ticks
-        return round(rules.cant_ticks * (math.sqrt(2.0) - 1.0)) + up_wall
+        return turn_up(rules, under_cap=under_cap)
     return 0
+
+
+def turn_up(rules: Rules, *, under_cap: bool) -> int:
+    """How far a ply reaches beyond the line of a wall or curb, laid flat [ticks].
+
+    Source: the cant's geometry
+    Checked: tests/layout/test_place.py, tests/layout/test_region.py
+    """
+    up_wall = rules.base_up_wall_ticks if under_cap else rules.cap_up_wall_ticks
+    return round(rules.cant_ticks * (math.sqrt(2.0) - 1.0)) + up_wall
+
+
+def holes_at_openings(area: Area, frame: Frame, reach: int) -> tuple[tuple[UV, ...], ...]:
+    """The holes that a ply's ground has at openings, smaller than these by what it turns up; in order of the openings.
+
+    Openings that touch make one hole.  One no deeper than `slit_depth` is none.
+    """
+    cuts = cut_outs(area)
+    if not cuts:
+        return ()
+    from shapely import Polygon
+    from shapely.ops import unary_union
+
+    rings = [Polygon(to_slope(frame, ring)) for cut in cuts for ring in cut.rings]
+    whole = unary_union(rings).buffer(-reach, join_style="mitre", mitre_limit=MITRE)
+    slit = default_si("roof", "slit_depth") * TICKS_PER_METRE
+    parts = [
+        part for part in getattr(whole, "geoms", [whole]) if part.bounds and part.bounds[3] - part.bounds[1] > slit
+    ]
+    first = [next(k for k, ring in enumerate(rings) if ring.intersects(part)) for part in parts]
+    order = sorted(range(len(parts)), key=lambda k: (first[k], parts[k].bounds))
+    return tuple(tuple((round(u), round(v)) for u, v in parts[k].exterior.coords[:-1]) for k in order)
 
 
 def make_region(area: Area, frame: Frame, rules: Rules, *, under_cap: bool) -> Region:
@@ -60,7 +99,7 @@ def make_region(area: Area, frame: Frame, rules: Rules, *, under_cap: bool) -> R
     corners = to_slope(frame, area.outline)
     moved = offset_sides(corners, [reach_beyond(edge, rules, under_cap=under_cap) for edge in area.edges])
     outline = tuple((round(u), round(v)) for u, v in moved)
-    openings = tuple(to_slope(frame, opening.outline) for opening in area.openings)
+    openings = holes_at_openings(area, frame, turn_up(rules, under_cap=under_cap))
     shape = Polygon(outline)
     if not shape.is_valid:
         shape = shape.buffer(0)
@@ -68,5 +107,13 @@ def make_region(area: Area, frame: Frame, rules: Rules, *, under_cap: bool) -> R
         shape = shape.difference(unary_union([Polygon(ring) for ring in openings]))
     if shape.is_empty:
         raise ValueError(f"nothing of area {area.name} is left when its plies are held back")
+    openings = tuple(ring for ring in openings if meets(ring, outline))
     left, begins, right, ends = (round(bound) for bound in shape.bounds)
     return Region(outline, openings, shape, begins, ends, left, right)
+
+
+def meets(ring: Sequence[UV], outline: Sequence[UV]) -> bool:
+    """A hole reaches into the ground's outline."""
+    from shapely import Polygon
+
+    return bool(Polygon(ring).intersects(Polygon(outline).buffer(0)))

@@ -6,17 +6,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from shapely import MultiPolygon, Polygon, box, prepare, union_all
 from shapely.geometry.base import BaseGeometry as Shape
 
+from lapwright.roof.cutouts import cut_outs
 from lapwright.roof.values import Area
 from lapwright.rulecheck.limits import Limits, metres
 from lapwright.rulecheck.slope import Box, Slope, box_of
 from lapwright.rulecheck.values import XY
+from lapwright.rulecheck.wide import depth
 
 WALLS = ("parapet", "wall")
 # A mitre that runs farther along a blunt corner than this many times the larger shift becomes a step.
@@ -27,8 +29,9 @@ SAME = 1e-6  # corners of an upright opening, one above the other
 
 @dataclass(frozen=True, slots=True)
 class Hole:
-    """An opening on the slope: its name, its outline, the box round it, where its corners are across the fall.
+    """The hole at an opening, on the slope: its name, its outline, the box round it, where its corners are along u.
 
+    The ply turns up there, so it is smaller than the opening; openings that touch make one, by the names of all.
     below: how far up the ground straight below it reaches; above: how far down that straight above it does.  Only for
     one that stands askew these are not its low and its high side.
     """
@@ -83,9 +86,9 @@ class Ground:
 def ground_of(area: Area, slope: Slope, limits: Limits, *, is_cap: bool, is_under_cap: bool) -> Ground:
     """The ground of a ply from the edges of its area."""
     sides = _sides(area, slope, limits, is_cap=is_cap, is_under_cap=is_under_cap)
-    holes = tuple(_hole(opening.name, opening.outline, slope) for opening in area.openings)
-    cut_out = union_all([hole.shape for hole in holes]) if holes else Polygon()
     whole = _moved(sides, [side.shift for side in sides])
+    holes = tuple(_holes(area, slope, limits, turn_up_of(limits, is_under_cap=is_under_cap and not is_cap), whole))
+    cut_out = union_all([hole.shape for hole in holes]) if holes else Polygon()
     core = _moved(sides, [min(side.shift, 0.0) for side in sides])
     strips = [side.strip() for side in sides if side.shift > 0.0]
     # beyond the corners nothing is asked: there sheets are cut and folded
@@ -101,8 +104,13 @@ def shift_of(kind: str | None, limits: Limits, *, is_under_cap: bool) -> float:
     if kind == "metal_edge":
         return limits.base_over_edge if is_under_cap else -limits.cap_back_from_edge
     if kind in WALLS:
-        return limits.turn_up + (limits.base_up_wall if is_under_cap else limits.cap_up_wall)
+        return turn_up_of(limits, is_under_cap=is_under_cap)
     return 0.0
+
+
+def turn_up_of(limits: Limits, *, is_under_cap: bool) -> float:
+    """How far beyond the line of a wall or curb a ply ends, laid flat."""
+    return limits.turn_up + (limits.base_up_wall if is_under_cap else limits.cap_up_wall)
 
 
 def _sides(area: Area, slope: Slope, limits: Limits, *, is_cap: bool, is_under_cap: bool) -> tuple[Side, ...]:
@@ -121,12 +129,27 @@ def _sides(area: Area, slope: Slope, limits: Limits, *, is_cap: bool, is_under_c
     )
 
 
-def _hole(name: str, outline: Sequence[tuple[int, int]], slope: Slope) -> Hole:
-    corners = [slope.uv((metres(x), metres(y))) for x, y in outline]
+def _holes(area: Area, slope: Slope, limits: Limits, turn_up: float, whole: Shape) -> Iterator[Hole]:
+    """What openings leave of themselves as holes, once the ply turns up at them; none where that is too shallow."""
+    shapes = [
+        (cut.name, union_all([Polygon([slope.uv((metres(x), metres(y))) for x, y in ring]) for ring in cut.rings]))
+        for cut in cut_outs(area)
+    ]
+    taken = union_all([shape for _, shape in shapes]) if shapes else Polygon()
+    for part in getattr(taken, "geoms", [taken]):
+        names = " and ".join(name for name, shape in shapes if shape.intersection(part).area > 0.0)
+        left = part.buffer(-turn_up, join_style="mitre")
+        for hole in getattr(left, "geoms", [left]):
+            if not hole.is_empty and depth(hole) > limits.slit_depth and hole.intersects(whole):
+                yield _hole(names, hole)
+
+
+def _hole(name: str, shape: Polygon) -> Hole:
+    corners = list(shape.exterior.coords[:-1])
     found = box_of(corners)
     ends = [[v for u, v in corners if abs(u - end) < SAME] for end in (found[0], found[2])]
     below, above = max(min(levels) for levels in ends), min(max(levels) for levels in ends)
-    return Hole(name, Polygon(corners), found, tuple(sorted(u for u, _ in corners)), below, above)
+    return Hole(name, shape, found, tuple(sorted(u for u, _ in corners)), below, above)
 
 
 def _moved(sides: Sequence[Side], shifts: Sequence[float]) -> Shape:

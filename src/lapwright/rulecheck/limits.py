@@ -16,7 +16,7 @@ class Limits:
 
     close: lengths nearer than this are equal.  gap: narrower than this no gap or overhang counts.
     strap_at: slope, rise over run, from which courses run with the fall.
-    slit: an opening shorter along the course than the end lap and this is slit.
+    slit: an opening shorter along the course than the end lap and this is slit.  slit_depth: so is a hole no deeper.
     turn_up: from a wall's line to where the ply ends, laid flat, without the up-wall part.
     """
 
@@ -41,6 +41,7 @@ class Limits:
     close: float
     gap: float
     slit: float
+    slit_depth: float
 
 
 def limits_of(rules: Rules) -> Limits:
@@ -68,6 +69,7 @@ def limits_of(rules: Rules) -> Limits:
         close=default_si("rulecheck", "length_tolerance"),
         gap=default_si("rulecheck", "gap_tolerance"),
         slit=default_si("rulecheck", "slit_margin"),
+        slit_depth=default_si("roof", "slit_depth"),
     )
 
 
