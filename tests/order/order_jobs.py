@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from lapwright.assembly.values import Assembly, Board, Ply, Sheet
 from lapwright.defaults.rules import make_rules
+from lapwright.layout.details.make import make_details
 from lapwright.layout.values import CornerCut, Detail, Frame, Lap, Layout, Piece, PlyLayout, Roll, TJoint
 from lapwright.order.lines import Needs, Want
 from lapwright.roof.values import Area, Drain, Edge, Metal, Opening, Pipe
@@ -60,6 +61,12 @@ def metal_details(area: Area, side: int, lengths: list[float], width: float = 4.
         )
         for k, long in enumerate(lengths, start=1)
     )
+
+
+def details_of(area: Area, *kinds: str) -> tuple[Detail, ...]:
+    """What the layout makes of an area's edges, drains and pipes: the details of some kinds."""
+    made = make_details(area, BOARDED, make_rules({})).details
+    return tuple(one for one in made if one.kind in kinds)
 
 
 def flashing(face: str, k: int, left: float, right: float, *, ply: str = "base", sheet: str = "base-sa") -> Detail:

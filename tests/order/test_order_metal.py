@@ -5,9 +5,21 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from order_jobs import BOARDED, by_item, flashing, make_area, make_layout, make_needs, metal_details, nailed, piece
+from order_jobs import (
+    BOARDED,
+    by_item,
+    details_of,
+    flashing,
+    make_area,
+    make_layout,
+    make_needs,
+    metal_details,
+    nailed,
+    piece,
+)
 
-from lapwright.order.metalwork import metal_corners, want_metal, want_nails
+from lapwright.layout.details.metal import metal_meetings
+from lapwright.order.metalwork import want_metal, want_nails
 
 # An L: 40 ft, 20, 26 west, 14 ft, 14 west, 34 south; metal on sides 1, 2, 3 and 4.
 L_SHAPE = make_area(
@@ -19,6 +31,7 @@ METAL = (
     *metal_details(L_SHAPE, 2, [10, 10]),
     *metal_details(L_SHAPE, 3, [10, 10, 6]),
     *metal_details(L_SHAPE, 4, [10, 4]),
+    *details_of(L_SHAPE, "cleat", "joint_cover", "metal_corner"),
 )
 NAME = 'edge metal, galvanised, 24 gauge, face 5", flange 4"'
 
@@ -44,10 +57,10 @@ def test_joints_and_corners_have_covers() -> None:
 
 def test_corners_are_told_apart_by_their_turn() -> None:
     """Corners of sides 1-2 and 2-3 point out, that of 3-4 points in; the ends at the parapet are no corners."""
-    assert metal_corners(L_SHAPE) == [
-        ("Main/corner of sides 1 and 2", "outside"),
-        ("Main/corner of sides 2 and 3", "outside"),
-        ("Main/corner of sides 3 and 4", "inside"),
+    assert [(one.of, one.form) for one in metal_meetings(L_SHAPE)] == [
+        ("corner of sides 1 and 2", "outside"),
+        ("corner of sides 2 and 3", "outside"),
+        ("corner of sides 3 and 4", "inside"),
     ]
 
 
@@ -55,13 +68,14 @@ def test_the_turn_does_not_hang_on_the_walking_sense() -> None:
     """The same L walked the other way round has the same corners."""
     points = [(0, 34), (14, 34), (14, 20), (40, 20), (40, 0), (0, 0)]
     kinds = ["parapet", "metal_edge", "metal_edge", "metal_edge", "metal_edge", "parapet"]
-    assert [kind for _, kind in metal_corners(make_area(points, kinds))] == ["inside", "outside", "outside"]
+    assert [one.form for one in metal_meetings(make_area(points, kinds))] == ["inside", "outside", "outside"]
 
 
 def test_sides_in_one_line_make_no_corner() -> None:
-    """A side broken at a point of its own line."""
+    """A side broken at a point of its own line: a joint cover over the butt, no corner piece."""
     area = make_area([(0, 0), (10, 0), (20, 0), (20, 10), (0, 10)], ["metal_edge", "metal_edge", *["ridge"] * 3])
-    assert metal_corners(area) == []
+    found = details_of(area, "metal_corner", "joint_cover")
+    assert [(one.id, one.form) for one in found] == [("Main/joint of sides 1 and 2/joint cover 1", "straight")]
 
 
 def test_two_makes_of_metal_are_two_lines() -> None:

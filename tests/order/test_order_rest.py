@@ -5,18 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from order_jobs import BOARDED, FOOT, INCH, by_item, end_lap, feet, flashing, make_area, make_layout, make_needs
+from order_jobs import BOARDED, FOOT, INCH, by_item, details_of, end_lap, feet, make_area, make_layout, make_needs
 
+from lapwright.defaults.rules import make_rules
+from lapwright.layout.details.make import make_details
 from lapwright.layout.values import TJoint
-from lapwright.order.rest import (
-    flashed_corners,
-    flashed_faces,
-    want_cant,
-    want_drain_parts,
-    want_granules,
-    want_gussets,
-    want_pipe_parts,
-)
+from lapwright.order.rest import want_cant, want_covers, want_drain_parts, want_granules, want_pipe_parts
 from lapwright.roof.values import Drain, Opening, Pipe
 
 CORNERS: list[tuple[float, float]] = [(0, 0), (30, 0), (30, 50), (0, 50)]
@@ -31,31 +25,23 @@ ROOF = make_area(
         Drain("S-1", "scupper", side=2),
     ),
 )
-# A face of 9 ft in three pieces of 39 3/8" that lap 3", and one of 3 ft.
-FACES = (
-    flashing("side 2", 1, 0, 3.28),
-    flashing("side 2", 2, 3.03, 6.31),
-    flashing("side 2", 3, 6.06, 9),
-    flashing("side 3", 1, 0, 3),
-)
-
-
-def test_a_face_is_measured_from_end_to_end() -> None:
-    """Laps between its pieces count once."""
-    found = flashed_faces(make_needs(ROOF, make_layout(details=FACES)))
-    assert found == pytest.approx({("Main", "side 2"): feet(9), ("Main", "side 3"): feet(3)})
+LAID = details_of(ROOF, "cant", "drain_metal", "scupper_metal", "pipe_flashing")
 
 
 def test_cant_runs_along_every_flashed_face() -> None:
-    """12 ft and 5 % in lengths of 4 ft: 3.15."""
-    (want,) = want_cant(make_needs(ROOF, make_layout(details=FACES)))
-    assert (want.needed, want.unit) == (pytest.approx(3.15), "length")
+    """50 + 30 + 50 ft of parapet; a curb of 18 ft round with a 4" toe beyond its face at 8 mitres: 150 ft 8".
+
+    With 5 % in lengths of 4 ft: 39.55.
+    """
+    (want,) = want_cant(make_needs(ROOF, make_layout(details=LAID)))
+    assert (want.needed, want.unit) == (pytest.approx((50 + 30 + 50 + 18 + 8 / 3) * 1.05 / 4), "length")
 
 
 def test_no_cant_where_the_rules_have_none_or_nothing_is_flashed() -> None:
-    """A cant of 0 is no cant."""
-    needs = [make_needs(ROOF, make_layout(details=FACES), cant='0"'), make_needs(ROOF, make_layout())]
-    assert [list(want_cant(one)) for one in needs] == [[], []]
+    """A cant of 0 is no cant; a roof of ridges has none."""
+    without = make_details(ROOF, BOARDED, make_rules({"cant": '0"'})).details
+    assert [one for one in without if one.kind == "cant"] == []
+    assert list(want_cant(make_needs(ROOF, make_layout()))) == []
 
 
 def test_granules_are_reckoned_by_the_square_and_traced_to_the_joints() -> None:
@@ -73,33 +59,45 @@ def test_a_smooth_cap_takes_no_granules() -> None:
     assert list(want_granules(make_needs(ROOF, make_layout(), assembly=smooth))) == []
 
 
-def test_drains_in_the_field_have_metal_and_targets() -> None:
-    """Two of them; the scupper has its own metal."""
-    wants = want_drain_parts(make_needs(ROOF, make_layout()))
+def test_drains_in_the_field_have_metal_and_scuppers_theirs() -> None:
+    """Two drains; a scupper whose size is not given."""
+    wants = want_drain_parts(make_needs(ROOF, make_layout(details=LAID)))
+    assert [(want.item, want.needed, want.ids) for want in wants] == [
+        ("drain metal, lead or copper", 2.0, ("Main/D-1/drain metal", "Main/O-1/drain metal")),
+        ("scupper with flange, size not given", 1.0, ("Main/S-1/scupper metal",)),
+    ]
+
+
+def test_scuppers_are_told_apart_by_their_size() -> None:
+    """Two of 12" by 6", one of 8" by 6"."""
+    scuppers = tuple(
+        Drain(f"S-{k}", "scupper", side=2, width=feet(w / 12), height=feet(0.5)) for k, w in enumerate((12, 8, 12))
+    )
+    area = make_area(CORNERS, ["parapet"] * 4, drains=scuppers)
+    wants = want_drain_parts(make_needs(area, make_layout(details=details_of(area, "scupper_metal"))))
     assert [(want.item, want.needed) for want in wants] == [
-        ("drain metal, lead or copper", 2.0),
-        ("drain target, base-sa", 2.0),
-        ("drain target, cap-sa", 2.0),
+        ('scupper with flange, 8" by 6"', 1.0),
+        ('scupper with flange, 12" by 6"', 2.0),
     ]
 
 
 def test_pipes_are_counted_by_diameter() -> None:
     """One of 3", two of 4"."""
-    wants = by_item(list(want_pipe_parts(make_needs(ROOF, make_layout()))))
+    wants = by_item(list(want_pipe_parts(make_needs(ROOF, make_layout(details=LAID)))))
     assert {item: want.ids for item, want in wants.items()} == {
-        'pipe flashing with clamp, 3"': ("Main/V-2",),
-        'pipe flashing with clamp, 4"': ("Main/V-1", "Main/V-3"),
+        'pipe flashing with clamp, 3"': ("Main/V-2/pipe flashing",),
+        'pipe flashing with clamp, 4"': ("Main/V-1/pipe flashing", "Main/V-3/pipe flashing"),
     }
 
 
-def test_corners_of_walls_and_curbs_are_flashed() -> None:
-    """Two between three parapets, four at the curb: 6 × 2 pieces × 2 plies."""
-    assert len(flashed_corners(ROOF)) == 6
-    (want,) = want_gussets(make_needs(ROOF, make_layout()))
-    assert want.needed == 24.0
+def test_expansion_joints_are_covered_by_length() -> None:
+    """30 ft and 50 ft: 3 and 5 lengths of 10 ft, none joined round the corner."""
+    area = make_area(CORNERS, ["expansion", "expansion", "ridge", "ridge"])
+    (want,) = want_covers(make_needs(area, make_layout(details=details_of(area, "expansion_cover"))))
+    assert (want.needed, want.ordered, len(want.ids)) == (pytest.approx(8.0), 8, 8)
 
 
 def test_without_them_nothing_is_ordered() -> None:
     """A roof of ridges without openings, pipes or drains."""
     bare = make_needs(make_area(CORNERS, ["ridge"] * 4), make_layout())
-    assert [list(make(bare)) for make in (want_drain_parts, want_pipe_parts, want_gussets)] == [[], [], []]
+    assert [list(make(bare)) for make in (want_drain_parts, want_pipe_parts, want_covers)] == [[], [], []]

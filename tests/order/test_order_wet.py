@@ -11,6 +11,7 @@ from order_jobs import (
     FOOT,
     INCH,
     Detail,
+    details_of,
     end_lap,
     flashing,
     make_area,
@@ -104,9 +105,9 @@ def test_drains_are_set_in_mastic() -> None:
         ["ridge"] * 4,
         drains=(Drain("D-1", "drain", at=(1, 1)), Drain("G-1", "gutter")),
     )
-    (want,) = want_mastic(make_needs(roof, make_layout()))
+    (want,) = want_mastic(make_needs(roof, make_layout(details=details_of(roof, "drain_metal"))))
     assert want.needed == pytest.approx(168.75 / GALLON_IN3 / 5, rel=1e-12)
-    assert want.ids == ("Main/D-1",)
+    assert want.ids == ("Main/D-1/drain metal",)
 
 
 def test_caulk_runs_along_metal_and_every_cut_edge() -> None:
@@ -116,7 +117,7 @@ def test_caulk_runs_along_metal_and_every_cut_edge() -> None:
     backer = flashing("side 2", 1, 0, 3)
     layout = make_layout(
         pieces=(piece("cap", 1, cuts=1), piece("cap", 2, cuts=3)),
-        details=(*METAL, foot, backer),
+        details=(*METAL, foot, backer, *details_of(roof, "pipe_flashing")),
         laps=(end_lap(1), end_lap(2)),
     )
     (want,) = want_caulk(make_needs(roof, layout))
@@ -136,4 +137,5 @@ def test_a_job_with_nothing_to_seal_orders_no_caulk() -> None:
 def test_each_drain_takes_a_tube() -> None:
     """Common practice, no source."""
     roof = make_area([(0, 0), (10, 0), (10, 10), (0, 10)], ["ridge"] * 4, drains=(Drain("D-1", "drain", at=(1, 1)),))
-    assert [want.needed for want in want_caulk(make_needs(roof, make_layout()))] == [1.0]
+    layout = make_layout(details=details_of(roof, "drain_metal"))
+    assert [want.needed for want in want_caulk(make_needs(roof, layout))] == [1.0]

@@ -16,6 +16,8 @@ from lapwright.layout.values import Detail, Frame, Layout, Piece, PlyLayout
 from lapwright.roof.values import Area, Drain
 
 TICKS = 80_000.0
+RUNS = ("metal", "strip", "tie_in", "flashing")  # what is put down along a line, at a rate
+PATCHES = ("strip_corner", "gusset", "target", "pipe_strip", "scupper_strip")
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,8 @@ def placed_work(layout: Layout, area: Area, rates: Mapping[str, float]) -> tuple
     Checked: tests/crew/test_crew_work.py
     """
     frame = layout.frames[area.name]
-    found = [detail_work(detail, frame, rates) for detail in layout.details if detail.area == area.name]
+    own = [detail for detail in layout.details if detail.area == area.name]
+    found = [detail_work(detail, frame, rates) for detail in own if detail.kind in (*RUNS, *PATCHES)]
     found += drain_work(area, frame, rates)
     for pipe in area.pipes:
         work = Work(f"{area.name}/{pipe.name}", "pipe", "flashing", rate_of(rates, "pipe"))
@@ -70,7 +73,8 @@ def placed_work(layout: Layout, area: Area, rates: Mapping[str, float]) -> tuple
 def detail_work(detail: Detail, frame: Frame, rates: Mapping[str, float]) -> Placed:
     """A strip or length of metal goes before the cap that covers it, a flashing after.
 
-    A length of metal needs a base under all of it; a strip is rolled out as far as the metal goes.
+    A length of metal needs a base under all of it; a strip is rolled out as far as the metal goes.  Patches take no
+    time of their own: the rates of flashings, drains and pipes hold for them with all that belongs to them.
     """
     if detail.kind == "metal":
         work = Work(detail.id, "edge metal", "edge_metal", detail.length / rate_of(rates, "edge_metal"))
@@ -79,6 +83,11 @@ def detail_work(detail: Detail, frame: Frame, rates: Mapping[str, float]) -> Pla
     if detail.kind == "strip":
         work = Work(detail.id, "edge strip", "base", detail.length / rate_of(rates, "edge_strip"))
         return Placed(work, box_along(detail, frame, reach("near_edge")), is_first=True)
+    if detail.kind == "tie_in":
+        work = Work(detail.id, "tie-in strip", "flashing", detail.length / rate_of(rates, "edge_strip"))
+        return Placed(work, box_along(detail, frame, reach("near_edge")))
+    if detail.kind in PATCHES:
+        return Placed(Work(detail.id, "flashing", "flashing", 0.0), patch_box(detail, frame))
     work = Work(detail.id, "flashing", "flashing", detail.width / rate_of(rates, "flashing"))
     return Placed(work, box_along(detail, frame, reach("near_wall")))
 
@@ -121,6 +130,14 @@ def box_along(detail: Detail, frame: Frame, beyond: float) -> Box | None:
     if detail.line is None:
         return None
     return box_around([frame.slope_uv(x * TICKS, y * TICKS) for x, y in detail.line], beyond)
+
+
+def patch_box(detail: Detail, frame: Frame) -> Box | None:
+    """The box around what a patch covers; None where its place is not said."""
+    if detail.at is None:
+        return None
+    x, y = detail.at
+    return box_around([frame.slope_uv(x * TICKS, y * TICKS)], max(detail.width, detail.length) / 2 + reach("near_pipe"))
 
 
 def box_at(frame: Frame, at: tuple[float, float]) -> Box:

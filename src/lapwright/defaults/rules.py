@@ -43,6 +43,7 @@ RULE_KINDS: Mapping[str, str] = MappingProxyType(
         "valley_back": "ticks",
         "over_ridge": "ticks",
         "strap_at": "slope",
+        "flashing_lap_stagger": "ticks",
     }
 )
 RULE_KEYS = tuple(RULE_KINDS)

@@ -53,6 +53,7 @@ class Rules:
     valley_back_ticks: int
     over_ridge_ticks: int
     strap_at: float
+    flashing_lap_stagger_ticks: int
     flashing_height: float
     spare_rolls: int
     limits_hold_for: str

@@ -34,5 +34,6 @@ RULE_WORDS: Mapping[str, str] = MappingProxyType(
         "valley_back": "courses end so far short of a valley's line, on the valley sheet",
         "over_ridge": "each ply runs so far past a ridge or hip, under or over the other plane's",
         "strap_at": "slope from which courses run with the fall and are back-fastened",
+        "flashing_lap_stagger": "side laps between flashing pieces from laps of the field, as far as can be",
     }
 )

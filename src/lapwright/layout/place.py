@@ -7,10 +7,13 @@ from dataclasses import dataclass, replace
 
 from lapwright.assembly.values import Assembly, Ply, Sheet
 from lapwright.defaults.values import Rules
+from lapwright.layout.abreast import beside_of, set_abreast
 from lapwright.layout.bounds import end_laps_at_least, rolls_at_least
 from lapwright.layout.courses import Band, Lines, Stack, least_offset, plan_lines
 from lapwright.layout.cutting import Cut, cut_rolls
-from lapwright.layout.details import make_details, share_widths
+from lapwright.layout.details.fieldlaps import field_laps
+from lapwright.layout.details.joints import covered_sides
+from lapwright.layout.details.make import make_details
 from lapwright.layout.frame import make_frame
 from lapwright.layout.keepclear import barred
 from lapwright.layout.laps import Joined, join
@@ -32,6 +35,7 @@ class AreaLayout:
     laps: tuple[Lap, ...]
     tjoints: tuple[TJoint, ...]
     ground: Mapping[tuple[str, str], int]
+    warnings: tuple[tuple[str, str], ...] = ()
 
 
 def make_layout(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid: int) -> Layout:
@@ -42,12 +46,12 @@ def make_layout(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid
     Source: method of our own, docs/method/layout.md
     Checked: tests/layout/test_place.py; tests/rulecheck
     """
-    laid = [lay_area(area, assembly, rules, grid=grid) for area in areas]
+    covered = covered_sides(areas)
+    laid = [lay_area(area, assembly, rules, grid=grid, covered=covered) for area in areas]
     plies = number_pieces([ply for one in laid for ply in one.plies])
     details = [detail for one in laid for detail in one.details]
     sheets = {ply.sheet.name: ply.sheet for ply in assembly.plies}
-    for sheet in sheets.values():
-        details = share_widths(details, sheet, rules.edge_strip_ticks)
+    details = set_abreast(details, sheets)
     rolls, roll_of = cut_all(plies, details, sheets)
     plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls)
     ground = {key: area for one in laid for key, area in one.ground.items()}
@@ -59,12 +63,18 @@ def make_layout(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid
         laps=tuple(lap for one in laid for lap in one.laps),
         tjoints=tuple(joint for one in laid for joint in one.tjoints),
         rolls=tuple(rolls),
-        warnings=(*warnings_of(plies), *strap_warnings(areas, frames, rules)),
+        warnings=(
+            *warnings_of(plies),
+            *strap_warnings(areas, frames, rules),
+            *(warning for one in laid for warning in one.warnings),
+        ),
         sheet_rolls_at_least=sheet_bounds(plies, ground, sheets),
     )
 
 
-def lay_area(area: Area, assembly: Assembly, rules: Rules, *, grid: int) -> AreaLayout:
+def lay_area(
+    area: Area, assembly: Assembly, rules: Rules, *, grid: int, covered: frozenset[tuple[str, int]] = frozenset()
+) -> AreaLayout:
     """One area: course lines of all plies together, then each ply from the bottom."""
     frame = make_frame(area, rules)
     next_under = len(assembly.plies) - 2
@@ -96,11 +106,14 @@ def lay_area(area: Area, assembly: Assembly, rules: Rules, *, grid: int) -> Area
         laps += joined.laps
         tjoints += joined.tjoints
         plies.append(ply_layout(lines, i, joined, region, assembly.plies[i], rules))
-    details, detail_laps = make_details(area, assembly, rules)
-    covered = {
+    field = field_laps(laps, frame, assembly.plies[-1].ply)
+    made = make_details(area, assembly, rules, field, covered)
+    grounds_of = {
         (area.name, ply.ply): int(region.shape.area) for ply, region in zip(assembly.plies, regions, strict=True)
     }
-    return AreaLayout(frame, tuple(plies), tuple(details), (*laps, *detail_laps), tuple(tjoints), covered)
+    return AreaLayout(
+        frame, tuple(plies), tuple(made.details), (*laps, *made.laps), tuple(tjoints), grounds_of, tuple(made.warnings)
+    )
 
 
 def make_ground(ply: Ply, lines: Lines, region: Region, *, upper: bool) -> PlyGround:
@@ -171,26 +184,16 @@ def cut_all(
         takers = [detail for detail in details if detail.sheet == name and detail.takes_ticks]
         cuts += [Cut(detail.id, detail.takes_ticks, last + k) for k, detail in enumerate(takers, start=1)]
         found, where = cut_rolls(name, sheet.length_ticks, cuts)
-        beside = beside_strips(details, name, sheet, where)
-        rolls += [replace(roll, pieces=(*roll.pieces, *beside.get(roll.id, ()))) for roll in found]
+        beside = beside_of(detail for detail in details if detail.sheet == name)
+        rolls += [replace(roll, pieces=with_beside(roll.pieces, beside)) for roll in found]
         roll_of.update(where)
-        roll_of.update({id: roll for roll, ids in beside.items() for id in ids})
+        roll_of.update({id: where[taker] for taker, ids in beside.items() for id in ids})
     return rolls, roll_of
 
 
-def beside_strips(details: Sequence[Detail], name: str, sheet: Sheet, where: Mapping[str, str]) -> dict[str, list[str]]:
-    """Strips that come from the same length of roll as a longer one beside them, by roll."""
-    strips = [detail for detail in details if detail.kind == "strip" and detail.sheet == name]
-    if not strips:
-        return {}
-    abreast = max(1, sheet.width_ticks // max(1, round(strips[0].width * 80_000)))
-    ranked = sorted(strips, key=lambda detail: (-detail.takes_ticks, -detail.length, detail.id))
-    takers = [detail for detail in ranked if detail.takes_ticks]
-    rest = [detail for detail in ranked if not detail.takes_ticks]
-    found: dict[str, list[str]] = {}
-    for k, detail in enumerate(rest):
-        found.setdefault(where[takers[k // max(1, abreast - 1)].id], []).append(detail.id)
-    return found
+def with_beside(ids: Sequence[str], beside: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
+    """What is cut from a roll, each length followed by what is cut beside it."""
+    return tuple(one for id in ids for one in (id, *beside.get(id, ())))
 
 
 def with_roll(ply: PlyLayout, roll_of: Mapping[str, str]) -> PlyLayout:

@@ -130,10 +130,14 @@ class Roll:
 
 @dataclass(frozen=True, slots=True)
 class Detail:
-    """A strip, flashing, corner, target or length of metal.
+    """A strip, flashing, gusset, target, length of cant or metal, or a thing set at one place.
 
-    of: the edge ("side 2") or opening it belongs to.  sizes: length and width [m], girth split by part
-    in `parts`.  line: where it stands in plan [m].  sheet, roll: empty where it is not cut from a sheet.
+    kind: strip, strip_corner, tie_in, flashing, gusset, target, pipe_strip, scupper_strip (cut from a sheet); metal,
+    metal_corner, cleat, joint_cover, cant, fixing, expansion_cover, sump, drain_metal, pipe_flashing, scupper_metal.
+    of: the edge ("side 2"), corner, opening, drain or pipe it belongs to.  sizes: length and width [m], girth split by
+    part in `parts`; a flashing's length is its girth, its width runs along the wall.  line, at: where it stands in
+    plan [m].  sheet, roll: empty where it is not cut from a sheet.  form: inside, outside or straight, of a corner.
+    cut_ticks: length cut off; takes_ticks: length of roll that it takes, 0 where it is cut beside another (`beside`).
     """
 
     id: str
@@ -148,6 +152,10 @@ class Detail:
     line: tuple[XY, XY] | None = None
     parts: Mapping[str, float] = field(default_factory=dict)
     takes_ticks: int = 0
+    at: XY | None = None
+    form: str = ""
+    beside: str = ""
+    cut_ticks: int = 0
 
 
 @dataclass(frozen=True, slots=True)

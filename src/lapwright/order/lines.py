@@ -93,6 +93,12 @@ def origin(name: str) -> Origin:
     return Origin(f"coverage.{name}", row.text, row.text, row.origin, row.source, row.note)
 
 
+def fasten_row(name: str) -> tuple[float, Origin]:
+    """A value of the fastening table in SI with its origin.  Source: defaults/fasten.csv, each row with its own"""
+    row = table("fasten")[name]
+    return row_si(row), Origin(f"fasten.{name}", row.text, row.text, row.origin, row.source, row.note)
+
+
 def given_or_default(needs: Needs, material: str, name: str) -> tuple[float, Origin]:
     """A material's coverage [m²/m³] from the job file, else the default of that name, with its origin."""
     given = needs.coverage.get(material)

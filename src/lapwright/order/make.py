@@ -9,7 +9,7 @@ from lapwright.defaults.values import Rules
 from lapwright.layout.values import Layout
 from lapwright.order.lines import NO_VALUES, Needs, make_line
 from lapwright.order.metalwork import want_metal, want_nails
-from lapwright.order.rest import want_cant, want_drain_parts, want_granules, want_gussets, want_pipe_parts
+from lapwright.order.rest import want_cant, want_covers, want_drain_parts, want_granules, want_pipe_parts
 from lapwright.order.rolls import want_rolls
 from lapwright.order.values import OrderLine
 from lapwright.order.wet import want_caulk, want_mastic, want_primer
@@ -27,7 +27,7 @@ WANTS = (
     want_granules,
     want_drain_parts,
     want_pipe_parts,
-    want_gussets,
+    want_covers,
 )
 
 

@@ -6,14 +6,12 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from lapwright.defaults.si import default_number, row_si
-from lapwright.defaults.table import table
+from lapwright.defaults.si import default_number, default_si
 from lapwright.defaults.values import Origin
-from lapwright.geometry.polygon import signed_area2, turn
 from lapwright.layout.values import Detail
-from lapwright.order.lines import HAIR, Needs, Want, counted, default, ids_of, origin
+from lapwright.order.lines import HAIR, Needs, Want, counted, default, fasten_row, ids_of, origin
 from lapwright.order.strapping import want_back_nails
-from lapwright.roof.values import Area, Edge, Metal
+from lapwright.roof.values import Edge, Metal
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,12 +26,6 @@ class Run:
     def length(self) -> float:
         """Length of the side [m]."""
         return sum(one.length for one in self.lengths)
-
-
-def fasten_row(name: str) -> tuple[float, Origin]:
-    """A value of the fastening table in SI with its origin.  Source: defaults/fasten.csv, each row with its own"""
-    row = table("fasten")[name]
-    return row_si(row), Origin(f"fasten.{name}", row.text, row.text, row.origin, row.source, row.note)
 
 
 def metal_runs(needs: Needs) -> list[Run]:
@@ -86,43 +78,30 @@ def want_lengths(needs: Needs, words: str, runs: Sequence[Run]) -> Iterator[Want
     yield Want(
         f"{words}, spare", "edge_metal", total / every, "length", basis, ids, origin("metal_spare"), None, "edge_metal"
     )
-    covers = sum(len(run.lengths) - 1 for run in runs)
+    places = {(run.area, f"side {run.edge.side}") for run in runs}
+    covers = [one for one in needs.details("joint_cover") if (one.area, one.of) in places]
     if covers:
-        joined = tuple(one.id for run in runs for one in run.lengths[1:])
-        yield Want(f"joint covers, {words}", "edge_metal", float(covers), "piece", "one at each joint of a run", joined)
-    cleats = sum(math.ceil(run.length / long - HAIR) for run in runs)
-    basis = f"{said}, continuous, lengths of {needs.units.length(long)}"
-    yield Want(f"cleat, {words}", "edge_metal", total / long, "length", basis, ids, rate, cleats)
+        basis, wanted = "one at each joint of a run", float(len(covers))
+        yield Want(f"joint covers, {words}", "edge_metal", wanted, "piece", basis, ids_of(covers))
+    cleats = [one for one in needs.details("cleat") if (one.area, one.of) in places]
+    if cleats:
+        basis, wanted = f"{said}, continuous, lengths of {needs.units.length(long)}", total / long
+        yield Want(f"cleat, {words}", "edge_metal", wanted, "length", basis, ids_of(cleats), rate, len(cleats))
 
 
 def want_corners(needs: Needs, runs: Sequence[Run]) -> Iterator[Want]:
-    """Corners of metal, each with a joint cover on either side of it."""
-    found = [corner for area in needs.areas for corner in metal_corners(area)]
-    for kind in ("outside", "inside"):
-        ids = tuple(id for id, of_kind in found if of_kind == kind)
+    """Corners of metal; covers over their joints, and over those between sides that stand in one line."""
+    corners = needs.details("metal_corner")
+    for form in ("outside", "inside"):
+        ids = ids_of(one for one in corners if one.form == form)
         if ids:
-            basis = f"where two sides of metal meet, {kind}"
-            yield Want(f"edge metal corners, {kind}", "edge_metal", float(len(ids)), "piece", basis, ids)
-    if found:
-        basis = "two at each corner of metal"
-        wanted, ids = 2.0 * len(found), tuple(id for id, _ in found)
-        yield Want("joint covers at corners", "edge_metal", wanted, "piece", basis, ids)
-
-
-def metal_corners(area: Area) -> list[tuple[str, str]]:
-    """Corners between two sides of metal that are not in one line: name, and outside or inside.
-
-    Source: geometry
-    Checked: tests/order/test_order_metal.py
-    """
-    sense = 1 if signed_area2(area.outline) > 0 else -1
-    found = []
-    for one, other in zip(area.edges, (*area.edges[1:], area.edges[0]), strict=True):
-        bend = turn(one.start, other.start, other.end) * sense
-        if one.kind == other.kind == "metal_edge" and bend != 0:
-            kind = "outside" if bend > 0 else "inside"
-            found.append((f"{area.name}/corner of sides {one.side} and {other.side}", kind))
-    return found
+            basis = f"where two sides of metal meet, {form}"
+            yield Want(f"edge metal corners, {form}", "edge_metal", float(len(ids)), "piece", basis, ids)
+    sides = {(run.area, f"side {run.edge.side}") for run in runs}
+    covers = ids_of(one for one in needs.details("joint_cover") if (one.area, one.of) not in sides)
+    if covers:
+        basis = "two at each corner of metal, one between sides in one line"
+        yield Want("joint covers at corners", "edge_metal", float(len(covers)), "piece", basis, covers)
 
 
 def want_nails(needs: Needs) -> Iterator[Want]:
@@ -143,15 +122,25 @@ def want_nails(needs: Needs) -> Iterator[Want]:
         count = sum(math.ceil(run.length / cleat - HAIR) + 1 for run in metal_runs(needs) if run.lengths)
         basis = f"one row at {units.length(cleat)}"
         yield boxes("ring-shank nails, cleat", count, basis, "nail_box", ids_of(metal), origin("cleat_nail_spacing"))
-    tops = [one for one in needs.details("flashing") if one.ply == needs.assembly.plies[-1].ply]
-    if tops:
-        top = default("top_nail_spacing")
-        count = sum(math.ceil(one.width / top - HAIR) for one in tops)
-        basis = f"tops of flashings at {units.length(top)}"
-        yield boxes("cap nails, flashing tops", count, basis, "cap_nail_box", ids_of(tops), origin("top_nail_spacing"))
+    yield from flashing_nails(needs)
     if needs.assembly.plies[0].attachment == "mechanically_fastened":
         yield base_nails(needs)
     yield from want_back_nails(needs)
+
+
+def flashing_nails(needs: Needs) -> Iterator[Want]:
+    """Cap nails along the tops of flashings, and in the rows part-way up those that are tall."""
+    tops = [one for one in needs.details("flashing") if one.ply == needs.assembly.plies[-1].ply]
+    rows, units, rate = needs.details("fixing"), needs.units, origin("top_nail_spacing")
+    spacing, tall = default("top_nail_spacing"), default_si("details", "flashing_tall")
+    if tops:
+        count = sum(math.ceil(one.width / spacing - HAIR) for one in tops)
+        basis = f"tops of flashings at {units.length(spacing)}"
+        yield boxes("cap nails, flashing tops", count, basis, "cap_nail_box", ids_of(tops), rate)
+    if rows:
+        count = sum(math.ceil(one.length / spacing - HAIR) + 1 for one in rows)
+        basis = f"rows part-way up flashings over {units.length(tall)}, at {units.length(spacing)}"
+        yield boxes("cap nails, part-way up flashings", count, basis, "cap_nail_box", ids_of(rows), rate)
 
 
 def base_nails(needs: Needs) -> Want:

@@ -1,17 +1,13 @@
-"""Cant strip, granules, and the pieces that drains, pipes and flashed corners ask for."""
+"""Cant strip, granules, and what drains, scuppers, pipes and expansion joints ask for besides sheets."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from lapwright.layout.values import Detail
-from lapwright.order.lines import Needs, Want, counted, default, ids_of, origin
-from lapwright.order.wet import membrane_drains
+from lapwright.order.lines import Needs, Want, counted, default, fasten_row, ids_of, origin
 from lapwright.roof.falls import area_m2
-from lapwright.roof.values import Area
-
-FROM_REST = "cut from what is left of the rolls; not in the cut list"
+from lapwright.units.factors import TICKS_PER_METRE
 
 
 def want_cant(needs: Needs) -> Iterator[Want]:
@@ -20,34 +16,14 @@ def want_cant(needs: Needs) -> Iterator[Want]:
     Source: defaults/coverage.csv cant_* [common practice, no source]
     Checked: tests/order/test_order_rest.py
     """
-    if not needs.rules.cant_ticks:
+    cants = needs.details("cant")
+    if not cants:
         return
-    faces = flashed_faces(needs)
-    total = sum(faces.values())
-    if total <= 0.0:
-        return
+    total, faces = sum(one.length for one in cants), {(one.area, one.of) for one in cants}
     long, extra = default("cant_length"), default("cant_extra")
-    ids = ids_of(one for one in needs.details("flashing") if one.ply == needs.assembly.plies[0].ply)
-    along = f"{needs.units.length(total)} along {counted(len(faces), 'face')}"
+    along = f"{needs.units.length(total)} along {counted(len(faces), 'face')}, mitres in it,"
     basis = f"{along} and {extra:.0%}, lengths of {needs.units.length(long)}"
-    yield Want("cant strip", "cant", total * (1.0 + extra) / long, "length", basis, ids, origin("cant_extra"))
-
-
-def flashed_faces(needs: Needs) -> dict[tuple[str, str], float]:
-    """Length of each flashed face [m], from the first flashing piece's begin to the last one's end.
-
-    Source: geometry
-    Checked: tests/order/test_order_rest.py
-    """
-    by_face: dict[tuple[str, str], list[Detail]] = {}
-    for one in needs.details("flashing"):
-        if one.ply == needs.assembly.plies[0].ply and one.line is not None:
-            by_face.setdefault((one.area, one.of), []).append(one)
-    return {
-        face: math.dist(pieces[0].line[0], pieces[-1].line[1])
-        for face, pieces in by_face.items()
-        if pieces[0].line and pieces[-1].line
-    }
+    yield Want("cant strip", "cant", total * (1.0 + extra) / long, "length", basis, ids_of(cants), origin("cant_extra"))
 
 
 def want_granules(needs: Needs) -> Iterator[Want]:
@@ -69,23 +45,24 @@ def want_granules(needs: Needs) -> Iterator[Want]:
 
 
 def want_drain_parts(needs: Needs) -> Iterator[Want]:
-    """For each drain in the field a square of metal and a target of base and of cap, which no piece of the layout is.
+    """A square of metal for each drain in the field; a metal for each scupper, by its size.
 
-    Source: defaults/coverage.csv drain_* [common practice, no source]
+    Source: defaults/coverage.csv drain_metal [common practice, no source]
     Checked: tests/order/test_order_rest.py
     """
-    drains = membrane_drains(needs)
-    if not drains:
-        return
-    base, cap = needs.assembly.plies[0].sheet.name, needs.assembly.plies[-1].sheet.name
-    for item, name, where in (
-        ("drain metal, lead or copper", "drain_metal", "set in mastic on the base, primed on both faces"),
-        (f"drain target, {base}", "drain_base_target", FROM_REST),
-        (f"drain target, {cap}", "drain_cap_target", FROM_REST),
-    ):
-        side = needs.units.length(default(name))
-        basis = f"{side} by {side} at each drain, {where}"
-        yield Want(item, "details", float(len(drains)), "piece", basis, drains, origin(name))
+    drains = needs.details("drain_metal")
+    if drains:
+        side = needs.units.length(default("drain_metal"))
+        basis = f"{side} by {side} at each drain, set in mastic on the base, primed on both faces"
+        wanted, ids = float(len(drains)), ids_of(drains)
+        yield Want("drain metal, lead or copper", "details", wanted, "piece", basis, ids, origin("drain_metal"))
+    found: dict[tuple[float, float], list[Detail]] = {}
+    for one in needs.details("scupper_metal"):
+        found.setdefault((one.length, one.width), []).append(one)
+    for (width, height), scuppers in sorted(found.items()):
+        sizes = " by ".join(needs.units.width(round(size * TICKS_PER_METRE)) for size in (width, height) if size)
+        words = f"scupper with flange, {sizes}" if sizes else "scupper with flange, size not given"
+        yield Want(words, "details", float(len(scuppers)), "piece", "one for each scupper", ids_of(scuppers))
 
 
 def want_pipe_parts(needs: Needs) -> Iterator[Want]:
@@ -94,41 +71,25 @@ def want_pipe_parts(needs: Needs) -> Iterator[Want]:
     Source: counted
     Checked: tests/order/test_order_rest.py
     """
-    found: dict[int, list[str]] = {}
-    for area in needs.areas:
-        for pipe in area.pipes:
-            found.setdefault(pipe.diameter, []).append(f"{area.name}/{pipe.name}")
-    for diameter, ids in sorted(found.items()):
-        item = f"pipe flashing with clamp, {needs.units.width(diameter)}"
-        yield Want(item, "details", float(len(ids)), "piece", "one for each pipe", tuple(ids))
+    found: dict[int, list[Detail]] = {}
+    for one in needs.details("pipe_flashing"):
+        found.setdefault(round(one.width * TICKS_PER_METRE), []).append(one)
+    for diameter, pipes in sorted(found.items()):
+        words = f"pipe flashing with clamp, {needs.units.width(diameter)}"
+        yield Want(words, "details", float(len(pipes)), "piece", "one for each pipe", ids_of(pipes))
 
 
-def want_gussets(needs: Needs) -> Iterator[Want]:
-    """Gussets at flashed corners, in every flashing ply.
+def want_covers(needs: Needs) -> Iterator[Want]:
+    """Covers of expansion joints in lengths, whole ones for each straight run.
 
-    Source: defaults/coverage.csv corner_gussets [common practice, no source]
+    Source: common practice, no source
     Checked: tests/order/test_order_rest.py
     """
-    corners = [id for area in needs.areas for id in flashed_corners(area)]
-    if not corners:
-        return
-    each, plies = default("corner_gussets"), 2
-    wanted = len(corners) * each * plies
-    basis = f"{each:.0f} at each of {counted(len(corners), 'corner')} in {plies} plies, {FROM_REST}"
-    yield Want("flashing corner gussets", "details", wanted, "piece", basis, tuple(corners), origin("corner_gussets"))
-
-
-def flashed_corners(area: Area) -> list[str]:
-    """Corners between two walls or parapets, and the four of every opening.
-
-    Source: geometry
-    Checked: tests/order/test_order_rest.py
-    """
-    walls = ("parapet", "wall")
-    sides = zip(area.edges, (*area.edges[1:], area.edges[0]), strict=True)
-    found = [
-        f"{area.name}/corner of sides {a.side} and {b.side}" for a, b in sides if a.kind in walls and b.kind in walls
-    ]
-    return found + [
-        f"{area.name}/{opening.name} {name}" for opening in area.openings for name in ("SW", "SE", "NE", "NW")
-    ]
+    covers = needs.details("expansion_cover")
+    if covers:
+        long, rate = fasten_row("metal_length")
+        total, runs = sum(one.length for one in covers), {(one.area, one.of) for one in covers}
+        said = f"{needs.units.length(total)} in {counted(len(runs), 'straight run')}"
+        basis = f"{said}, lengths of {needs.units.length(long)}"
+        ids, whole = ids_of(covers), len(covers)
+        yield Want("expansion joint cover", "details", total / long, "length", basis, ids, rate, whole)

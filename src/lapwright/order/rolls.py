@@ -8,7 +8,16 @@ from collections.abc import Iterator
 from lapwright.layout.values import Roll
 from lapwright.order.lines import Needs, Want, counted, default, origin
 
-WORDS = {"strip": "edge strip", "flashing": "flashing piece"}
+WORDS = {
+    "strip": "edge strip",
+    "strip_corner": "corner strip",
+    "tie_in": "tie-in strip",
+    "flashing": "flashing piece",
+    "gusset": "corner gusset",
+    "target": "drain target piece",
+    "pipe_strip": "pipe strip",
+    "scupper_strip": "scupper strip",
+}
 
 
 def want_rolls(needs: Needs) -> Iterator[Want]:

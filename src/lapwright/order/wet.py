@@ -10,7 +10,6 @@ from lapwright.order.lines import Needs, Want, counted, default, flange, given_o
 from lapwright.roof.falls import area_m2
 
 TICKS = 80_000.0
-FIELD_DRAINS = ("drain", "overflow_drain")
 
 
 def want_primer(needs: Needs) -> Iterator[Want]:
@@ -50,10 +49,8 @@ def in_pails(needs: Needs, volume: float, pail: str) -> str:
 
 
 def membrane_drains(needs: Needs) -> tuple[str, ...]:
-    """Drains in the field, by area and name: each is set in the membrane with a square of metal."""
-    return tuple(
-        f"{area.name}/{drain.name}" for area in needs.areas for drain in area.drains if drain.kind in FIELD_DRAINS
-    )
+    """The squares of metal with which drains in the field are set in the membrane."""
+    return ids_of(needs.details("drain_metal"))
 
 
 def want_mastic(needs: Needs) -> Iterator[Want]:
@@ -93,9 +90,7 @@ def want_caulk(needs: Needs) -> Iterator[Want]:
     ends = [lap for lap in needs.layout.laps if lap.kind == "end" and lap.ply == top]
     feet = [one for one in needs.details("flashing") if one.ply == top]
     corners = [(piece.id, corner_lengths(piece)) for piece in needs.layout.pieces if piece.corner_cuts]
-    pipes = [
-        (f"{area.name}/{pipe.name}", math.pi * pipe.diameter / TICKS) for area in needs.areas for pipe in area.pipes
-    ]
+    pipes = [(one.id, math.pi * one.width) for one in needs.details("pipe_flashing")]
     cuts = sum(lap.length for lap in ends) + sum(one.width for one in feet)
     cuts += sum(length for _, length in corners) + sum(length for _, length in pipes)
     drains = membrane_drains(needs)

@@ -49,7 +49,7 @@ def piece_entry(piece: Piece, frame: Frame) -> Json:
 
 
 def detail_entry(detail: Detail) -> Json:
-    """One strip, flashing, corner, target or length of metal."""
+    """One strip, flashing, corner, target, length of metal, or thing set at one place."""
     return {
         "id": detail.id,
         "kind": detail.kind,
@@ -61,6 +61,10 @@ def detail_entry(detail: Detail) -> Json:
         "ply": detail.ply,
         "line": detail.line,
         "takes": metres(detail.takes_ticks),
+        "at": detail.at,
+        "form": detail.form,
+        "beside": detail.beside,
+        "cut_length": metres(detail.cut_ticks),
     }
 
 

@@ -156,7 +156,7 @@ def piece() -> Json:
 
 
 def detail() -> Json:
-    """One strip, flashing, corner, target or length of metal."""
+    """One strip, flashing, corner, target, length of metal, or thing set at one place."""
     return {
         "id": TEXT,
         "kind": TEXT,
@@ -164,10 +164,16 @@ def detail() -> Json:
         "sheet": said(TEXT, "empty where it is not cut from a sheet"),
         "sizes": record({"length": METRES, "width": METRES, "parts": by_name(METRES)}),
         "roll": said(TEXT, "empty where it is not cut from a sheet"),
-        "of": said(TEXT, "the edge or opening it belongs to"),
+        "of": said(TEXT, "the edge, corner, opening, drain or pipe it belongs to"),
         "ply": TEXT,
         "line": or_null(LINE),
-        "takes": said(NUMBER, "length of roll [m]"),
+        "takes": said(NUMBER, "length of roll; 0 where it is cut beside another or not from a roll [m]"),
+        "at": said(or_null(POINT), "its place where it has no line"),
+        "form": said(TEXT, "of a corner: inside, outside or straight"),
+        "beside": said(
+            TEXT, "id of the detail from whose length of roll it is cut as well; empty where it takes its own"
+        ),
+        "cut_length": said(NUMBER, "length it is cut to, rounded up to the rule cut_step [m]"),
     }
 
 

@@ -88,6 +88,8 @@ def cut_sheet(paper: Paper, units: Units) -> Sheet:
         Column("Unit", 6),
         Column("On the tape", 14),
         Column("Corners cut", 12),
+        Column("Beside", 34),
+        Column("Cut to, on the tape", 18),
     )
     pieces = {piece.id: piece for piece in paper.layout.pieces}
     details = {detail.id: detail for detail in paper.layout.details}
@@ -101,18 +103,24 @@ def cut_sheet(paper: Paper, units: Units) -> Sheet:
 
 
 def cut_cells(one: Piece | Detail | None, units: Units) -> tuple[Cell, ...]:
-    """What is cut for a piece or a detail; nothing is said of one that the layout does not hold."""
+    """What is cut for a piece or a detail; nothing is said of one that the layout does not hold.
+
+    The cut length is what it takes of the roll, so that they add up: none where it is cut beside another.
+    """
     if one is None:
-        return (None,) * 10
+        return (None,) * 12
     if isinstance(one, Piece):
         length, width = one.cut_length, one.v1 - one.v0
         place: tuple[Cell, ...] = (one.area, one.ply, one.course)
         corners: Cell = len(one.corner_cuts)
+        beside, cut = None, one.cut_length
     else:
         length, width = one.takes_ticks, round(one.width * TICKS_PER_METRE)
         place = (one.area, one.ply or one.kind, None)
         corners = None
-    return (*place, *measured(length, units), *measured(width, units)[:2], units.width(width), corners)
+        beside, cut = one.beside or None, one.cut_ticks
+    sizes = (*measured(length, units), *measured(width, units)[:2], units.width(width))
+    return (*place, *sizes, corners, beside, units.tape(cut))
 
 
 def measured(ticks: int, units: Units) -> tuple[float, str, str]:

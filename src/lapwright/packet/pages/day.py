@@ -124,13 +124,21 @@ def place(book: Book, point: tuple[float, float]) -> str:
 
 
 def detail_words(book: Book, day: CrewDay) -> list[str]:
-    """Strips, metal and flashings of the day: how many and how long, by kind and place."""
+    """Strips, metal and flashings of the day: how many and how long, by kind and place; small pieces by kind alone."""
     groups: dict[str, list[float]] = {}
+    small: dict[str, int] = {}
     for detail in (book.details[id] for id in day.details if id in book.details):
+        words = detail.kind.replace("_", " ")
+        if detail.line is None:
+            small[f"{words} at {detail.area}"] = small.get(f"{words} at {detail.area}", 0) + 1
+            continue
         # A flashing is cut across the roll: its width runs along the wall.
         along = detail.width if detail.kind == "flashing" else detail.length
-        groups.setdefault(f"{detail.kind.replace('_', ' ')} at {detail.area} {detail.of}", []).append(along)
+        groups.setdefault(f"{words} at {detail.area} {detail.of}", []).append(along)
     return [
-        f"{where}: {counted(len(lengths), 'length')}, {book.units.length(sum(lengths))}"
-        for where, lengths in groups.items()
+        *(
+            f"{where}: {counted(len(lengths), 'length')}, {book.units.length(sum(lengths))}"
+            for where, lengths in groups.items()
+        ),
+        *(f"{where}: {counted(count, 'piece')}" for where, count in small.items()),
     ]

@@ -102,11 +102,11 @@ def roll_rows(book: Book, roll: Roll) -> list[Row]:
     """The cuts of one roll in order, with what is left after each; like lengths of one detail share a row."""
     rows: list[Row] = []
     left, number = roll.used + roll.left, 1
-    for (_, takes, width, corners), same in groupby(roll.pieces, key=lambda id: cut_key(book, id)):
+    for (_, takes, cut, width, corners), same in groupby(roll.pieces, key=lambda id: cut_key(book, id)):
         ids = list(same)
         left -= takes * len(ids)
         several = len(ids) > 1
-        taken = book.units.tape(takes) if takes else "beside"
+        taken = book.units.tape(takes) if takes else f"beside, {book.units.tape(cut)}" if cut else "beside"
         rows.append(
             (
                 roll.id if not rows else "",
@@ -122,22 +122,25 @@ def roll_rows(book: Book, roll: Roll) -> list[Row]:
     return rows
 
 
-def cut_key(book: Book, id: str) -> tuple[str, int, str, str]:
+def cut_key(book: Book, id: str) -> tuple[str, int, int, str, str]:
     """What lengths that share a row have in common; a piece of a ply shares with none."""
     name = id.rpartition(" ")[0] if id in book.details else id
     return (name or id, *cut_sizes(book, id))
 
 
-def cut_sizes(book: Book, id: str) -> tuple[int, str, str]:
-    """What a piece or detail takes of the roll [ticks], its width, and how many corners are cut."""
+def cut_sizes(book: Book, id: str) -> tuple[int, int, str, str]:
+    """What a piece or detail takes of the roll, the length it is cut to [ticks], its width, how many corners are cut.
+
+    What is cut beside another takes no length of its own.
+    """
     piece = book.pieces.get(id)
     if piece is not None:
         corners = str(len(piece.corner_cuts)) if piece.corner_cuts else ""
-        return (piece.cut_length, book.units.width(piece.v1 - piece.v0), corners)
+        return (piece.cut_length, piece.cut_length, book.units.width(piece.v1 - piece.v0), corners)
     detail = book.details.get(id)
     if detail is None:
-        return (0, "", "")
-    return (detail.takes_ticks, book.units.width(round(detail.width * TICKS_PER_METRE)), "")
+        return (0, 0, "", "")
+    return (detail.takes_ticks, detail.cut_ticks, book.units.width(round(detail.width * TICKS_PER_METRE)), "")
 
 
 def order_page(book: Book) -> Json:

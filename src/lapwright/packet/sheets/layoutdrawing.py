@@ -5,7 +5,7 @@ Lettering and marks are sized for the scale of `PLOT`; all else is to scale.
 
 from __future__ import annotations
 
-from lapwright.packet.drawing import Item, Stroke, Text, View
+from lapwright.packet.drawing import Item, Stroke, Text, View, rectangle
 from lapwright.packet.sheets.board import MARGIN, Board, Place
 from lapwright.packet.sheets.labels import label_box
 from lapwright.packet.sheets.model import TICKS, blank_items, ply_items, ply_prefix, roof_items
@@ -58,12 +58,18 @@ def layout_drawing(paper: Paper) -> tuple[Item, ...]:
 
 
 def detail_items(paper: Paper) -> list[Item]:
-    """Where strips, flashings and metal stand."""
-    return [
-        Stroke(detail.line, f"DETAILS-{detail.kind}", line="hidden", weight="thin", name=detail.id)
-        for detail in paper.layout.details
-        if detail.line is not None
-    ]
+    """Where details stand: along their lines, or as squares about their places."""
+    items: list[Item] = []
+    for detail in paper.layout.details:
+        layer = f"DETAILS-{detail.kind}"
+        if detail.line is not None:
+            items.append(Stroke(detail.line, layer, line="hidden", weight="thin", name=detail.id))
+        elif detail.at is not None and detail.length * detail.width > 0.0:
+            (x, y), w, h = detail.at, detail.width, detail.length
+            items.append(
+                Stroke(rectangle(x - w / 2, y - h / 2, w, h), layer, line="hidden", closed=True, name=detail.id)
+            )
+    return items
 
 
 def lettering_board(paper: Paper) -> Board:

@@ -239,13 +239,15 @@ def dim_items(dim: Dim, view: View) -> list[Item]:
 
 
 def dim_words(dim: Dim, ends: tuple[Pt, Pt], is_level: bool) -> Text:
-    """The words of a dimension: on its line where they fit, else beyond its end."""
+    """The words of a dimension: on its line where they fit, else beyond its end, the second point of a level one."""
     (x0, y0), (x1, y1) = ends
     room = math.dist(*ends)
     long = text_width(dim.words, LETTER) + 1.5
     if is_level:
         if long <= room * 1.4:
             return Text(((x0 + x1) / 2, y0 + 0.9), dim.words, LETTER, LAYER, 0.0, "middle", "base", backed=True)
+        if dim.a[0] > dim.b[0]:
+            return Text((x0 - 1.8, y0), dim.words, LETTER, LAYER, 0.0, "right", "middle", backed=True)
         return Text((x1 + 1.8, y0), dim.words, LETTER, LAYER, 0.0, "left", "middle", backed=True)
     if long <= room * 1.8:
         return Text((x0 - 0.9, (y0 + y1) / 2), dim.words, LETTER, LAYER, 90.0, "middle", "base", backed=True)

@@ -162,7 +162,7 @@ def draw_flashing(drawing: WallDrawing, piece: Detail, sheet: Sheet, *, is_cap: 
     section.note(at, f"{sheet_words(name, sheet, job.units)}, girth {job.words(piece.length)}", "left")
     foot = build.path.points[0][0] + drawing.toe
     level = build.height(max(drawing.toe - leg * 0.5, 0.0))
-    section.dim((foot - leg, level), (foot, level), 15.0 if is_cap else 7.0, f"leg {job.words(leg)}")
+    section.dim((foot, level), (foot - leg, level), 15.0 if is_cap else 7.0, f"leg {job.words(leg)}")
 
 
 def draw_heights(drawing: WallDrawing, finished: float, rise: float) -> None:

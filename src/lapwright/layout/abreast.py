@@ -1,0 +1,75 @@
+"""Small pieces of one sheet cut side by side from one length of roll.
+
+A *set* is what lies abreast: it takes the length of its longest piece, the others come from beside it and take none.
+Pieces are taken longest first; each goes into the set with the least width left that still holds it.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, insort
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from lapwright.assembly.values import Sheet
+from lapwright.layout.values import Detail
+from lapwright.units.factors import TICKS_PER_METRE
+
+
+@dataclass(frozen=True, slots=True)
+class Small:
+    """A piece to be cut: its id, its length along the roll and its width across it [ticks]."""
+
+    id: str
+    along: int
+    across: int
+
+
+def abreast(pieces: Iterable[Small], width: int) -> list[list[Small]]:
+    """Sets of pieces side by side within the width of a sheet, the longest of each first.
+
+    Source: E. G. Coffman et al., Performance bounds for level-oriented two-dimensional packing, 1980 (first fit by
+        decreasing length; ours takes the best fit) [from memory]
+    Checked: tests/layout/test_abreast.py
+    """
+    sets: list[list[Small]] = []
+    free: list[tuple[int, int]] = []
+    for piece in sorted(pieces, key=lambda piece: -piece.along):
+        at = bisect_left(free, (piece.across, -1))
+        if at == len(free):
+            sets.append([piece])
+            insort(free, (width - piece.across, len(sets) - 1))
+            continue
+        left, number = free.pop(at)
+        sets[number].append(piece)
+        insort(free, (left - piece.across, number))
+    return sets
+
+
+def set_abreast(details: Sequence[Detail], sheets: Mapping[str, Sheet]) -> list[Detail]:
+    """Details with the roll length that each takes: the first of a set its length, those beside it none.
+
+    Source: arithmetic
+    Checked: tests/layout/test_abreast.py
+    """
+    beside: dict[str, str] = {}
+    for name, sheet in sheets.items():
+        small = [
+            Small(one.id, one.takes_ticks, round(one.width * TICKS_PER_METRE)) for one in details if one.sheet == name
+        ]
+        for first, *others in abreast(small, sheet.width_ticks):
+            beside.update((other.id, first.id) for other in others)
+    return [
+        replace(one, takes_ticks=0, beside=beside[one.id], cut_ticks=one.takes_ticks)
+        if one.id in beside
+        else replace(one, cut_ticks=one.takes_ticks)
+        for one in details
+    ]
+
+
+def beside_of(details: Iterable[Detail]) -> dict[str, list[str]]:
+    """Ids of what is cut beside each detail that takes roll length.  Source: arithmetic"""
+    found: dict[str, list[str]] = {}
+    for one in details:
+        if one.beside:
+            found.setdefault(one.beside, []).append(one.id)
+    return found

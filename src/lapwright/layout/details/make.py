@@ -1,0 +1,156 @@
+"""Every detail of an area with the laps between them, in the order of the job file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from lapwright.assembly.values import Assembly, Ply
+from lapwright.defaults.values import Rules
+from lapwright.layout.details.corners import gusset_laps, gussets
+from lapwright.layout.details.drains import (
+    FIELD_DRAINS,
+    SCUPPERS,
+    Patched,
+    field_drain,
+    pipe_flashed,
+    scupper_flashed,
+    sump_side,
+)
+from lapwright.layout.details.edges import corner_strip, corner_strip_laps, edge_strips, strip_laps, tie_in_strips
+from lapwright.layout.details.fieldlaps import FieldLaps
+from lapwright.layout.details.flashings import Flashed, fixings, flash_stand, flashing_laps
+from lapwright.layout.details.joints import cants, expansion_covers
+from lapwright.layout.details.lengths import detail_ticks
+from lapwright.layout.details.metal import corner_metal, edge_metal, metal_meetings
+from lapwright.layout.details.stands import corners_of, stands_of
+from lapwright.layout.values import Detail, Lap
+from lapwright.roof.values import Area, Drain
+
+NO_FIELD = FieldLaps()
+
+
+@dataclass(slots=True)
+class Details:
+    """Details of an area, the laps between them, and what the user should know of them: id and words."""
+
+    details: list[Detail] = field(default_factory=list)
+    laps: list[Lap] = field(default_factory=list)
+    warnings: list[tuple[str, str]] = field(default_factory=list)
+
+    def take(self, patched: Patched) -> None:
+        """Add a patch and its laps."""
+        self.details += patched.details
+        self.laps += patched.laps
+
+
+def make_details(
+    area: Area,
+    assembly: Assembly,
+    rules: Rules,
+    laps: FieldLaps = NO_FIELD,
+    covered: frozenset[tuple[str, int]] = frozenset(),
+) -> Details:
+    """Details of one area.
+
+    laps: of the field's top ply, which flashing joints keep off.  covered: sides at expansion joints whose cover
+    belongs to an earlier area.
+    Source: common practice, no source
+    Checked: tests/layout/test_pencil_roof.py
+    """
+    found = Details()
+    plies = (assembly.plies[0], assembly.plies[-1])
+    add_edges(found, area, assembly, rules)
+    found.details += expansion_covers(area, covered)
+    add_flashings(found, area, plies, rules, laps)
+    for drain in area.drains:
+        for patched in drain_patches(area, drain, plies, rules):
+            found.take(patched)
+    for pipe in area.pipes:
+        for patched in pipe_flashed(area, pipe, plies, rules):
+            found.take(patched)
+    found.warnings += drain_warnings(area, rules)
+    return found
+
+
+def add_edges(found: Details, area: Area, assembly: Assembly, rules: Rules) -> None:
+    """Strips, metal and tie-ins along the sides, then what is over the corners of metal."""
+    plies = (assembly.plies[0], assembly.plies[-1])
+    under = plies[0].sheet
+    laid: list[Detail] = []
+    for edge in area.edges:
+        if edge.kind == "metal_edge":
+            made = edge_strips(area, edge, under, rules) if len(assembly.plies) == 2 else []
+            laid += made
+            found.details += [*made, *edge_metal(area, edge)]
+            found.laps += strip_laps(made, under)
+        elif edge.kind == "tie_in":
+            for ply, made in zip(plies, tie_in_strips(area, edge, plies, rules), strict=True):
+                found.details += made
+                found.laps += strip_laps(made, ply.sheet)
+    for meeting in metal_meetings(area):
+        if laid:
+            corner = corner_strip(area, meeting, under, rules)
+            found.details.append(corner)
+            found.laps += corner_strip_laps(corner, laid, meeting.at)
+        found.details += corner_metal(area, meeting)
+
+
+def add_flashings(found: Details, area: Area, plies: Sequence[Ply], rules: Rules, laps: FieldLaps) -> None:
+    """Flashing, fixing and cant of every stand, then the gussets of the corners."""
+    stands = stands_of(area)
+    corners = corners_of(area, stands)
+    made: list[Flashed] = []
+    for stand in stands:
+        both = flash_stand(area.name, stand, plies, laps.meet(stand), rules)
+        for ply, one in zip(plies, both, strict=True):
+            found.details += one.pieces
+            found.laps += flashing_laps(one, ply.sheet)
+        found.details += fixings(area.name, both[-1])
+        found.details += cants(area.name, stand, corners, rules)
+        made += both
+    of_stand: dict[str, list[Flashed]] = {}
+    for one in made:
+        of_stand.setdefault(one.stand.of, []).append(one)
+    for corner in corners:
+        here = [one for stand in corner.stands for one in of_stand[stand.of]]
+        girths = [max(one.pieces[0].length for one in here if one.pieces[0].ply == ply.ply) for ply in plies]
+        pieces = gussets(area.name, corner, plies, girths, rules)
+        found.details += pieces
+        found.laps += gusset_laps(corner, pieces, here)
+    found.warnings += flashing_warnings(area, made)
+
+
+def flashing_warnings(area: Area, made: Sequence[Flashed]) -> Iterator[tuple[str, str]]:
+    """How many flashing joints could not keep off the field's laps."""
+    near, joints = sum(one.near for one in made), sum(len(row) - 1 for one in made for row in one.rows)
+    if near:
+        yield (
+            f"layout.flashing-laps-{area.name}",
+            f"{area.name}: {near} of {joints} laps between flashing pieces lie nearer than flashing_lap_stagger to a "
+            "lap of the field that runs into the wall; nowhere within their reach is far enough from one",
+        )
+
+
+def drain_patches(area: Area, drain: Drain, plies: Sequence[Ply], rules: Rules) -> Iterator[Patched]:
+    """What a drain or scupper asks for; a gutter asks for nothing here."""
+    if drain.kind in FIELD_DRAINS:
+        yield from field_drain(area, drain, plies, rules)
+    elif drain.kind in SCUPPERS:
+        yield from scupper_flashed(area, drain, plies, rules)
+
+
+def drain_warnings(area: Area, rules: Rules) -> Iterator[tuple[str, str]]:
+    """Drains without room for a sump, scuppers without a size."""
+    for drain in area.drains:
+        where = f"{area.name}, {drain.name}"
+        if drain.kind in FIELD_DRAINS and sump_side(area, drain, rules) < detail_ticks("sump_least"):
+            yield (
+                f"layout.sump-{area.name}/{drain.name}",
+                f"{where}: an edge or opening leaves no room for the least sump about this drain",
+            )
+        if drain.kind in SCUPPERS and (drain.width is None or drain.height is None):
+            yield (
+                f"layout.scupper-{area.name}/{drain.name}",
+                f"{where}: width and height of the scupper are not both given; strips over its flange are not counted",
+            )
