@@ -27,7 +27,7 @@ def test_two_squares_apart() -> None:
 def test_gaps_up_to_the_limit() -> None:
     """A gap of 5 closes at 5 and stays open at 4; the earlier line's end is kept."""
     lines = [[(0, 0), (100, 0)], [(100, 5), (100, 100)], [(100, 100), (0, 100)], [(0, 100), (0, 0)]]
-    assert join_chains(lines, within=5) == Joined(closed=[SQUARE], widest=5.0)
+    assert join_chains(lines, within=5) == Joined(closed=[SQUARE], gaps=[(5.0, (100, 0))])
     assert join_chains(lines, within=4).closed == []
     assert len(join_chains(lines, within=4).still_open) == 1
 

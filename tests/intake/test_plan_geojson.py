@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from lapwright.faults import Refused
 from lapwright.intake.plan_geojson import read_outline
+from lapwright.intake.plan_scale import How, how_read
 
 METRE = 80_000
 RING = [[0, 0], [36, 0], [36, 20], [0, 20], [0, 0]]
@@ -36,16 +37,21 @@ def collection(*features: dict[str, Any], **members: Any) -> str:
     return json.dumps({"type": "FeatureCollection", "features": list(features), **members})
 
 
+def how(name: str, **asked: Any) -> How:
+    """As the job file's outline asks for it."""
+    return how_read("roof.geojson", head=f"geojson: roof.geojson, feature: {name}", **asked)
+
+
 def read(source: Any, name: str = "Main", **asked: Any) -> tuple[Any, list[str]]:
     """Corners, and what was mended as told."""
-    corners, notes = read_outline(source, file="roof.geojson", feature=name, **asked)
+    corners, notes = read_outline(source, feature=name, how=how(name, **asked))
     return corners, [note.text() for note in notes]
 
 
 def refused(source: Any, name: str = "Main", **asked: Any) -> str:
     """The refusal, as told."""
     with pytest.raises(Refused) as caught:
-        read_outline(source, file="roof.geojson", feature=name, **asked)
+        read_outline(source, feature=name, how=how(name, **asked))
     return caught.value.text()
 
 
@@ -147,7 +153,8 @@ def test_degrees_read_as_a_length() -> None:
     assert refused(collection(feature("Main", ring)), units="m") == (
         "roof.geojson  feature Main\n"
         "  read:   0.0004 by 0.000175 m\n"
-        "  needs:  a roof between 2 ft and 4000 ft across; is m the unit it was drawn in?"
+        "  needs:  a roof from 5 ft to 3000 ft across; is the drawing in metres?\n"
+        "  write:  {geojson: roof.geojson, feature: Main, size: accept}"
     )
 
 

@@ -67,9 +67,10 @@ def test_every_key_of_the_example_is_in_the_table() -> None:
 
 
 def test_blocks_of_the_page_are_read() -> None:
-    """The first is a whole job; the others are outlines that may stand in it."""
-    whole, *outlines = blocks()
+    """The first is a whole job, the last its areas in another form; the others are outlines that may stand in it."""
+    whole, *outlines, areas = blocks()
     assert whole == SMALL
+    read_job(areas + SMALL[SMALL.index("assembly:") :], file="j")
     for outline in outlines:
         read_job(SMALL.replace("outline: E 120', N 64', W 120', S 64'", outline.strip()), file="j")
     assert len(outlines) == 3

@@ -17,12 +17,20 @@ Chain = list[Point]
 
 @dataclass(slots=True)
 class Joined:
-    """What joining gave: closed outlines, chains still open, widest gap closed [ticks], lines that were there twice."""
+    """What joining gave: closed outlines, chains still open, lines that were there twice.
+
+    gaps: how wide each gap closed was [ticks], and the corner that was kept there.
+    """
 
     closed: list[Chain] = field(default_factory=list)
     still_open: list[Chain] = field(default_factory=list)
-    widest: float = 0.0
+    gaps: list[tuple[float, Point]] = field(default_factory=list)
     twice: int = 0
+
+    def close(self, end: Point, other: Point) -> None:
+        """Notes that two ends became one corner, the first."""
+        if end != other:
+            self.gaps.append((math.dist(end, other), end))
 
 
 def join_chains(chains: Sequence[Chain], *, within: int) -> Joined:
@@ -41,7 +49,7 @@ def join_chains(chains: Sequence[Chain], *, within: int) -> Joined:
         if not _is_ring(chain, within):
             chain = _grown(chain[::-1], loose, ends, joined)[::-1]
         if _is_ring(chain, within):
-            joined.widest = max(joined.widest, math.dist(chain[0], chain[-1]))
+            joined.close(chain[0], chain[-1])
             joined.closed.append(chain[:-1])
         else:
             joined.still_open.append(chain)
@@ -71,7 +79,7 @@ def _grown(chain: Chain, loose: Sequence[Chain], ends: _Ends, joined: Joined) ->
         place, is_last = found
         ends.take(place)
         added = loose[place][::-1] if is_last else loose[place]
-        joined.widest = max(joined.widest, math.dist(chain[-1], added[0]))
+        joined.close(chain[-1], added[0])
         chain.extend(added[1:])
     return chain
 

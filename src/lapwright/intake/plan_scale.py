@@ -6,17 +6,19 @@ Readers take an open stream, bytes or text, never a path; `file` is the name tha
 from __future__ import annotations
 
 import difflib
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from fractions import Fraction
 from types import MappingProxyType
 from typing import IO, Any
 
 from lapwright.defaults.table import table
 from lapwright.faults import Fault, Refused, shorten
-from lapwright.geometry.polygon import Point, bounds
+from lapwright.geometry.polygon import Point, bounds, signed_area2
 from lapwright.units.factors import FOOT, INCH, SURVEY_FOOT, TICKS_PER_METRE
 from lapwright.units.lengths import nearest
-from lapwright.units.read import length_ticks
+from lapwright.units.read import area_m2, length_ticks
+from lapwright.units.write import TICKS_PER_INCH, TICKS_PER_MM, Units
 
 Source = str | bytes | IO[Any]
 
@@ -31,6 +33,16 @@ TICKS_PER: Mapping[str, Fraction] = MappingProxyType(
             ("cm", Fraction(1, 100)),
             ("m", Fraction(1)),
         )
+    }
+)
+WORDS = MappingProxyType(
+    {
+        "in": "inches",
+        "ft": "feet",
+        "ftUS": "US survey feet",
+        "mm": "millimetres",
+        "cm": "centimetres",
+        "m": "metres",
     }
 )
 MOST_NAMED = 12
@@ -74,28 +86,96 @@ def as_ticks(x: float, y: float, size: Fraction) -> Point:
     return (nearest(Fraction(x) * size), nearest(Fraction(y) * size))
 
 
-def check_size(points: Sequence[Point], *, unit: str, file: str, key: str, rewrite: Callable[[str], str]) -> None:
-    """The outline is no wider and no narrower than roofs are.
+@dataclass(frozen=True, slots=True)
+class How:
+    """How a drawing is to be read, as the job file asks.
 
-    unit: the one it was read in.  rewrite: what to write in the job file for another unit.
-    Raises: Refused with the size as drawn.
+    units: of the drawing, where given.  flat: how far straight sides may leave a curve; join: how far apart ends are
+    joined [ticks].  any_size: a roof of any size is meant.  shown: how lengths are written in faults and notes.
+    head: the keys of an outline in braces, that a fault repeats with one more; empty for keys on lines of their own.
     """
+
+    file: str
+    head: str = ""
+    units: str | None = None
+    flat: int = 0
+    join: int = 0
+    any_size: bool = False
+    shown: Units = field(default_factory=Units)
+
+    def write(self, more: str) -> str:
+        """What to write in the job file to give one more key."""
+        return f"{{{self.head}, {more}}}" if self.head else f"{more}  # under areas"
+
+    def at(self, point: Point) -> str:
+        """A place in the drawing's own coordinates."""
+        east, north = point
+        tape = self.shown.tape
+        return f"{'W' if east < 0 else 'E'} {tape(abs(east))} {'S' if north < 0 else 'N'} {tape(abs(north))}"
+
+    def gap(self, ticks: float) -> str:
+        """A gap, in hundredths of millimetres where a tape doesn't show it."""
+        return self.shown.tape(round(ticks)) if ticks >= TICKS_PER_INCH / 16 else f"{ticks / TICKS_PER_MM:.2g} mm"
+
+
+def how_read(
+    file: str,
+    *,
+    head: str = "",
+    units: str | None = None,
+    flat: int | None = None,
+    join: int | None = None,
+    any_size: bool = False,
+    shown: Units | None = None,
+) -> How:
+    """How to read a drawing, with the defaults of roof.csv for the tolerances that are not given [ticks]."""
+    rows = table("roof")
+    return How(
+        file,
+        head,
+        units,
+        length_ticks(rows["arc_flat"].value) if flat is None else flat,
+        length_ticks(rows["open_end"].value) if join is None else join,
+        any_size,
+        shown or Units(),
+    )
+
+
+def check_size(points: Sequence[Point], how: How, *, unit: str, key: str) -> None:
+    """The outline is as large as roofs are: its width, its depth and its area.
+
+    unit: the one it was read in.
+    Raises: Refused with the size as drawn and, where another unit makes a roof of it, that unit.
+    """
+    if how.any_size or _is_roof(points, Fraction(1)):
+        return
     rows = table("roof")
     left, low, right, high = bounds(points)
-    across = (right - left, high - low)
-    least, most = length_ticks(rows["narrowest"].value), length_ticks(rows["widest"].value)
-    if least <= min(across) and max(across) <= most:
-        return
-    drawn = [float(each / TICKS_PER[unit]) for each in across]
-    limits = f"{rows['narrowest'].value} and {rows['widest'].value}"
-    needs = f"a roof between {limits} across; is {unit} the unit it was drawn in?"
-    read = f"{drawn[0]:.6g} by {drawn[1]:.6g} {unit}"
-    fits = [
-        name
-        for name, size in TICKS_PER.items()
-        if name != unit and all(least <= each / TICKS_PER[unit] * size <= most for each in across)
-    ]
-    raise refusal(file, key, read, needs, rewrite(fits[0]) if fits else "")
+    width, depth = (float(each / TICKS_PER[unit]) for each in (right - left, high - low))
+    read = f"{width:,.6g} by {depth:,.6g} {unit}"
+    needs = f"a roof from {rows['narrowest'].value} to {rows['widest'].value} across"
+    if _is_as_wide(points, Fraction(1)):
+        needs = f"a roof from {rows['smallest'].value} to {rows['largest'].value}"
+    fits = [name for name, size in TICKS_PER.items() if name != unit and _is_roof(points, size / TICKS_PER[unit])]
+    if not fits:
+        raise refusal(how.file, key, read, f"{needs}; is the drawing in {WORDS[unit]}?", how.write("size: accept"))
+    question = f"{needs}; is the drawing in {WORDS[fits[0]]}? If the size is right, size: accept"
+    raise refusal(how.file, key, read, question, how.write(f"units: {fits[0]}"))
+
+
+def _is_roof(points: Sequence[Point], scale: Fraction) -> bool:
+    """The outline, made larger by a factor, is no wider, narrower, larger or smaller than roofs are."""
+    rows = table("roof")
+    area = float(abs(signed_area2(points)) * scale**2 / 2 / TICKS_PER_METRE**2)
+    is_as_large = area_m2(rows["smallest"].value) <= area <= area_m2(rows["largest"].value)
+    return is_as_large and _is_as_wide(points, scale)
+
+
+def _is_as_wide(points: Sequence[Point], scale: Fraction) -> bool:
+    rows = table("roof")
+    left, low, right, high = bounds(points)
+    across = ((right - left) * scale, (high - low) * scale)
+    return length_ticks(rows["narrowest"].value) <= min(across) and max(across) <= length_ticks(rows["widest"].value)
 
 
 def chosen(wanted: str, names: Sequence[str]) -> tuple[str, str]:

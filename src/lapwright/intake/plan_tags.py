@@ -1,4 +1,4 @@
-"""A DXF drawing read no farther than an outline needs: its unit, its layers, the lines of one layer.
+"""A DXF drawing read no farther than a plan needs: its unit, its layers, what is drawn on some of them, its blocks.
 
 DXF text is pairs of lines, a group code and a value.  A drawing of a whole building holds a thousand times what
 one outline is; picking the pairs of one layer first leaves ezdxf a small drawing to read, within seconds.
@@ -14,34 +14,51 @@ from lapwright.intake.plan_scale import refusal
 
 HEADS = ("$INSUNITS", "$ACADVER")
 CODES = {str(code): code for code in range(-5, 1072)}
-PARTS_OF_POLYLINE = ("VERTEX", "SEQEND")
+PARTS = {"POLYLINE": ("VERTEX", "SEQEND"), "INSERT": ("ATTRIB", "SEQEND")}
 BINARY = b"AutoCAD Binary DXF"
+FROZEN = 1
 FIRST_UTF8 = "AC1021"
 NOT_DXF = "a DXF drawing saved as text"
 
 
 @dataclass(slots=True)
 class Drawn:
-    """One entity: its kind, its layer, its lines in the text (first, one past the last), whether on paper."""
+    """One entity: its kind, its lines in the text (first, one past the last), its layer and handle.
+
+    name: of the block that an INSERT places.
+    """
 
     kind: str
     first: int
     last: int = 0
     layer: str = "0"
+    handle: str = ""
+    name: str = ""
     is_on_paper: bool = False
+    is_hidden: bool = False
+
+
+@dataclass(slots=True)
+class Block:
+    """A block: its head as an entity, and what it holds."""
+
+    head: Drawn
+    entities: list[Drawn] = field(default_factory=list)
 
 
 @dataclass(slots=True)
 class Drawing:
     """What a drawing says of itself.
 
-    header: the variables read.  layers: names in file order, those of the layer table first.
+    header: the variables read.  layers: names in file order, those of the layer table first, each with what hides
+    it (`frozen`, `off`) or nothing.  blocks: by name in small letters.
     """
 
     lines: list[str]
     header: dict[str, str] = field(default_factory=dict)
-    layers: dict[str, None] = field(default_factory=dict)
+    layers: dict[str, str] = field(default_factory=dict)
     entities: list[Drawn] = field(default_factory=list)
+    blocks: dict[str, Block] = field(default_factory=dict)
 
     @property
     def insunits(self) -> int | None:
@@ -49,16 +66,25 @@ class Drawing:
         code = self.header.get("$INSUNITS", "")
         return int(code) if re.fullmatch("[0-9]{1,4}", code) else None
 
-    def on_layer(self, layer: str) -> list[Drawn]:
-        """The entities of model space on a layer; capitals and small letters name the same layer."""
-        name = layer.casefold()
-        return [each for each in self.entities if each.layer.casefold() == name and not each.is_on_paper]
+    def has_layer(self, layer: str) -> bool:
+        """The drawing names the layer; capitals and small letters name the same one."""
+        return layer.casefold() in {name.casefold() for name in self.layers}
 
-    def part(self, entities: Iterable[Drawn]) -> str:
-        """A drawing of the same version with these entities alone."""
+    def hidden_by(self, layer: str) -> str:
+        """`frozen` or `off` where the layer is not shown, else nothing."""
+        return next((how for name, how in self.layers.items() if name.casefold() == layer.casefold()), "")
+
+    def part(self, entities: Iterable[Drawn], blocks: Iterable[tuple[Block, Iterable[Drawn]]] = ()) -> str:
+        """A drawing of the same version with these entities, and these blocks with some of theirs."""
         rows = ["0", "SECTION", "2", "HEADER"]
         if "$ACADVER" in self.header:
             rows += ["9", "$ACADVER", "1", self.header["$ACADVER"]]
+        rows += ["0", "ENDSEC", "0", "SECTION", "2", "BLOCKS"]
+        for block, kept in blocks:
+            rows += self.lines[block.head.first : block.head.last]
+            for each in kept:
+                rows += self.lines[each.first : each.last]
+            rows += ["0", "ENDBLK", "8", "0"]
         rows += ["0", "ENDSEC", "0", "SECTION", "2", "ENTITIES"]
         for each in entities:
             rows += self.lines[each.first : each.last]
@@ -103,8 +129,8 @@ def scanned(text: str, *, file: str) -> Drawing:
     drawing = scan.drawing
     if not drawing.entities:
         raise refusal(file, "", "nothing drawn", NOT_DXF, "a drawing that holds the roof's outline")
-    for each in drawing.entities:
-        drawing.layers.setdefault(each.layer)
+    for each in drawing.entities + [inner for block in drawing.blocks.values() for inner in block.entities]:
+        drawing.layers.setdefault(each.layer, "")
     return drawing
 
 
@@ -116,43 +142,72 @@ class _Scan:
     section: str = ""
     kind: str = ""
     variable: str = ""
+    layer: str = ""
     entity: Drawn | None = None
+    block: Block | None = None
     is_in_part: bool = False
 
     def take(self, place: int, code: int, value: str) -> None:
         """One pair."""
         if code == 0:
             self.start(place, value)
-        elif self.section == "ENTITIES":
+        elif self.entity is not None:
             self._note(code, value)
         elif self.kind == "SECTION" and code == 2:
             self.section, self.kind = value, ""
         elif self.section == "HEADER":
             self._head(code, value)
-        elif self.section == "TABLES" and self.kind == "LAYER" and code == 2:
-            self.drawing.layers.setdefault(value)
+        elif self.section == "TABLES" and self.kind == "LAYER":
+            self._layer(code, value)
 
     def start(self, place: int, value: str) -> None:
-        """A new row, entity or section starts; vertices belong to the polyline before them."""
-        if self.entity is not None and self.entity.kind == "POLYLINE" and value in PARTS_OF_POLYLINE:
+        """A new row, entity, block or section starts; vertices belong to the polyline before them."""
+        if self.entity is not None and value in PARTS.get(self.entity.kind, ()):
             self.is_in_part = True
             return
         if self.entity is not None:
             self.entity.last = place
         self.entity, self.is_in_part, self.kind = None, False, value
         if value in ("SECTION", "ENDSEC", "EOF"):
-            self.section = ""
-        elif self.section == "ENTITIES":
-            self.entity = Drawn(value, place)
-            self.drawing.entities.append(self.entity)
+            self.section, self.block = "", None
+        elif self.section == "BLOCKS" and value == "ENDBLK":
+            self.block = None
+        elif self.section in ("ENTITIES", "BLOCKS"):
+            self._begin(Drawn(value, place))
+
+    def _begin(self, entity: Drawn) -> None:
+        self.entity = entity
+        if self.section == "ENTITIES":
+            self.drawing.entities.append(entity)
+        elif entity.kind == "BLOCK":
+            self.block = Block(entity)
+        elif self.block is not None:
+            self.block.entities.append(entity)
 
     def _note(self, code: int, value: str) -> None:
         if self.entity is None or self.is_in_part:
             return
         if code == 8:
             self.entity.layer = value
+        elif code == 5:
+            self.entity.handle = value[:16]
         elif code == 67:
             self.entity.is_on_paper = value == "1"
+        elif code == 60:
+            self.entity.is_hidden = value == "1"
+        elif code == 2 and self.entity.kind in ("INSERT", "BLOCK"):
+            self.entity.name = value
+            if self.block is not None and self.entity is self.block.head:
+                self.drawing.blocks.setdefault(value.casefold(), self.block)
+
+    def _layer(self, code: int, value: str) -> None:
+        if code == 2:
+            self.layer = value
+            self.drawing.layers.setdefault(value, "")
+        elif code == 70 and value.isdecimal() and int(value[:9]) & FROZEN:
+            self.drawing.layers[self.layer] = "frozen"
+        elif code == 62 and value.startswith("-"):
+            self.drawing.layers[self.layer] = self.drawing.layers.get(self.layer) or "off"
 
     def _head(self, code: int, value: str) -> None:
         if code == 9:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from lapwright.job.assembly_models import PLY_ORDERS
+from lapwright.job.crossareas import drawn_areas
 from lapwright.job.crossrules import rules_with_sheets
 from lapwright.job.fields import close_to
 from lapwright.job.roof_models import DRAIN_KEYS, sides_of
@@ -26,6 +27,7 @@ def cross_faults(root: Node) -> list[Cross]:
     """
     view = View(root)
     _areas(view)
+    drawn_areas(view)
     _weather(view)
     _plies(view)
     for name in view.names(("sheets",)):

@@ -29,6 +29,8 @@ _EXAMPLES = {
     "name": "RTU-1",
     "sheet": "cap-sa",
     "layer": "ROOF-MAIN",
+    "layers": "Main: {outline: ROOF-MAIN, openings: {CURBS: curb}}",
+    "areas": "{dxf: plans/roof.dxf, layers: {Main: {outline: ROOF-MAIN, openings: {CURBS: curb}}}}",
     "feature": "Main",
     "rated_uplift": "90 psf",
     "sides": "2-4",

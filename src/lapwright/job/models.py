@@ -16,6 +16,7 @@ from pydantic import PrivateAttr
 from lapwright.defaults.rules import make_rules
 from lapwright.defaults.values import Rules
 from lapwright.faults import Fault
+from lapwright.job.area_models import AreasTyped
 from lapwright.job.assembly_models import AssemblyTyped, MaterialsTyped, SheetTyped
 from lapwright.job.fields import TEXT, OneOf, Reads, close_to, file_beside, filled, key, needed
 from lapwright.job.mappings import ReadsPrices, ReadsRates, ReadsRules
@@ -157,6 +158,7 @@ class Job(Part):
     weather: WeatherTyped | None = key("the hours the work is planned on: a bundled year or a file")
     building: BuildingTyped = filled("the building, for wind", BuildingTyped)
     work: Annotated[str | None, OneOf(("new", "recover", "tear_off"))] = key("what kind of work it is")
+    areas: AreasTyped | None = key("areas of the roof that are drawn in one plan, by its layers")
     roof: tuple[AreaTyped, ...] = needed("the areas of the roof, each a plane")
     assembly: AssemblyTyped = needed("the build-up, from the deck up")
     sheets: dict[str, SheetTyped] = needed("the sheets by name, as their data sheets describe them")

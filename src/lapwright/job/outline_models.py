@@ -39,6 +39,9 @@ class Points:
 
 
 DRAWING_UNITS = ("in", "ft", "ftUS", "mm", "cm", "m")
+ARCS_WITHIN = Reads("length", read.length_ticks, '1/4"', low="0.5 mm", high='2"')
+JOIN_WITHIN = Reads("length", read.length_ticks, '1"', low="0 mm", high='12"')
+SIZE = OneOf(("accept",))
 
 
 class DxfOutline(Part):
@@ -47,6 +50,9 @@ class DxfOutline(Part):
     dxf: Annotated[str, file_beside("plans/roof.dxf")] = needed("DXF drawing beside the job file")
     layer: Annotated[str, TEXT] = needed("layer of the drawing that holds the outline")
     units: Annotated[str | None, OneOf(DRAWING_UNITS)] = key("unit of the drawing, where it does not say itself")
+    arcs_within: Annotated[int | None, ARCS_WITHIN] = key('how far straight sides may leave a curve; 1/4" if not given')
+    join_within: Annotated[int | None, JOIN_WITHIN] = key('how far apart ends of lines are joined; 1" if not given')
+    size: Annotated[str | None, SIZE] = key("accept: the roof is as large or as small as it was read")
 
 
 class GeoJsonOutline(Part):
@@ -55,6 +61,7 @@ class GeoJsonOutline(Part):
     geojson: Annotated[str, file_beside("plans/roof.geojson")] = needed("GeoJSON file beside the job file")
     feature: Annotated[str, TEXT] = needed("name of the feature that is the outline")
     units: Annotated[str | None, OneOf(DRAWING_UNITS)] = key("unit of its coordinates, where they are not metres")
+    size: Annotated[str | None, SIZE] = key("accept: the roof is as large or as small as it was read")
 
 
 def _walk(text: str) -> Walk:

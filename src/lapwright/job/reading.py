@@ -22,7 +22,7 @@ from lapwright.job.tree import Node, Path, Row, Table, Text, key_at, nearest, pl
 MOST_BYTES = 1_000_000
 MOST_FAULTS = 200
 
-_TAGS = frozenset({"@walk", "@points", "@dxf", "@geojson", "@one", "@zones"})
+_TAGS = frozenset({"@walk", "@points", "@dxf", "@geojson", "@one", "@zones", "@word", "@block"})
 _NUMBER = re.compile(r"[0-9][0-9 ./-]*")
 
 

@@ -98,9 +98,13 @@ class OpeningTyped(Part):
     """A rectangle through the roof."""
 
     name: Annotated[str, TEXT] = needed("name of the opening, one of its kind in the area")
-    kind: Annotated[str, OneOf(OPENING_KINDS)] = needed("what the opening is")
-    at: Annotated[Point, _POSITION] = needed("its south-west corner, from the area's first corner")
-    size: Annotated[Point, Reads("size east by north", read.size, "E 8' x N 6'")] = needed("its size east by north")
+    kind: Annotated[str | None, OneOf(OPENING_KINDS)] = key("what the opening is (needed unless drawn)")
+    at: Annotated[Point | None, _POSITION] = key(
+        "its south-west corner, from the area's first corner (needed unless drawn)"
+    )
+    size: Annotated[Point | None, Reads("size east by north", read.size, "E 8' x N 6'")] = key(
+        "its size east by north (needed unless drawn)"
+    )
     height: Annotated[float | None, _dimension('8"', "20'")] = key("height of the curb above the finished roof")
 
 
@@ -108,15 +112,15 @@ class PipeTyped(Part):
     """A pipe through the roof."""
 
     name: Annotated[str, TEXT] = needed("name of the pipe, one of its kind in the area")
-    at: Annotated[Point, _POSITION] = needed("its centre, from the area's first corner")
-    diameter: Annotated[int, _ticks('4"', "10'")] = needed("its outside diameter")
+    at: Annotated[Point | None, _POSITION] = key("its centre, from the area's first corner (needed unless drawn)")
+    diameter: Annotated[int | None, _ticks('4"', "10'")] = key("its outside diameter (needed unless drawn)")
 
 
 class DrainTyped(Part):
     """A way out for water."""
 
     name: Annotated[str, TEXT] = needed("name of the drain, one of its kind in the area")
-    kind: Annotated[str, OneOf(DRAIN_KINDS)] = needed("what it is")
+    kind: Annotated[str | None, OneOf(DRAIN_KINDS)] = key("what it is (needed unless drawn)")
     at: Annotated[Point | None, _POSITION] = key("its centre, from the area's first corner")
     diameter: Annotated[float | None, _dimension('4"', '40"')] = key("inside diameter of the outlet or leader")
     side: Annotated[int | None, Reads("whole number", read.integer, "1", low="1", high="9999", has_unit=False)] = key(
@@ -135,6 +139,11 @@ class DrainTyped(Part):
     )
 
 
+# What can't be left out of what stands in an area, unless it is drawn.
+OPENING_NEEDS = ("kind", "at", "size")
+PIPE_NEEDS = ("at", "diameter")
+DRAIN_NEEDS = ("kind",)
+
 # What each kind of drain has, beside name and kind.
 DRAIN_KEYS: Mapping[str, tuple[str, ...]] = {
     "drain": ("at", "diameter"),
@@ -150,7 +159,9 @@ class AreaTyped(Part):
 
     area: Annotated[str, TEXT] = needed("name of the area, one of its kind in the job")
     start: Annotated[Point, _POSITION] = key("place of its first corner in the job", (0, 0), shown="E 0' N 0'")
-    outline: Outline = needed("its outline: a walk, points, or a layer or feature of a drawing")
+    outline: Outline | None = key(
+        "its outline: a walk, points, or a layer or feature of a drawing (needed unless drawn under areas)"
+    )
     closure: Annotated[str | None, OneOf(("accept",))] = key(
         'accept: a walk that misses its start by more than 1 in 500 or 2" is closed all the same'
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from lapwright.job.models import Job
+from lapwright.job.roof_models import DRAIN_NEEDS, OPENING_NEEDS, PIPE_NEEDS
 
 JsonSchema = dict[str, Any]
 
@@ -23,8 +24,17 @@ def job_schema() -> JsonSchema:
         "$id": "urn:lapwright:job:1",
         "title": "Lapwright job file",
         **body,
+        **_typed_whole(),
         "$defs": parts,
     }
+
+
+def _typed_whole() -> JsonSchema:
+    """Keys that are needed in a job without `areas`, where nothing is drawn by layers."""
+    needs = {"openings": OPENING_NEEDS, "pipes": PIPE_NEEDS, "drains": DRAIN_NEEDS}
+    standing = {key: {"items": {"required": list(names)}} for key, names in needs.items()}
+    areas = {"items": {"required": ["outline"], "properties": standing}}
+    return {"if": {"not": {"required": ["areas"]}}, "then": {"properties": {"roof": areas}}}
 
 
 def _tidied(part: Any, *, is_named: bool = False) -> Any:  # noqa: ANN401  # any part of a schema

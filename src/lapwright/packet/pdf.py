@@ -9,7 +9,9 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from importlib import resources
+from typing import Any
 
 from lapwright.packet.drawing import Plate
 from lapwright.packet.page import BLOCK, GAP, MARGIN, paper_size
@@ -19,42 +21,65 @@ from lapwright.packet.pages.day import day_page
 from lapwright.packet.pages.lists import chalk_pages, cut_pages, order_page
 from lapwright.packet.pages.lookup import Book, open_book
 from lapwright.packet.pages.words import Json, date_words, shortened, soft
-from lapwright.packet.plates import Plates
+from lapwright.packet.parts import Bound, Part, Setter, in_parts, is_large
+from lapwright.packet.plates import Drawn, Plates
 from lapwright.packet.svg import svg_text
 from lapwright.packet.values import Paper
 
 EPOCH = dt.date(1980, 1, 1)
 
 
-def packet_pdf(paper: Paper, plates: Plates) -> bytes:
-    """The packet as one PDF on the job's paper."""
+def packet_pdf(paper: Paper, plates: Plates, set_all: Setter | None = None) -> bytes:
+    """The packet as one PDF on the job's paper.
+
+    set_all: sets the parts of a packet too large for one process; where none is given, every packet is set in one.
+    """
+    data = packet_data(open_book(paper), plates)
+    drawings = svg_inputs(plates)
+    if set_all is not None and is_large(data):
+        return in_parts(data, drawings, set_all)
+    with compiler(Part("packet.typ", data, drawings)) as made:
+        return bytes(made.compile(format="pdf", timestamp=timestamp(data), pdf_tags=False))
+
+
+def set_part(part: Part) -> Bound:
+    """One part of a large packet."""
+    with compiler(part) as made:
+        pdf = bytes(made.compile(format="pdf", timestamp=timestamp(part.data), pdf_tags=False, pdf_standards="1.4"))
+        listed = json.loads(made.query("<listed>", field="value"))
+    return Bound(pdf, tuple((title, page) for title, page in listed))
+
+
+@contextmanager
+def compiler(part: Part) -> Iterator[Any]:
+    """The typesetter with a part's data, our templates and our fonts."""
     import typst  # takes its time to load, and only the packet needs it
 
-    book = open_book(paper)
-    date = paper.head.date or EPOCH
-    inputs = {"data": json.dumps(soft(packet_data(book, plates)), ensure_ascii=False), **svg_inputs(plates)}
+    inputs = {"data": json.dumps(soft(part.data), ensure_ascii=False), **part.drawings}
     with (
         resources.as_file(resources.files("lapwright.packet") / "templates") as templates,
         resources.as_file(resources.files("lapwright.packet") / "fonts") as fonts,
     ):
-        made = typst.compile(
-            str(templates / "packet.typ"),
+        yield typst.Compiler(
+            str(templates / part.template),
             root=str(templates),
             font_paths=[str(fonts)],
             ignore_system_fonts=True,
-            format="pdf",
-            timestamp=dt.datetime(date.year, date.month, date.day, tzinfo=dt.UTC),
             sys_inputs=inputs,
-            pdf_tags=False,
         )
-    return bytes(made)
+
+
+def timestamp(data: Json) -> dt.datetime:
+    """The job's date at midnight."""
+    year, month, day = data["page"]["date"]
+    return dt.datetime(year, month, day, tzinfo=dt.UTC)
 
 
 def packet_data(book: Book, plates: Plates) -> Json:
     """Everything that the templates print."""
     paper = book.paper
     return {
-        "page": page_data(paper.head.paper),
+        "page": page_data(paper.head.paper, paper.head.date or EPOCH),
         "head": head_data(book),
         "cover": cover_page(book),
         "days": [
@@ -73,10 +98,17 @@ def packet_data(book: Book, plates: Plates) -> Json:
     }
 
 
-def page_data(paper: str) -> Json:
-    """The sheet of paper [mm]."""
+def page_data(paper: str, date: dt.date) -> Json:
+    """The sheet of paper [mm], and the date that is written into the file."""
     width, height = paper_size(paper)
-    return {"width": width, "height": height, "margin": MARGIN, "block": BLOCK, "gap": GAP}
+    return {
+        "width": width,
+        "height": height,
+        "margin": MARGIN,
+        "block": BLOCK,
+        "gap": GAP,
+        "date": [date.year, date.month, date.day],
+    }
 
 
 def head_data(book: Book) -> Json:
@@ -91,13 +123,13 @@ def head_data(book: Book) -> Json:
     }
 
 
-def numbered(kind: str, plates: tuple[Plate, ...]) -> Iterator[tuple[str, Plate]]:
+def numbered(kind: str, plates: tuple[Plate, ...]) -> Iterator[tuple[str, Plate | Drawn]]:
     """Drawings with the keys that the templates find them by."""
     for number, plate in enumerate(plates, start=1):
         yield f"{kind} {number}", plate
 
 
-def plate_data(key: str, plate: Plate | None) -> Json | None:
+def plate_data(key: str, plate: Plate | Drawn | None) -> Json | None:
     """A drawing's key, title and size [mm]."""
     if plate is None:
         return None
@@ -106,7 +138,7 @@ def plate_data(key: str, plate: Plate | None) -> Json | None:
 
 def svg_inputs(plates: Plates) -> Mapping[str, str]:
     """Every drawing as SVG text by its key."""
-    found = {f"day {number}": plate for number, plate in plates.days.items()}
+    found: dict[str, Plate | Drawn] = {f"day {number}": plate for number, plate in plates.days.items()}
     for kind, several in (("plan", plates.plans), ("detail", plates.details), ("hours", plates.hours)):
         found.update(numbered(kind, several))
-    return {key: svg_text(plate) for key, plate in found.items()}
+    return {key: plate.svg if isinstance(plate, Drawn) else svg_text(plate) for key, plate in found.items()}

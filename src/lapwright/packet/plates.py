@@ -13,14 +13,25 @@ from lapwright.packet.sheets.details import detail_numbers, detail_plates
 from lapwright.packet.sheets.hourspicture import hour_plates
 from lapwright.packet.sheets.overview import key_plan, stacked_sheet
 from lapwright.packet.sheets.plan import plan_sheets
+from lapwright.packet.svg import svg_text
 from lapwright.packet.values import Paper
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A plate as SVG text, which takes a fraction of its memory; size [mm]."""
+
+    title: str
+    width: float
+    height: float
+    svg: str
 
 
 @dataclass(frozen=True, slots=True)
 class Plates:
     """The drawings by where they stand: on day sheets by day number; plans, details and pictures of hours by page."""
 
-    days: Mapping[int, Plate] = field(default_factory=dict)
+    days: Mapping[int, Plate | Drawn] = field(default_factory=dict)
     plans: tuple[Plate, ...] = ()
     details: tuple[Plate, ...] = ()
     hours: tuple[Plate, ...] = ()
@@ -35,6 +46,13 @@ def day_plates(paper: Paper, *, every: int = 1, after: int = 0) -> Mapping[int, 
     """The plan of each day by its number; or of every n-th day only, counted from the place `after`."""
     width, height = day_plan_size(paper.head.paper)
     return {day.number: day_sheet(paper, day, width=width, height=height) for day in paper.days[after::every]}
+
+
+def drawn_days(paper: Paper, *, every: int, after: int) -> Mapping[int, Drawn]:
+    """The plans of `day_plates` as SVG, one after the other, so that no more than one is held as its items."""
+    width, height = day_plan_size(paper.head.paper)
+    sheets = ((day.number, day_sheet(paper, day, width=width, height=height)) for day in paper.days[after::every])
+    return {number: Drawn(plate.title, plate.width, plate.height, svg_text(plate)) for number, plate in sheets}
 
 
 def plan_plates(paper: Paper) -> tuple[Plate, ...]:

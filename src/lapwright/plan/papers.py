@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from lapwright.packet.drawing import Plate
 from lapwright.packet.values import Paper
+from lapwright.plan.workers import each_by_itself
+
+if TYPE_CHECKING:
+    from lapwright.packet.parts import Bound, Part
+    from lapwright.packet.plates import Drawn
 
 Tell = Callable[[str], None]
 ORDER = ("plan.json", "packet.pdf", "order.xlsx", "layout.dxf", "layout.svg", "hours.csv", "days.ics")
@@ -27,14 +33,14 @@ def fixed_plates(laid: Paper) -> FixedPlates:
     return FixedPlates(plan_plates(laid), detail_sheets(laid))
 
 
-def some_days(paper: Paper, which: int) -> dict[int, Plate]:
+def some_days(paper: Paper, which: int) -> dict[int, Drawn]:
     """The plans of every other day by its number, from the first (0) or the second one (1)."""
-    from lapwright.packet.plates import day_plates
+    from lapwright.packet.plates import drawn_days
 
-    return dict(day_plates(paper, every=2, after=which))
+    return dict(drawn_days(paper, every=2, after=which))
 
 
-def packet_files(paper: Paper, drawn: FixedPlates, days: dict[int, Plate]) -> dict[str, bytes]:
+def packet_files(paper: Paper, drawn: FixedPlates, days: dict[int, Drawn]) -> dict[str, bytes]:
     """The packet and the drawing that it shares."""
     from lapwright.packet.pdf import packet_pdf
     from lapwright.packet.plates import Plates, hour_sheets
@@ -42,7 +48,12 @@ def packet_files(paper: Paper, drawn: FixedPlates, days: dict[int, Plate]) -> di
 
     in_order = {number: days[number] for number in sorted(days)}
     plates = Plates(days=in_order, plans=drawn.plans, details=drawn.details, hours=hour_sheets(paper))
-    return {"packet.pdf": packet_pdf(paper, plates), "layout.svg": svg_text(drawn.plans[-1]).encode()}
+    return {"packet.pdf": packet_pdf(paper, plates, set_all), "layout.svg": svg_text(drawn.plans[-1]).encode()}
+
+
+def set_all(parts: Sequence[Part]) -> list[Bound]:
+    """Parts of the packet, each set in a process of its own, which gives back what it took."""
+    return each_by_itself("lapwright.packet.pdf", "set_part", parts)
 
 
 def other_files(paper: Paper) -> dict[str, bytes]:

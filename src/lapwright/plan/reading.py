@@ -18,7 +18,7 @@ LONG = 100_000  # characters: reading that much takes a second
 
 @dataclass(frozen=True, slots=True)
 class JobReport:
-    """What `check` tells: what was mended, and lines on how walks closed."""
+    """What `check` tells: what was mended, and lines on what was drawn and how walks closed."""
 
     mended: tuple[Mended, ...]
     lines: tuple[str, ...]
@@ -55,7 +55,7 @@ def check_job(path: Path) -> JobReport:
     Raises: Refused with every fault.
     """
     job, roofs = read_job_file(path)
-    return JobReport(roofs.mended, tuple(closure_lines(roofs, Units(job.units))))
+    return JobReport(roofs.mended, (*roofs.drawn, *closure_lines(roofs, Units(job.units))))
 
 
 def closure_lines(roofs: Roofs, units: Units) -> Sequence[str]:

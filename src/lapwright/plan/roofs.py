@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -10,20 +10,23 @@ from lapwright.faults import Fault, Mended, Refused
 from lapwright.job.models import Job
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline, Points, Walk
 from lapwright.job.roof_models import AreaTyped
+from lapwright.job.tree import written
+from lapwright.plan.drawn import Standing, drawn_words, read_drawn, standing
 from lapwright.roof.build import EdgeRow, edge_problems, make_area, problems
 from lapwright.roof.problem import Problem
-from lapwright.roof.values import Area, Closure, Drain, Metal, Opening, Pipe, Point
+from lapwright.roof.values import Area, Closure, Metal, Point
 from lapwright.roof.walk import close_walk, is_closed_enough, misclosure_words
 from lapwright.units.write import Units
 
 
 @dataclass(frozen=True, slots=True)
 class Roofs:
-    """The areas of a job, how their walks closed, and what was mended in drawings."""
+    """The areas of a job, how their walks closed, what was mended in drawings, and what was drawn, in words."""
 
     areas: tuple[Area, ...]
     closures: tuple[Closure, ...]
     mended: tuple[Mended, ...]
+    drawn: tuple[str, ...] = ()
 
 
 @dataclass(slots=True)
@@ -44,25 +47,55 @@ def build_roofs(job: Job, folder: Path) -> Roofs:
     told = _Told()
     units = Units(job.units)
     typed_areas: Sequence[AreaTyped | None] = job.roof
-    outlines = [None if typed is None else _outline(job, i, typed, folder, told) for i, typed in enumerate(typed_areas)]
+    drawn, mended, faults = read_drawn(job, folder)
+    told.mended += mended
+    told.faults += faults
     areas: list[Area] = []
-    for i, (typed, outline) in enumerate(zip(typed_areas, outlines, strict=True)):
-        if typed is not None and outline is not None:
-            area = _area(typed, outline)
+    places: list[_Place] = []
+    for i, typed in enumerate(typed_areas):
+        if typed is None:
+            continue
+        own = drawn.get(typed.area) if typed.outline is None else None
+        outline = own.outline if own is not None else _outline(job, i, typed, folder, told)
+        if outline is not None:
+            stands = standing(job, i, typed, own)
+            area = _area(typed, outline, stands)
             rows = _edge_rows(typed)
+            told.faults += stands.faults
             told.faults += [_fault(job, found) for found in edge_problems(rows, len(area.outline), f"roof[{i}].edges")]
             areas.append(_with_keys(area, typed, i))
-    places = [i for i, outline in enumerate(outlines) if outline is not None]
+            places.append(
+                _Place(i, written(("areas", "layers", typed.area, "outline")) if own is not None else "", stands.keys)
+            )
     told.faults += [_fault(job, _placed(found, places)) for found in problems(areas, units=units)]
     if told.faults:
         raise Refused(dict.fromkeys(told.faults))
-    return Roofs(tuple(areas), tuple(told.closures), tuple(told.mended))
+    return Roofs(tuple(areas), tuple(told.closures), tuple(told.mended), tuple(map(drawn_words, drawn.values())))
 
 
-def _placed(problem: Problem, places: Sequence[int]) -> Problem:
-    """A problem's path with the area's place in the job file, where areas before it could not be read."""
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where the job file speaks of an area: its place under `roof`, its drawn outline, and what stands in it."""
+
+    i: int
+    outline: str
+    keys: Mapping[str, tuple[str, ...]]
+
+
+def _placed(problem: Problem, places: Sequence[_Place]) -> Problem:
+    """A problem's path as the job file has it: areas before it may be unread, what stands in it may be drawn."""
     number, _, rest = problem.path.removeprefix("roof[").partition("]")
-    return replace(problem, path=f"roof[{places[int(number)]}]{rest}")
+    place = places[int(number)]
+    key, _, tail = rest.removeprefix(".").partition("[")
+    at, _, below = tail.partition("]")
+    if key == "outline" and place.outline:
+        return replace(problem, path=place.outline, write="the outline put right in the drawing")
+    if key in place.keys and at.isdecimal():
+        path = place.keys[key][int(at)]
+        if path.startswith("areas"):
+            return replace(problem, path=path, write="the drawing put right there")
+        return replace(problem, path=path + below)
+    return replace(problem, path=f"roof[{place.i}]{rest}")
 
 
 def _fault(job: Job, problem: Problem) -> Fault:
@@ -84,8 +117,10 @@ def _outline(job: Job, i: int, typed: AreaTyped, folder: Path, told: _Told) -> t
         needs = f"a walk that ends where it began: {misclosure_words(closure, Units(job.units))}"
         told.faults.append(job.fault(path, needs=needs, write="the legs as measured again, or closure: accept"))
         return None
+    if outline is None:
+        return None  # drawn under areas, and not read; or missing, which is told with the job file
     try:
-        points, mended = _drawn(outline, folder)
+        points, mended = _drawn(outline, folder, Units(job.units))
     except Refused as refused:
         told.faults += refused.faults
         return None
@@ -94,13 +129,15 @@ def _outline(job: Job, i: int, typed: AreaTyped, folder: Path, told: _Told) -> t
     return tuple((px + x, py + y) for px, py in points)
 
 
-def _drawn(outline: DxfOutline | GeoJsonOutline, folder: Path) -> tuple[Sequence[Point], Sequence[Mended]]:
+def _drawn(
+    outline: DxfOutline | GeoJsonOutline, folder: Path, units: Units
+) -> tuple[Sequence[Point], Sequence[Mended]]:
     """The corners of an outline that stands in a drawing."""
     from lapwright.plan.sources import read_dxf, read_geojson  # ezdxf is heavy
 
     if isinstance(outline, DxfOutline):
-        return read_dxf(folder, outline)
-    return read_geojson(folder, outline)
+        return read_dxf(folder, outline, units)
+    return read_geojson(folder, outline, units)
 
 
 def _edge_rows(typed: AreaTyped) -> list[EdgeRow]:
@@ -115,33 +152,17 @@ def _edge_rows(typed: AreaTyped) -> list[EdgeRow]:
     ]
 
 
-def _area(typed: AreaTyped, outline: Sequence[Point]) -> Area:
+def _area(typed: AreaTyped, outline: Sequence[Point], stands: Standing) -> Area:
     return make_area(
         typed.area,
         outline,
         falls=typed.falls,
         slope=typed.slope,
         edges=_edge_rows(typed),
-        openings=[Opening(each.name, each.kind, each.at, each.size, each.height) for each in typed.openings],
-        pipes=[Pipe(each.name, each.at, each.diameter) for each in typed.pipes],
-        drains=list(_drains(typed)),
+        openings=stands.openings,
+        pipes=stands.pipes,
+        drains=stands.drains,
     )
-
-
-def _drains(typed: AreaTyped) -> Iterator[Drain]:
-    for each in typed.drains:
-        yield Drain(
-            name=each.name,
-            kind=each.kind,
-            at=each.at,
-            side=each.side,
-            from_start=each.from_start,
-            diameter=each.diameter,
-            width=each.width,
-            height=each.height,
-            sill=each.sill,
-            outlets=each.outlets,
-        )
 
 
 def _with_keys(area: Area, typed: AreaTyped, i: int) -> Area:

@@ -6,12 +6,16 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from lapwright.faults import Mended
+from lapwright.intake.plan_scale import how_read
+from lapwright.intake.plan_values import AreaLayers, DrawnPlan
+from lapwright.job.area_models import AreasTyped
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline
 from lapwright.plan.files import beside, read_bytes
 from lapwright.roof.values import Point
+from lapwright.units.write import Units
 
 
-def read_dxf(folder: Path, outline: DxfOutline) -> tuple[Sequence[Point], Sequence[Mended]]:
+def read_dxf(folder: Path, outline: DxfOutline, units: Units) -> tuple[Sequence[Point], Sequence[Mended]]:
     """The corners of an outline in a DXF drawing.
 
     Raises: Refused
@@ -19,10 +23,19 @@ def read_dxf(folder: Path, outline: DxfOutline) -> tuple[Sequence[Point], Sequen
     from lapwright.intake import plan_dxf
 
     content = read_bytes(beside(folder, outline.dxf, key="dxf"), needs="a DXF drawing")
-    return plan_dxf.read_outline(content, file=outline.dxf, layer=outline.layer, units=outline.units)
+    how = how_read(
+        outline.dxf,
+        head=f"dxf: {outline.dxf}, layer: {outline.layer}",
+        units=outline.units,
+        flat=outline.arcs_within,
+        join=outline.join_within,
+        any_size=outline.size == "accept",
+        shown=units,
+    )
+    return plan_dxf.read_outline(content, layer=outline.layer, how=how)
 
 
-def read_geojson(folder: Path, outline: GeoJsonOutline) -> tuple[Sequence[Point], Sequence[Mended]]:
+def read_geojson(folder: Path, outline: GeoJsonOutline, units: Units) -> tuple[Sequence[Point], Sequence[Mended]]:
     """The corners of an outline in a GeoJSON file.
 
     Raises: Refused
@@ -30,4 +43,30 @@ def read_geojson(folder: Path, outline: GeoJsonOutline) -> tuple[Sequence[Point]
     from lapwright.intake import plan_geojson
 
     content = read_bytes(beside(folder, outline.geojson, key="geojson"), needs="a GeoJSON file")
-    return plan_geojson.read_outline(content, file=outline.geojson, feature=outline.feature, units=outline.units)
+    head = f"geojson: {outline.geojson}, feature: {outline.feature}"
+    is_any = outline.size == "accept"
+    how = how_read(outline.geojson, head=head, units=outline.units, any_size=is_any, shown=units)
+    return plan_geojson.read_outline(content, feature=outline.feature, how=how)
+
+
+def read_areas_drawn(folder: Path, areas: AreasTyped, wanted: Sequence[AreaLayers], units: Units) -> DrawnPlan:
+    """The areas of one plan, with what stands in them.
+
+    Raises: Refused
+    """
+    from lapwright.intake import plan_dxf, plan_features
+
+    file = areas.dxf or areas.geojson or ""
+    how = how_read(
+        file,
+        units=areas.units,
+        flat=areas.arcs_within,
+        join=areas.join_within,
+        any_size=areas.size == "accept",
+        shown=units,
+    )
+    if areas.dxf is not None:
+        content = read_bytes(beside(folder, file, key="dxf"), needs="a DXF drawing")
+        return plan_dxf.read_plan(content, wanted, how=how)
+    content = read_bytes(beside(folder, file, key="geojson"), needs="a GeoJSON file")
+    return plan_features.read_plan(content, wanted, named_by=areas.property, how=how)

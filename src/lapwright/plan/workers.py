@@ -13,7 +13,9 @@ import pickle
 import struct
 import subprocess
 import sys
+from collections import deque
 from collections.abc import Callable, Sequence
+from contextlib import ExitStack
 from dataclasses import dataclass, field
 from importlib import import_module
 from types import MappingProxyType, TracebackType
@@ -22,7 +24,20 @@ from typing import IO, Any
 from lapwright.faults import Refused
 
 LENGTH = struct.Struct("<Q")
-START = "import sys, json; sys.path[:] = json.loads(sys.argv[1]); from lapwright.plan.workers import serve; serve()"
+START = (
+    "import sys, json; sys.path[:] = json.loads(sys.argv[1]); "
+    "from lapwright.plan.workers import serve; serve(*json.loads(sys.argv[2]))"
+)
+
+# What takes long to load: for the weather, before it is asked for; for drawings and files, once the weather is told.
+FIRST: Sequence[str] = ("pvlib.iotools", "lapwright.plan.hourpart")
+NEXT: Sequence[str] = (
+    "lapwright.packet.plates",
+    "ezdxf.filemanagement",
+    "xlsxwriter",
+    "lapwright.packet.xlsx",
+    "lapwright.packet.planjson",
+)
 
 
 @dataclass(slots=True)
@@ -44,13 +59,14 @@ class SecondHands:
 
     process: subprocess.Popen[bytes] | None = None
     waiting: int = field(default=0)
+    loads: tuple[Sequence[str], Sequence[str]] = field(default_factory=lambda: (FIRST, NEXT))
 
     def __enter__(self) -> SecondHands:
         """Start the process."""
         path = json.dumps(sys.path)
         try:
             self.process = subprocess.Popen(  # noqa: S603  # this very Python, words of our own
-                [sys.executable, "-c", START, path],
+                [sys.executable, "-c", START, path, json.dumps(self.loads)],
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 stderr=subprocess.DEVNULL,
@@ -63,6 +79,10 @@ class SecondHands:
         self, kind: type[BaseException] | None, value: BaseException | None, trace: TracebackType | None
     ) -> None:
         """End the process."""
+        self.end()
+
+    def end(self) -> None:
+        """End the process, if there is one."""
         if self.process is None:
             return
         self.process.kill()  # it holds nothing that is not answered yet
@@ -70,6 +90,7 @@ class SecondHands:
             if pipe is not None:
                 pipe.close()
         self.process.wait()
+        self.process = None
 
     def call(self, module: str, function: str, *arguments: object) -> Promise:
         """Ask for a function's answer; it is worked on meanwhile.
@@ -127,10 +148,26 @@ def receive(pipe: IO[bytes]) -> Any:  # noqa: ANN401  # whatever was sent
     return pickle.loads(data)  # noqa: S301  # from our own process
 
 
-def serve() -> None:
-    """Answer calls from standard input until it ends."""
+def each_by_itself(module: str, function: str, asked: Sequence[object], *, at_once: int = 2) -> list[Any]:
+    """A function's answer to each of what is asked, in order, every one by a process that ends with it."""
+    found: list[Any] = []
+    with ExitStack() as stack:
+        working: deque[tuple[SecondHands, Promise]] = deque()
+        for one in asked:
+            if len(working) == at_once:
+                hands, promise = working.popleft()
+                found.append(promise.ask())
+                hands.end()
+            hands = stack.enter_context(SecondHands(loads=((module,), ())))
+            working.append((hands, hands.call(module, function, one)))
+        found += [promise.ask() for _, promise in working]
+    return found
+
+
+def serve(first: Sequence[str], then: Sequence[str]) -> None:
+    """Answer calls from standard input until it ends.  first, then: modules to load before and after the first one."""
     source, target = sys.stdin.buffer, sys.stdout.buffer
-    load(FIRST)
+    load(first)
     while True:
         asked = receive(source)
         if asked is None:
@@ -144,18 +181,7 @@ def serve() -> None:
             send(target, result)
         except OSError:
             return
-        load(NEXT)
-
-
-# What takes long to load: for the weather, before it is asked for; for drawings and files, once the weather is told.
-FIRST = ("pvlib.iotools", "lapwright.plan.hourpart")
-NEXT = (
-    "lapwright.packet.plates",
-    "ezdxf.filemanagement",
-    "xlsxwriter",
-    "lapwright.packet.xlsx",
-    "lapwright.packet.planjson",
-)
+        load(then)
 
 
 def load(modules: Sequence[str]) -> None:
