@@ -16,7 +16,7 @@ from lapwright.packet.sheets.day import day_sheet
 from lapwright.packet.sheets.details import detail_numbers, detail_plates
 from lapwright.packet.sheets.hourspicture import hour_plates
 from lapwright.packet.sheets.labels import label_box
-from lapwright.packet.sheets.overview import key_plan, stacked_sheet
+from lapwright.packet.sheets.overview import key_plan, stacked_sheets
 from lapwright.packet.sheets.plan import plan_sheet, plan_sheets
 from lapwright.packet.svg import svg_text
 from lapwright.packet.values import Paper
@@ -197,7 +197,7 @@ def test_no_text_lies_on_another(plies: int, units: str, size: tuple[float, floa
         plate for ply in paper.assembly.plies for plate in plan_sheets(paper, ply.ply, width=width, height=height)
     ]
     plates.append(plan_sheet(paper, None, width=width, height=height))
-    plates.append(stacked_sheet(paper, width=width, height=height))
+    plates += stacked_sheets(paper, width=width, height=height)
     plates.append(key_plan(paper, width=width, height=height, details=detail_numbers(paper)))
     plates += detail_plates(paper, width=width, height=height)
     plates += detail_plates(paper, width=width, height=115.0)

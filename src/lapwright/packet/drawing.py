@@ -140,13 +140,17 @@ Item = Stroke | Fill | Ring | Text
 
 @dataclass(frozen=True, slots=True)
 class Plate:
-    """A sheet of paper, `width` by `height` [mm], with items in millimetres from its lower left corner."""
+    """A sheet of paper, `width` by `height` [mm], with items in millimetres from its lower left corner.
+
+    part: which part of a roof it enlarges, from 1; 0 where it shows the whole.
+    """
 
     width: float
     height: float
     items: tuple[Item, ...]
     title: str
     scale_text: str = ""
+    part: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,8 +170,9 @@ class View:
 
     def item(self, item: Item) -> Item:
         """A model item laid on the paper."""
-        if isinstance(item, Stroke):
-            return replace(item, points=tuple(map(self.point, item.points)))
+        if isinstance(item, Stroke):  # most items are strokes: spelled out, because `replace` takes twice as long
+            points = tuple(map(self.point, item.points))
+            return Stroke(points, item.layer, item.line, item.weight, item.ink, item.closed, item.name)
         if isinstance(item, Fill):
             return replace(item, rings=tuple(tuple(map(self.point, ring)) for ring in item.rings))
         if isinstance(item, Ring):

@@ -6,7 +6,8 @@ from lapwright.packet.drawing import Item, Text
 from lapwright.packet.dxf import dxf_bytes
 from lapwright.packet.sheets.layoutdrawing import layout_drawing, plot_scale
 from lapwright.packet.sheets.model import ply_prefix
-from lapwright.packet.sheets.plan import LETTER, roof_window
+from lapwright.packet.sheets.parts import roof_window
+from lapwright.packet.sheets.plan import LETTER
 from lapwright.packet.values import Paper
 
 BELOW = 16.0  # the note's distance under the roof [mm of paper]

@@ -141,4 +141,6 @@ def svg_inputs(plates: Plates) -> Mapping[str, str]:
     found: dict[str, Plate | Drawn] = {f"day {number}": plate for number, plate in plates.days.items()}
     for kind, several in (("plan", plates.plans), ("detail", plates.details), ("hours", plates.hours)):
         found.update(numbered(kind, several))
-    return {key: plate.svg if isinstance(plate, Drawn) else svg_text(plate) for key, plate in found.items()}
+    return {
+        key: plate.svg if isinstance(plate, Drawn) else svg_text(plate, named=False) for key, plate in found.items()
+    }

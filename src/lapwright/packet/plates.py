@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from lapwright.hours.values import OPERATIONS
@@ -11,7 +11,7 @@ from lapwright.packet.page import day_plan_size, plate_size
 from lapwright.packet.sheets.day import day_sheet
 from lapwright.packet.sheets.details import detail_numbers, detail_plates
 from lapwright.packet.sheets.hourspicture import hour_plates
-from lapwright.packet.sheets.overview import key_plan, stacked_sheet
+from lapwright.packet.sheets.overview import key_plan, stacked_sheets
 from lapwright.packet.sheets.plan import plan_sheets
 from lapwright.packet.svg import svg_text
 from lapwright.packet.values import Paper
@@ -52,7 +52,7 @@ def drawn_days(paper: Paper, *, every: int, after: int) -> Mapping[int, Drawn]:
     """The plans of `day_plates` as SVG, one after the other, so that no more than one is held as its items."""
     width, height = day_plan_size(paper.head.paper)
     sheets = ((day.number, day_sheet(paper, day, width=width, height=height)) for day in paper.days[after::every])
-    return {number: Drawn(plate.title, plate.width, plate.height, svg_text(plate)) for number, plate in sheets}
+    return {number: Drawn(plate.title, plate.width, plate.height, svg_text(plate, named=False)) for number, plate in sheets}
 
 
 def plan_plates(paper: Paper) -> tuple[Plate, ...]:
@@ -61,8 +61,13 @@ def plan_plates(paper: Paper) -> tuple[Plate, ...]:
     plies = list(dict.fromkeys(ply.ply for ply in paper.layout.plies))
     plans = [plate for ply in plies for plate in plan_sheets(paper, ply, width=width, height=height)]
     if len(plies) > 1:
-        plans.append(stacked_sheet(paper, width=width, height=height))
+        plans += stacked_sheets(paper, width=width, height=height)
     return tuple(plans)
+
+
+def sheet_of_all(plans: Sequence[Plate]) -> Plate:
+    """The sheet of all plies over the whole roof; of a single ply where there is no other."""
+    return [plate for plate in plans if not plate.part][-1]
 
 
 def detail_sheets(paper: Paper) -> tuple[Plate, ...]:

@@ -32,14 +32,18 @@ COLOURS: dict[Ink, str] = {"ink": "#1f1d1a", "accent": "#9b3a14", "grey": "#a3a1
 FONT, NARROW_FONT = "Routed Gothic", "Routed Gothic Narrow"
 
 
-def svg_text(plate: Plate) -> str:
-    """The plate as an SVG document, sized in millimetres."""
+def svg_text(plate: Plate, *, named: bool = True) -> str:
+    """The plate as an SVG document, sized in millimetres.
+
+    named: elements carry the id of what they stand for; without, strokes of one look share a path, for a file that
+    is only printed.
+    """
     width, height = number(plate.width), number(plate.height)
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
         f'viewBox="0 0 {width} {height}" fill="none" stroke-linejoin="round">'
     )
-    body = list(drawn(plate.items, plate.height))
+    body = list(drawn(plate.items, plate.height, named=named))
     rows = [head, f"<title>{escape(clean(plate.title))}</title>"]
     rows += hatch_definitions(plate.items)
     rows.append(f'<rect width="{width}" height="{height}" fill="{COLOURS["paper"]}"/>')
@@ -52,9 +56,9 @@ def number(value: float) -> str:
     return "0" if text in ("-0", "") else text
 
 
-def drawn(items: Iterable[Item], height: float) -> Iterable[str]:
+def drawn(items: Iterable[Item], height: float, *, named: bool) -> Iterable[str]:
     """Elements in painting order; neighbouring strokes of one style share a path."""
-    for (kind, style), group in groupby(items, key=style_of):
+    for (kind, style), group in groupby(items, key=style_of if named else look_of):
         if kind == "stroke":
             strokes = [item for item in group if isinstance(item, Stroke)]
             data = "".join(path(stroke.points, height, closed=stroke.closed) for stroke in strokes)
@@ -65,12 +69,18 @@ def drawn(items: Iterable[Item], height: float) -> Iterable[str]:
 
 
 def style_of(item: Item) -> tuple[str, str]:
-    """What decides whether two items share an element."""
+    """What decides whether two items share an element: their look, and the name of a stroke."""
+    kind, look = look_of(item)
+    return (kind, look + name_of(item.name)) if isinstance(item, Stroke) else (kind, look)
+
+
+def look_of(item: Item) -> tuple[str, str]:
+    """How a stroke looks."""
     if isinstance(item, Stroke):
         dash = ",".join(number(part) for part in DASHES_MM[item.line])
         dashed = f' stroke-dasharray="{dash}"' if dash else ""
         pen = f' stroke="{COLOURS[item.ink]}" stroke-width="{WEIGHTS_MM[item.weight]}"'
-        return ("stroke", pen + dashed + named(item.name))
+        return ("stroke", pen + dashed)
     return ("other", "")
 
 
@@ -79,12 +89,12 @@ def element(item: Item, height: float) -> Iterable[str]:
     if isinstance(item, Fill):
         data = "".join(path(ring, height, closed=True) for ring in item.rings)
         for paint in paints(item.pattern, item.ink):
-            yield f'<path d="{data}" fill="{paint}" fill-rule="evenodd"{named(item.name)}/>'
+            yield f'<path d="{data}" fill="{paint}" fill-rule="evenodd"{name_of(item.name)}/>'
     elif isinstance(item, Ring):
         fill = f' fill="{COLOURS[item.filled]}"' if item.filled else ""
         x, y, r = number(item.at[0]), number(height - item.at[1]), number(item.radius)
         pen = f' stroke="{COLOURS[item.ink]}" stroke-width="{WEIGHTS_MM[item.weight]}"'
-        yield f'<circle cx="{x}" cy="{y}" r="{r}"{pen}{fill}{named(item.name)}/>'
+        yield f'<circle cx="{x}" cy="{y}" r="{r}"{pen}{fill}{name_of(item.name)}/>'
     elif isinstance(item, Text):
         yield lettering(item, height)
 
@@ -107,7 +117,7 @@ def path(points: Points, height: float, *, closed: bool) -> str:
     return "".join(steps) + ("Z" if closed else "")
 
 
-def named(name: str) -> str:
+def name_of(name: str) -> str:
     """The id of what an element stands for, for programs that read the file."""
     return f" data-name={quoteattr(clean(name))}" if name else ""
 

@@ -43,12 +43,13 @@ def some_days(paper: Paper, which: int) -> dict[int, Drawn]:
 def packet_files(paper: Paper, drawn: FixedPlates, days: dict[int, Drawn]) -> dict[str, bytes]:
     """The packet and the drawing that it shares."""
     from lapwright.packet.pdf import packet_pdf
-    from lapwright.packet.plates import Plates, hour_sheets
+    from lapwright.packet.plates import Plates, hour_sheets, sheet_of_all
     from lapwright.packet.svg import svg_text
 
     in_order = {number: days[number] for number in sorted(days)}
     plates = Plates(days=in_order, plans=drawn.plans, details=drawn.details, hours=hour_sheets(paper))
-    return {"packet.pdf": packet_pdf(paper, plates, set_all), "layout.svg": svg_text(drawn.plans[-1]).encode()}
+    svg = svg_text(sheet_of_all(drawn.plans))
+    return {"packet.pdf": packet_pdf(paper, plates, set_all), "layout.svg": svg.encode()}
 
 
 def set_all(parts: Sequence[Part]) -> list[Bound]:

@@ -38,7 +38,8 @@ class Place:
 class Board:
     """A plan being drawn: items in millimetres, the labels' field, the view from metres.
 
-    foot: height kept free at the foot of the legend's column [mm].
+    foot: height kept free at the foot of the legend's column [mm].  part, parts: which part of the roof it shows of how
+    many; 0 where it shows the whole.
     """
 
     width: float
@@ -51,6 +52,8 @@ class Board:
     smallest: float = SMALLEST
     cropped: bool = False
     foot: float = 0.0
+    part: int = 0
+    parts: int = 0
     items: list[Item] = field(default_factory=list)
     marks: list[Item] = field(default_factory=list)
 
@@ -104,13 +107,10 @@ class Board:
 
     def plate(self, title: str, head: Sequence[str], entries: Sequence[Entry]) -> Plate:
         """The finished sheet: roof, labels over it, head, bar scale, north arrow and legend."""
-        return Plate(
-            self.width,
-            self.height,
-            (*self.items, *self.marks, *side_matter(self, head, entries)),
-            title,
-            self.scale.text,
-        )
+        if self.part:
+            title = f"{title}, part {self.part} of {self.parts}"
+        items = (*self.items, *self.marks, *side_matter(self, [title, *head], entries))
+        return Plate(self.width, self.height, items, title, self.scale.text, self.part)
 
 
 def make_board(

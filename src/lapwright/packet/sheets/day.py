@@ -20,7 +20,7 @@ from lapwright.packet.sheets.legend import Entry, edge_entry, fill_entry, line_e
 from lapwright.packet.sheets.model import TICKS, TJOINT, piece_ring, roof_items
 from lapwright.packet.sheets.naming import ALONG, block_marks, fall_arrows, name_edges, name_edges_inside, name_openings
 from lapwright.packet.sheets.numbering import Numbers, block_laps, course_of, name_pieces, name_rows
-from lapwright.packet.sheets.plan import roof_window
+from lapwright.packet.sheets.parts import roof_window
 from lapwright.packet.sheets.scales import Scale, fitting, plan_scales
 from lapwright.packet.values import Paper
 from lapwright.roof.values import Area
@@ -61,7 +61,7 @@ def day_sheet(paper: Paper, day: CrewDay, *, width: float, height: float) -> Pla
     label_day(board, paper, day, today, probe)
     title = f"Day {day.number}"
     plies = list(dict.fromkeys(piece.ply for piece in today))
-    words = [title, f"{len(today)} pieces today", f"{len(probe)} laps to probe"]
+    words = [f"{len(today)} pieces today", f"{len(probe)} laps to probe"]
     return board.plate(title, words, day_entries(paper, day, plies, before))
 
 

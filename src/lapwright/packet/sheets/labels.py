@@ -6,16 +6,18 @@ A *spot* is a place with a turn.  The *field* knows the paper and what is taken 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from lapwright.packet.drawing import Ink, Points, Pt, Stroke, Text
 from lapwright.packet.lettering import clean, text_width
+from lapwright.packet.sheets.clip import Box
 
 Side = Literal["left", "middle", "right"]
 CELL = 12.0
 AIR = 0.22  # clear space around a label, in its height
+Taken = dict[tuple[int, int], list[tuple[Box, Points]]]  # what stands on the paper, by cell, each with its bounds
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,14 +97,15 @@ class Field:
     low: float
     right: float
     high: float
-    marks: dict[tuple[int, int], list[Points]] = field(default_factory=dict)
-    labels: dict[tuple[int, int], list[Points]] = field(default_factory=dict)
+    marks: Taken = field(default_factory=dict)
+    labels: Taken = field(default_factory=dict)
 
     def take(self, ring: Points, *, label: bool = False) -> None:
         """No label may stand on this convex polygon from now on."""
         cells = self.labels if label else self.marks
-        for cell in cells_of(ring):
-            cells.setdefault(cell, []).append(ring)
+        bounds = bounds_of(ring)
+        for cell in cells_of(bounds):
+            cells.setdefault(cell, []).append((bounds, ring))
 
     def is_free(self, ring: Points) -> bool:
         """The polygon lies on the paper and on nothing taken."""
@@ -145,17 +148,27 @@ def lettered(words: str, spot: Spot, style: Lettering) -> Text:
     )
 
 
-def cells_of(ring: Points) -> Iterable[tuple[int, int]]:
-    """The cells that the polygon's upright bounds touch."""
+def bounds_of(ring: Points) -> Box:
+    """The upright bounds of a polygon."""
     xs, ys = [x for x, _ in ring], [y for _, y in ring]
-    for i in range(math.floor(min(xs) / CELL), math.floor(max(xs) / CELL) + 1):
-        for j in range(math.floor(min(ys) / CELL), math.floor(max(ys) / CELL) + 1):
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
+def cells_of(bounds: Box) -> Iterable[tuple[int, int]]:
+    """The cells that upright bounds touch."""
+    for i in range(math.floor(bounds[0] / CELL), math.floor(bounds[2] / CELL) + 1):
+        for j in range(math.floor(bounds[1] / CELL), math.floor(bounds[3] / CELL) + 1):
             yield (i, j)
 
 
-def meets(ring: Points, cells: Mapping[tuple[int, int], list[Points]]) -> bool:
-    """The polygon overlaps one of those kept by cell."""
-    return any(overlap(ring, other) for cell in cells_of(ring) for other in cells.get(cell, ()))
+def meets(ring: Points, cells: Taken) -> bool:
+    """The polygon overlaps one of those kept by cell; bounds that are apart save the closer look."""
+    left, low, right, high = bounds = bounds_of(ring)
+    for cell in cells_of(bounds):
+        for (x0, y0, x1, y1), other in cells.get(cell, ()):
+            if x0 < right and left < x1 and y0 < high and low < y1 and overlap(ring, other):
+                return True
+    return False
 
 
 def leader(text: Text, start: Pt) -> Stroke:

@@ -18,8 +18,8 @@ from lapwright.packet.sheets.naming import (
     name_openings,
 )
 from lapwright.packet.sheets.numbering import Numbers, block_laps, lead, name_courses, name_pieces
-from lapwright.packet.sheets.parts import needed_scale
-from lapwright.packet.sheets.plan import LETTER, roof_window
+from lapwright.packet.sheets.parts import needed_scale, roof_window
+from lapwright.packet.sheets.plan import LETTER
 from lapwright.packet.sheets.scales import Scale
 from lapwright.packet.values import Paper
 from lapwright.units.write import Units
@@ -110,7 +110,7 @@ def lettered_ply(paper: Paper, ply: str, roof: Board) -> list[Item]:
     block_laps(board, [lap for lap in layout.laps if lap.ply == ply], [one for one in layout.tjoints if one.ply == ply])
     for one in layout.plies:
         if one.ply == ply:
-            name_courses(board, layout, areas[one.area], one, layer=numbers.layer)
+            name_courses(board, layout, areas[one.area], one.pieces, layer=numbers.layer)
             left_out = name_pieces(board, layout, paper.areas, one.pieces, numbers=numbers)
             lead(board, layout, paper.areas, one.pieces, left_out, numbers)
     return to_model(board)

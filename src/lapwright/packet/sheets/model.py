@@ -7,10 +7,11 @@ scale.  Layers are named by ply and kind.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
-from lapwright.layout.values import CornerCut, Frame, Lap, Layout, Piece, PlyLayout
+from lapwright.layout.values import CornerCut, Frame, Lap, Layout, Piece, PlyLayout, TJoint
 from lapwright.packet.drawing import Fill, Item, Points, Pt, Ring, Stroke, Weight, rectangle
+from lapwright.packet.sheets.clip import Box
 from lapwright.packet.sheets.edges import edge_strokes, outward, turning
 from lapwright.roof.values import Area, Drain, Opening, Pipe, Point
 
@@ -26,6 +27,13 @@ def metres(point: Point) -> Pt:
 def outline(area: Area) -> Points:
     """An area's corners [m]."""
     return tuple(metres(point) for point in area.outline)
+
+
+def clear_outside(areas: Iterable[Area], box: Box) -> Item:
+    """Paper over everything in the box [m] that is on no area: what a ply's sheets reach over their edges."""
+    left, low, right, high = box
+    sheet = rectangle(left, low, right - left, high - low)
+    return Fill((sheet, *map(outline, areas)), "ROOF-OUTLINE", ink="paper")
 
 
 def roof_items(area: Area, mm: float) -> list[Item]:
@@ -175,19 +183,25 @@ def lap_items(laps: Iterable[Lap]) -> list[Item]:
     return items
 
 
-def ply_items(layout: Layout, ply: PlyLayout, mm: float, *, joints: bool = True) -> list[Item]:
-    """What shows of a ply from above: laps and, with `joints`, corner cuts and T-joints of one area."""
-    frame, prefix = layout.frames[ply.area], ply_prefix(ply.ply)
-    items = lap_items(lap for lap in layout.laps if (lap.area, lap.ply) == (ply.area, ply.ply))
-    if not joints:
-        return items
-    for piece in ply.pieces:
-        for cut in piece.corner_cuts:
-            items.append(Stroke(cut_line(frame, piece, cut), f"{prefix}-CORNER-CUTS", weight="thin", name=piece.id))
-    for joint in layout.tjoints:
-        if (joint.area, joint.ply) == (ply.area, ply.ply):
-            items.append(Ring(joint.at, TJOINT * mm, f"{prefix}-TJOINTS", weight="thin", name=joint.id))
+def joint_items(
+    frames: Mapping[str, Frame], pieces: Iterable[Piece], joints: Iterable[TJoint], mm: float
+) -> list[Item]:
+    """Corner cuts to scale, and a ring at each T-joint."""
+    items: list[Item] = [
+        Stroke(cut_line(frames[piece.area], piece, cut), f"{ply_prefix(piece.ply)}-CORNER-CUTS", name=piece.id)
+        for piece in pieces
+        for cut in piece.corner_cuts
+    ]
+    items += [Ring(joint.at, TJOINT * mm, f"{ply_prefix(joint.ply)}-TJOINTS", name=joint.id) for joint in joints]
     return items
+
+
+def ply_items(layout: Layout, ply: PlyLayout, mm: float) -> list[Item]:
+    """What shows of a ply of one area from above: laps, corner cuts and T-joints."""
+    key = (ply.area, ply.ply)
+    joints = [joint for joint in layout.tjoints if (joint.area, joint.ply) == key]
+    items = lap_items(lap for lap in layout.laps if (lap.area, lap.ply) == key)
+    return [*items, *joint_items(layout.frames, ply.pieces, joints, mm)]
 
 
 def blank_items(layout: Layout, ply: PlyLayout) -> list[Item]:

@@ -5,18 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
-from lapwright.layout.values import Lap, Layout, Piece, PlyLayout, TJoint
+from lapwright.layout.values import Frame, Lap, Layout, Piece, TJoint
 from lapwright.packet.drawing import Pt
 from lapwright.packet.lettering import text_width
 from lapwright.packet.sheets.board import Board
 from lapwright.packet.sheets.labels import Lettering, Side, Spot, led, line_box, upright
 from lapwright.packet.sheets.model import TICKS, TJOINT
 from lapwright.packet.sheets.naming import ALONG, is_inside
-from lapwright.roof.values import Area
+from lapwright.roof.values import Area, Point
 
 MOST_LEADERS = 12
-MOSTLY = 0.45
 REACHES = (5.0, 7.0, 9.0, 12.0, 15.0, 19.0)
 
 
@@ -31,19 +31,26 @@ def block_laps(board: Board, laps: Iterable[Lap], joints: Iterable[TJoint]) -> N
         board.field.take(line_box((x - TJOINT, y), (x + TJOINT, y), TJOINT * 0.6))
 
 
-def name_courses(board: Board, layout: Layout, area: Area, ply: PlyLayout, *, layer: str = "TEXT") -> None:
-    """C1, C2, … beside the left end of each course; just inside it where that is taken and the course tall enough."""
-    ux, uy = layout.frames[ply.area].across
+def name_courses(
+    board: Board, layout: Layout, area: Area, pieces: Sequence[Piece], *, layer: str = "TEXT", every: int = 1
+) -> None:
+    """C1, C2, … beside the left end of each course; just inside it where that is taken and the course tall enough.
+
+    Args:
+        pieces: those of one ply of the area that are on the sheet.
+        every: only one course in so many is named.
+    """
+    if not pieces:
+        return
+    ux, uy = layout.frames[area.name].across
     turn = math.degrees(math.atan2(uy, ux))
     is_turned = abs(upright(turn) - turn) > 1
     outer: Side = "left" if is_turned else "right"
     inner: Side = "right" if is_turned else "left"
     style = Lettering(board.letter, layer, backed=True)
-    rows = by_course(ply.pieces)
-    for course in ply.courses:
-        row = rows.get(course.index)
-        line = course_line(board, layout, area, row) if row else None
-        if row is None or line is None:
+    for index, row in by_course(pieces).items():
+        line = course_line(board, layout, area, row) if index % every == 0 or index == 1 else None
+        if line is None:
             continue
         x, y = line[0]
         spots = [Spot((x - ux * 2.6, y - uy * 2.6), upright(turn), across=outer)]
@@ -52,7 +59,7 @@ def name_courses(board: Board, layout: Layout, area: Area, ply: PlyLayout, *, la
         for up in (2.6, -2.6, 0.0):
             far = (x - ux * 10.5 - uy * up, y - uy * 10.5 + ux * up)
             spots.append(Spot(far, upright(turn), across=outer, leader_from=(x, y)))
-        board.label(f"C{course.index}", spots, style)
+        board.label(f"C{index}", spots, style)
 
 
 def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Sequence[Piece], numbers: Numbers) -> int:
@@ -104,10 +111,16 @@ def course_line(board: Board, layout: Layout, area: Area, row: Sequence[Piece]) 
 
 def visible_band(layout: Layout, area: Area, piece: Piece) -> tuple[float, float]:
     """How far up the fall a piece shows: within the outline, from its low to its high edge [ticks]."""
-    frame = layout.frames[piece.area]
-    heights = [frame.slope_uv(*point)[1] for point in area.outline]
-    low, high = max(piece.v0, min(heights)), min(piece.v1, max(heights))
+    lowest, highest = reach_up(layout.frames[piece.area], area.outline)
+    low, high = max(piece.v0, lowest), min(piece.v1, highest)
     return (low, high) if high > low else (piece.v0, piece.v1)
+
+
+@lru_cache(maxsize=64)
+def reach_up(frame: Frame, corners: tuple[Point, ...]) -> tuple[float, float]:
+    """From the lowest to the highest corner of an outline [ticks]."""
+    heights = [frame.slope_uv(*point)[1] for point in corners]
+    return (min(heights), max(heights))
 
 
 def visible_middle(layout: Layout, area: Area, piece: Piece) -> float:
@@ -146,8 +159,6 @@ def name_pieces(
 ) -> list[Left]:
     """The laying number of each piece on the sheet, inside it.
 
-    A piece that is mostly on another part of an enlarged roof has its number there.
-
     Returns: pieces too small or too crowded for a number, with their middles [mm].
     """
     area_of = {area.name: area for area in areas}
@@ -155,7 +166,7 @@ def name_pieces(
     for piece in pieces:
         area = area_of[piece.area]
         line = course_line(board, layout, area, [piece])
-        if line is None or math.dist(*line) < MOSTLY * (piece.u1 - piece.u0) / TICKS * board.scale.per_metre:
+        if line is None:
             continue
         spots = along(line, layout.frames[piece.area].across)
         room = (math.dist(*line), visible_height(layout, area, piece) * board.scale.per_metre)

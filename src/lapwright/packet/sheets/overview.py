@@ -13,7 +13,7 @@ from lapwright.packet.sheets.edges import outward, turning
 from lapwright.packet.sheets.labels import line_box
 from lapwright.packet.sheets.legend import Entry, edge_entry, line_entry, mark_entry
 from lapwright.packet.sheets.marks import mark_entries
-from lapwright.packet.sheets.model import lap_items, metres, roof_items
+from lapwright.packet.sheets.model import clear_outside, lap_items, metres, roof_items
 from lapwright.packet.sheets.naming import (
     block_marks,
     fall_arrows,
@@ -22,7 +22,9 @@ from lapwright.packet.sheets.naming import (
     name_edges_inside,
     name_openings,
 )
-from lapwright.packet.sheets.plan import LETTER, roof_window
+from lapwright.packet.sheets.parts import part_boards, part_marks, roof_window, split_roof
+from lapwright.packet.sheets.plan import LETTER
+from lapwright.packet.sheets.portion import Portion, portions, whole
 from lapwright.packet.values import Paper
 from lapwright.roof.values import Area
 from lapwright.units.write import Units
@@ -34,24 +36,45 @@ TOP: tuple[Line, Weight] = ("solid", "medium")
 BUBBLE = 2.6
 
 
-def stacked_sheet(paper: Paper, *, width: float, height: float) -> Plate:
-    """The laps of all plies on one sheet, to see how they break joint."""
-    units = Units(paper.head.units)
+def stacked_sheets(paper: Paper, *, width: float, height: float) -> tuple[Plate, ...]:
+    """The laps of all plies over each other, to see how they break joint: the whole roof, then its parts if needed."""
+    split = split_roof(paper, width=width, height=height)
     board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
+    everything = whole(paper.layout, paper.layout.plies)
+    if split is None:
+        return (stacked(board, paper, everything, []),)
+    part_marks(board, split)
+    first = stacked(board, paper, everything, [f"enlarged on the {len(split.tiles)} sheets that follow"])
+    boards = part_boards(paper, split, width=width, height=height, letter=LETTER)
+    found = portions(paper.layout, paper.layout.plies, split.tiles, split.windows)
+    parts = [stacked(board, paper, portion, []) for board, portion in zip(boards, found, strict=True)]
+    return (first, *parts)
+
+
+def stacked(board: Board, paper: Paper, portion: Portion, said: Sequence[str]) -> Plate:
+    """One sheet of all plies."""
+    units = Units(paper.head.units)
     looks = ply_looks(paper)
     for ply, (line, weight) in looks.items():
-        laps = [lap for lap in paper.layout.laps if lap.ply == ply]
+        laps = [lap for lap in portion.laps if lap.ply == ply]
         board.draw(replace(item, line=line, weight=weight) for item in lap_items(laps) if isinstance(item, Stroke))
+    low, high = board.model(board.box[:2]), board.model(board.box[2:])
+    board.draw([clear_outside(paper.areas, (*low, *high))])
     for area in paper.areas:
         board.draw(roof_items(area, board.mm))
+    name_roof(board, paper, units)
+    entries = [line_entry(f"laps of the {ply}", line=line, weight=weight) for ply, (line, weight) in looks.items()]
+    entries += [*edge_entries(paper.areas), *mark_entries(paper.areas)]
+    return board.plate("All plies", [*offset_words(paper.layout.plies, units), *said], entries)
+
+
+def name_roof(board: Board, paper: Paper, units: Units) -> None:
+    """The labels of the roof itself."""
     block_marks(board, paper.areas)
     fall_arrows(board, paper.areas, units)
     name_areas(board, paper.areas)
     name_openings(board, paper.areas)
     name_edges_inside(board, name_edges(board, paper.areas, units), units)
-    entries = [line_entry(f"laps of the {ply}", line=line, weight=weight) for ply, (line, weight) in looks.items()]
-    entries += edge_entries(paper.areas)
-    return board.plate("All plies", ["All plies", *offset_words(paper.layout.plies, units)], entries)
 
 
 def ply_looks(paper: Paper) -> dict[str, tuple[Line, Weight]]:
@@ -93,7 +116,7 @@ def key_plan(paper: Paper, *, width: float, height: float, details: Mapping[tupl
     name_edges_inside(board, name_edges(board, paper.areas, units), units)
     entries = [mark_entry("number of the detail that shows it", bubble((0.0, 0.0), "3"))] if details else []
     entries += [*edge_entries(paper.areas), *mark_entries(paper.areas)]
-    return board.plate("Key plan", ["Key plan"], entries)
+    return board.plate("Key plan", [], entries)
 
 
 def mark_details(board: Board, area: Area, details: Mapping[tuple[str, str], str]) -> None:

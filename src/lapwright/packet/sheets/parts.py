@@ -4,16 +4,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from lapwright.packet.drawing import Fill, Item, Pt, Stroke, Text, rectangle
-from lapwright.packet.sheets.board import Board, Window, places, room
+from lapwright.packet.sheets.board import COLUMN, SMALLEST, Board, Window, make_board, places, room, windows_of
 from lapwright.packet.sheets.clip import clip_ring, ring_area
-from lapwright.packet.sheets.model import outline
+from lapwright.packet.sheets.labels import label_box, line_box
+from lapwright.packet.sheets.model import TICKS, outline
 from lapwright.packet.sheets.scales import LAYER, Scale, plan_scales
+from lapwright.packet.values import Paper
 from lapwright.roof.values import Area
 
 READABLE = 3.0  # a course this high on the paper takes its numbers [mm]
-MOST_PARTS = 24
+MOST_PARTS = 120
+KEY, PART_LETTER = 30.0, 3.0  # height of the small key of a part; of a part's number on the whole roof [mm]
+BESIDE = 3.0  # paper shown beyond a part's own share of the roof, at least [mm]
 LEAST_SHARE = 0.002  # a tile with less roof than this share of itself is left out
 
 
@@ -24,13 +29,85 @@ def needed_scale(units: str, pitch: float) -> Scale:
     return enough[-1] if enough else scales[0]
 
 
-def tiles(areas: Sequence[Area], window: Window, scale: Scale, *, width: float, height: float) -> tuple[Window, ...]:
-    """The windows [m] of the parts, row by row from the upper left; those without roof are left out.
+@dataclass(frozen=True, slots=True)
+class Split:
+    """A roof cut into parts: their scale, the share [m] that each has of the roof, the window [m] that it shows."""
 
-    Empty where there would be more than 24: such a roof is read from the DXF.
+    scale: Scale
+    tiles: tuple[Window, ...]
+    windows: tuple[Window, ...]
+
+
+def split_roof(paper: Paper, *, width: float, height: float) -> Split | None:
+    """The parts that all plans of a job share, on sheets of `width` by `height` [mm]; None where one sheet is enough.
+
+    One sheet is enough where lettering of 1.8 mm fits into the courses of every ply.
+    """
+    pitch = min((paper.sheets[layer.sheet].pitch_ticks for layer in paper.layout.plies), default=0) / TICKS
+    window = roof_window(paper.areas)
+    scale = make_board(window, paper.head.units, width=width, height=height).scale
+    if not pitch or pitch * scale.per_metre >= SMALLEST * 1.25:
+        return None
+    scale = needed_scale(paper.head.units, pitch)
+    over = beyond(scale, pitch)
+    found = tiles(paper.areas, window, scale, width=width, height=height, over=over)
+    return Split(scale, found, tuple(grown(tile, over) for tile in found)) if found else None
+
+
+def roof_window(areas: Sequence[Area]) -> Window:
+    """The bounds of all areas [m]."""
+    return windows_of(point for area in areas for point in outline(area))
+
+
+def part_boards(paper: Paper, split: Split, *, width: float, height: float, letter: float) -> list[Board]:
+    """A board for each part, its match lines and its small key drawn."""
+    boards = []
+    for k, window in enumerate(split.windows):
+        board = make_board(
+            window, paper.head.units, width=width, height=height, letter=letter, cropped_at=split.scale
+        )
+        for item in match_lines(board, split.tiles, k):
+            board.marks.append(item)
+            if isinstance(item, Text):
+                board.field.take(label_box(item), label=True)
+        board.foot, board.part, board.parts = KEY + 3.0, k + 1, len(split.windows)
+        board.marks += small_key(paper.areas, split.tiles, k, (width - COLUMN, 0.0), (COLUMN, KEY))
+        boards.append(board)
+    return boards
+
+
+def part_marks(board: Board, split: Split) -> None:
+    """The parts on the sheet of the whole roof: dash-dot-dot boxes, each with its number in its middle."""
+    for number, (x0, y0, x1, y1) in enumerate(split.tiles, start=1):
+        (left, low), (right, high) = board.view.point((x0, y0)), board.view.point((x1, y1))
+        box = rectangle(left, low, right - left, high - low)
+        board.marks.append(Stroke(box, LAYER, line="phantom", weight="medium", closed=True))
+        at = ((left + right) / 2, (low + high) / 2)
+        text = Text(at, f"part {number}", PART_LETTER, LAYER, across="middle", up="middle", backed=True)
+        board.field.take(label_box(text), label=True)
+        board.marks.append(text)
+
+
+def beyond(scale: Scale, pitch: float) -> float:
+    """How far a part shows the roof beyond its own share [m]: half a course, so that each course is whole on one."""
+    return max(pitch / 2, BESIDE / scale.per_metre)
+
+
+def grown(tile: Window, by: float) -> Window:
+    """A window that reaches farther on every side."""
+    return (tile[0] - by, tile[1] - by, tile[2] + by, tile[3] + by)
+
+
+def tiles(
+    areas: Sequence[Area], window: Window, scale: Scale, *, width: float, height: float, over: float
+) -> tuple[Window, ...]:
+    """The shares [m] of the parts, row by row from the upper left; those without roof are left out.
+
+    Each leaves `over` [m] of its paper on every side for what lies beyond it.  Empty where there would be more than
+    120: such a roof is read from the DXF.
     """
     beside, _ = places(width, height)
-    size = tuple(length / scale.per_metre for length in room(beside))
+    size = tuple(length / scale.per_metre - 2 * over for length in room(beside))
     columns = math.ceil((window[2] - window[0]) / size[0])
     rows = math.ceil((window[3] - window[1]) / size[1])
     if columns * rows > 4 * MOST_PARTS:
@@ -69,7 +146,10 @@ def small_key(areas: Sequence[Area], parts: Sequence[Window], this: int, at: Pt,
 
 
 def match_lines(board: Board, parts: Sequence[Window], this: int) -> tuple[Item, ...]:
-    """The sides at which the roof goes on, dash-dot-dot, each with the number of the part beyond."""
+    """The sides at which the roof goes on, dash-dot-dot, each with the number of the part beyond.
+
+    Labels keep off the lines.
+    """
     left, low, right, high = board.box
     window = parts[this]
     items: list[Item] = []
@@ -82,6 +162,7 @@ def match_lines(board: Board, parts: Sequence[Window], this: int) -> tuple[Item,
     for line, step, turn, at in sides:
         beyond = neighbour(parts, window, step)
         if beyond is not None:
+            board.field.take(line_box(*line, 0.3))
             items.append(Stroke(line, LAYER, line="phantom", weight="medium"))
             items.append(Text(at, f"goes on in part {beyond + 1}", 2.0, LAYER, turn, "middle", "middle", backed=True))
     return tuple(items)

@@ -1,6 +1,6 @@
 """Plan sheets: one ply a sheet, with its courses, numbered pieces, end laps and T-joints.
 
-Where lettering of 1.8 mm no longer fits a course, the sheet is followed by enlarged parts of it.
+Where lettering of 1.8 mm no longer fits a course, the sheet only shows the whole and is followed by enlarged parts.
 """
 
 from __future__ import annotations
@@ -8,12 +8,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from lapwright.layout.values import PlyLayout
-from lapwright.packet.drawing import Plate, Stroke, Text
-from lapwright.packet.sheets.board import COLUMN, SMALLEST, Board, Window, make_board, windows_of
-from lapwright.packet.sheets.labels import label_box
+from lapwright.packet.drawing import Plate, Stroke
+from lapwright.packet.sheets.board import Board, make_board
 from lapwright.packet.sheets.legend import Entry, edge_entry, line_entry, mark_entry, ring_entry, text_entry
 from lapwright.packet.sheets.marks import mark_entries
-from lapwright.packet.sheets.model import TICKS, TJOINT, outline, ply_items, roof_items
+from lapwright.packet.sheets.model import TICKS, TJOINT, clear_outside, joint_items, lap_items, roof_items
 from lapwright.packet.sheets.naming import (
     block_marks,
     fall_arrows,
@@ -23,134 +22,139 @@ from lapwright.packet.sheets.naming import (
     name_openings,
 )
 from lapwright.packet.sheets.numbering import PLAIN, block_laps, lead, name_courses, name_pieces
-from lapwright.packet.sheets.parts import match_lines, needed_scale, small_key, tiles
+from lapwright.packet.sheets.parts import Split, part_boards, part_marks, roof_window, split_roof
+from lapwright.packet.sheets.portion import Portion, portions, whole
 from lapwright.packet.values import Paper
-from lapwright.roof.values import Area
 from lapwright.units.write import Units
 
 LETTER = 2.1
 MOST_COUNTS = 3
-KEY = 30.0  # height of the small key of an enlarged part [mm]
 CROWDED = 2.5  # T-joints and corner cuts are left out where a course is lower than this [mm]
-
-
-def roof_window(areas: Sequence[Area]) -> Window:
-    """The bounds of all areas [m]."""
-    return windows_of(point for area in areas for point in outline(area))
+LAPS = (
+    line_entry("side lap: low edge of the upper sheet"),
+    line_entry("end lap: where the later piece begins", weight="heavy"),
+)
+PART = line_entry("part, enlarged on a sheet of its own", line="phantom", weight="medium")
+EVERY = 10  # of the courses of a roof in parts, the sheet of the whole names one in so many
 
 
 def plan_sheets(paper: Paper, ply: str, *, width: float, height: float) -> tuple[Plate, ...]:
     """One ply on as many sheets as it takes to read every course: the whole roof, then enlarged parts if needed."""
-    whole = plan_sheet(paper, ply, width=width, height=height)
     shown = [layer for layer in paper.layout.plies if layer.ply == ply]
-    window = roof_window(paper.areas)
-    pitch = min((paper.sheets[layer.sheet].pitch_ticks for layer in shown), default=0) / TICKS
-    board = make_board(window, paper.head.units, width=width, height=height, letter=LETTER)
-    if not shown or pitch * board.scale.per_metre >= SMALLEST * 1.25:
-        return (whole,)
-    scale = needed_scale(paper.head.units, pitch)
-    windows = tiles(paper.areas, window, scale, width=width, height=height)
-    parts = [
-        part_sheet(
-            paper,
-            shown,
-            make_board(tile, paper.head.units, width=width, height=height, letter=LETTER, cropped_at=scale),
-            (windows, k),
-        )
-        for k, tile in enumerate(windows)
-    ]
-    return (whole, *parts)
+    split = split_roof(paper, width=width, height=height)
+    if split is None or not shown:
+        return (plan_sheet(paper, ply, width=width, height=height),)
+    boards = part_boards(paper, split, width=width, height=height, letter=LETTER)
+    found = portions(paper.layout, shown, split.tiles, split.windows)
+    parts = [finished(board, paper, shown, portion) for board, portion in zip(boards, found, strict=True)]
+    return (overview(paper, shown, split, width=width, height=height), *parts)
 
 
 def plan_sheet(paper: Paper, ply: str | None, *, width: float, height: float) -> Plate:
     """The roof with one ply, or with none: everything on one sheet of `width` by `height` [mm]."""
     board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
     shown = [layer for layer in paper.layout.plies if layer.ply == ply]
-    missing = draw_plan(board, paper, shown)
-    words = head_words(ply, shown)
-    return board.plate(words[0], words, entries_of(paper, shown, board.scale.per_metre, numbers_missing=missing > 0))
+    return finished(board, paper, shown, whole(paper.layout, shown))
 
 
-def part_sheet(paper: Paper, shown: Sequence[PlyLayout], board: Board, part: tuple[Sequence[Window], int]) -> Plate:
-    """One enlarged part, with match lines and a key."""
-    windows, this = part
-    for item in match_lines(board, windows, this):
-        board.marks.append(item)
-        if isinstance(item, Text):
-            board.field.take(label_box(item), label=True)
-    missing = draw_plan(board, paper, shown)
-    board.foot = KEY + 3.0
-    board.marks += small_key(paper.areas, windows, this, (board.width - COLUMN, 0.0), (COLUMN, KEY))
-    words = head_words(shown[0].ply, shown)
-    words[0] = f"{words[0]}, part {this + 1} of {len(windows)}"
-    return board.plate(words[0], words, entries_of(paper, shown, board.scale.per_metre, numbers_missing=missing > 0))
+def finished(board: Board, paper: Paper, shown: Sequence[PlyLayout], portion: Portion) -> Plate:
+    """A sheet with everything on it."""
+    draw_plan(board, paper, shown, portion)
+    missing = write_labels(board, paper, shown, portion)
+    joints = not is_crowded(paper, shown, board.scale.per_metre)
+    entries = numbered_entries(shown, numbers_missing=missing > 0, joints=joints)
+    return board.plate(*head_words(shown), entries_of(paper, entries))
 
 
-def draw_plan(board: Board, paper: Paper, shown: Sequence[PlyLayout]) -> int:
-    """Plies, then the roof over them, then labels; returns how many pieces are left without a number."""
-    for layer in shown:
-        is_small = paper.sheets[layer.sheet].pitch_ticks / TICKS * board.scale.per_metre < CROWDED
-        board.draw(ply_items(paper.layout, layer, board.mm, joints=not is_small))
-    for area in paper.areas:
-        board.draw(roof_items(area, board.mm))
-    return write_labels(board, paper, shown, Units(paper.head.units))
-
-
-def write_labels(board: Board, paper: Paper, shown: Sequence[PlyLayout], units: Units) -> int:
-    """All labels, the most needed first; returns how many pieces are left without a number."""
-    keys = {(layer.area, layer.ply) for layer in shown}
-    layout, areas = paper.layout, {area.name: area for area in paper.areas}
+def overview(paper: Paper, shown: Sequence[PlyLayout], split: Split, *, width: float, height: float) -> Plate:
+    """The whole of a roof that is shown in parts: laps, every tenth course, and where each part lies."""
+    board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
+    portion, units = whole(paper.layout, shown), Units(paper.head.units)
+    draw_plan(board, paper, shown, portion)
+    part_marks(board, split)
     block_marks(board, paper.areas)
-    block_laps(
-        board,
-        [lap for lap in layout.laps if (lap.area, lap.ply) in keys],
-        [joint for joint in layout.tjoints if (joint.area, joint.ply) in keys],
-    )
     fall_arrows(board, paper.areas, units)
     name_areas(board, paper.areas)
-    for layer in shown:
-        name_courses(board, layout, areas[layer.area], layer)
+    unnamed = name_edges(board, paper.areas, units)
+    write_courses(board, paper, shown, portion, every=EVERY)
+    name_openings(board, paper.areas)
+    name_edges_inside(board, unnamed, units)
+    title, words = head_words(shown)
+    words.append(f"enlarged on the {len(split.tiles)} sheets that follow")
+    course = text_entry(f"course, counted from the low edge; one in {EVERY}", f"C{EVERY}")
+    return board.plate(title, words, entries_of(paper, [course, *LAPS, PART]))
+
+
+def draw_plan(board: Board, paper: Paper, shown: Sequence[PlyLayout], portion: Portion) -> None:
+    """Plies, then the roof over them."""
+    board.draw(lap_items(portion.laps))
+    if not is_crowded(paper, shown, board.scale.per_metre):
+        board.draw(joint_items(paper.layout.frames, portion.pieces, portion.joints, board.mm))
+    low, high = board.model(board.box[:2]), board.model(board.box[2:])
+    board.draw([clear_outside(paper.areas, (*low, *high))])
+    for area in paper.areas:
+        board.draw(roof_items(area, board.mm))
+
+
+def is_crowded(paper: Paper, shown: Sequence[PlyLayout], per_metre: float) -> bool:
+    """Courses are too low on the paper for T-joints and corner cuts."""
+    pitch = min((paper.sheets[layer.sheet].pitch_ticks for layer in shown), default=0) / TICKS
+    return pitch * per_metre < CROWDED
+
+
+def write_labels(board: Board, paper: Paper, shown: Sequence[PlyLayout], portion: Portion) -> int:
+    """All labels, the most needed first; returns how many pieces are left without a number."""
+    layout, units = paper.layout, Units(paper.head.units)
+    block_marks(board, paper.areas)
+    block_laps(board, portion.laps, portion.joints)
+    fall_arrows(board, paper.areas, units)
+    name_areas(board, paper.areas)
+    write_courses(board, paper, shown, portion)
     name_openings(board, paper.areas)
     unnamed = name_edges(board, paper.areas, units)
-    pieces = [piece for layer in shown for piece in layer.pieces]
-    left_out = name_pieces(board, layout, paper.areas, pieces)
-    missing = lead(board, layout, paper.areas, pieces, left_out, PLAIN)
+    left_out = name_pieces(board, layout, paper.areas, portion.numbered)
+    missing = lead(board, layout, paper.areas, portion.numbered, left_out, PLAIN)
     name_edges_inside(board, unnamed, units)
     return missing
 
 
-def head_words(ply: str | None, shown: Sequence[PlyLayout]) -> list[str]:
-    """The head of a sheet: the ply, its sheet and the counts by area."""
-    if ply is None or not shown:
-        return ["Roof plan"]
+def write_courses(
+    board: Board, paper: Paper, shown: Sequence[PlyLayout], portion: Portion, *, every: int = 1
+) -> None:
+    """The courses' names, area by area."""
+    areas = {area.name: area for area in paper.areas}
+    for layer in shown:
+        pieces = [piece for piece in portion.pieces if (piece.area, piece.ply) == (layer.area, layer.ply)]
+        name_courses(board, paper.layout, areas[layer.area], pieces, every=every)
+
+
+def head_words(shown: Sequence[PlyLayout]) -> tuple[str, list[str]]:
+    """The title of a sheet and the lines under it: the ply, its sheet and the counts by area."""
+    if not shown:
+        return ("Roof plan", [])
+    ply = shown[0].ply
     sheets = list(dict.fromkeys(layer.sheet for layer in shown))
     counts = [f"{layer.area}: {len(layer.courses)} courses, {len(layer.pieces)} pieces" for layer in shown]
     if len(counts) > MOST_COUNTS:
         pieces = sum(len(layer.pieces) for layer in shown)
         counts = [f"{len(counts)} areas, {pieces} pieces"]
-    return [f"{ply[:1].upper()}{ply[1:]} ply", f"sheet {', '.join(sheets)}", *counts]
+    return (f"{ply[:1].upper()}{ply[1:]} ply", [f"sheet {', '.join(sheets)}", *counts])
 
 
-def entries_of(paper: Paper, shown: Sequence[PlyLayout], per_metre: float, *, numbers_missing: bool) -> list[Entry]:
-    """The legend: only what is on the sheet."""
-    entries: list[Entry] = []
-    if shown:
-        pitch = min(paper.sheets[layer.sheet].pitch_ticks for layer in shown) / TICKS
-        joints = pitch * per_metre >= CROWDED
-        entries += ply_entries(shown, numbers_missing=numbers_missing, joints=joints)
+def entries_of(paper: Paper, first: Sequence[Entry]) -> list[Entry]:
+    """The legend: only what is on the sheet, the plies first."""
     kinds = dict.fromkeys(edge.kind for area in paper.areas for edge in area.edges)
-    entries += [edge_entry(kind) for kind in kinds]
-    entries += mark_entries(paper.areas)
-    return entries
+    return [*first, *map(edge_entry, kinds), *mark_entries(paper.areas)]
 
 
-def ply_entries(shown: Sequence[PlyLayout], *, numbers_missing: bool, joints: bool) -> list[Entry]:
-    """What is drawn of a ply."""
+def numbered_entries(shown: Sequence[PlyLayout], *, numbers_missing: bool, joints: bool) -> list[Entry]:
+    """What is drawn of a ply whose pieces are numbered."""
+    if not shown:
+        return []
     entries = [
         text_entry("piece, numbered in laying order" + (" where it fits" if numbers_missing else ""), "12"),
         text_entry("course, counted from the low edge", "C5"),
-        line_entry("side lap: low edge of the upper sheet"),
-        line_entry("end lap: where the later piece begins", weight="heavy"),
+        *LAPS,
     ]
     if not joints:
         return entries
