@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
-JOBS = sorted([*ROOT.glob("examples/*.yaml"), *ROOT.glob("src/lapwright/plan/example/*.yaml")])
+JOBS = sorted([*ROOT.glob("examples/**/*.yaml"), *ROOT.glob("src/lapwright/plan/example/*.yaml")])
 
 
 def lapwright(*words: str, cwd: Path | None = None, **extra: str) -> subprocess.CompletedProcess[str]:

@@ -59,7 +59,7 @@ def test_sheets_stand_in_the_promised_order() -> None:
     titles = [re.findall(r"Revision A 1 Dec 2026 (.*) Page \d+ of \d+$", text)[0] for text in pages]
     kinds = [re.sub(r"^\d+ .*", "a detail", re.sub(r"^Hours: .*", "hours", title)) for title in titles]
     assert list(dict.fromkeys(kinds)) == [
-        *("Cover", "Day 1", "Day 2", "Base ply", "Cap ply", "All plies", "Key plan", "a detail"),
+        *("Cover", "Day 1", "Day 2", "Base ply", "Cap ply", "All plies", "Key plan", "Details in place", "a detail"),
         *("Chalk lines", "Cut list by roll", "Order", "hours"),
         *("Notes on the input", "Rules in force", "Checks and their steps"),
     ]

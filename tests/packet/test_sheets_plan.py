@@ -5,17 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from lettered import overlapping
 from sample import edges, points, sample_paper
-from shapely import Polygon, STRtree, box
 
 from lapwright.layout.place import make_layout
 from lapwright.layout.values import CornerCut, Course, Frame, Lap, Layout, Piece, PlyLayout, TJoint
 from lapwright.packet.drawing import Plate, Ring, Stroke, Text
-from lapwright.packet.lettering import clean, text_width
 from lapwright.packet.sheets.day import day_sheet
 from lapwright.packet.sheets.details import detail_numbers, detail_plates
 from lapwright.packet.sheets.hourspicture import hour_plates
-from lapwright.packet.sheets.labels import label_box
 from lapwright.packet.sheets.overview import key_plan, stacked_sheets
 from lapwright.packet.sheets.plan import plan_sheet, plan_sheets
 from lapwright.packet.svg import svg_text
@@ -83,33 +81,13 @@ def words(plate: Plate, layer: str | None = None) -> list[str]:
     return [item.text for item in plate.items if isinstance(item, Text) and layer in (None, item.layer)]
 
 
-def text_polygon(item: Text) -> Polygon:
-    """The ground that a text covers, without air."""
-    width = text_width(clean(item.text), item.height, narrow=item.narrow)
-    air = item.height * 0.22
-    whole = Polygon(label_box(item))
-    assert whole.area == pytest.approx((width + 2 * air) * (item.height + 2 * air))
-    return whole.buffer(-air * 1.01, join_style="mitre")
-
-
-def overlapping(plate: Plate) -> list[tuple[str, str]]:
-    """Pairs of texts that lie on each other, and texts that hang over the sheet's border (paired with `border`)."""
-    texts = [item for item in plate.items if isinstance(item, Text)]
-    grounds = [text_polygon(item) for item in texts]
-    tree = STRtree(grounds)
-    pairs = [(i, int(j)) for i, ground in enumerate(grounds) for j in tree.query(ground, predicate="overlaps") if i < j]
-    sheet = box(-0.1, -0.1, plate.width + 0.1, plate.height + 0.1)
-    over = [(texts[i].text, "border") for i, ground in enumerate(grounds) if not sheet.contains(ground)]
-    return [(texts[i].text, texts[j].text) for i, j in pairs] + over
-
-
 def test_a_small_roof_is_drawn_whole() -> None:
     """Two side laps, two end laps, one T-joint and one cut corner, each under its own name."""
     plate = plan_sheet(small_paper(), "cap", width=254, height=170)
     assert named(plate, "CAP-SIDE-LAPS") == ["side 1-1", "side 1-2"]
     assert named(plate, "CAP-END-LAPS") == ["end 1", "end 2"]
     assert named(plate, "CAP-TJOINTS") == ["joint 1"]
-    assert named(plate, "CAP-CORNER-CUTS") == ["Small/cap/01/1"]
+    assert named(plate, "CAP-CORNER-CUTS") == ["Small/cap/01/1/cut 1"]
 
 
 def test_a_small_roof_is_to_scale() -> None:

@@ -9,6 +9,7 @@ from lapwright.hours.values import OPERATIONS
 from lapwright.packet.drawing import Plate
 from lapwright.packet.page import day_plan_size, plate_size
 from lapwright.packet.sheets.day import day_sheet
+from lapwright.packet.sheets.detailplan import detail_plans
 from lapwright.packet.sheets.details import detail_numbers, detail_plates
 from lapwright.packet.sheets.hourspicture import hour_plates
 from lapwright.packet.sheets.overview import key_plan, stacked_sheets
@@ -71,11 +72,12 @@ def sheet_of_all(plans: Sequence[Plate]) -> Plate:
 
 
 def detail_sheets(paper: Paper) -> tuple[Plate, ...]:
-    """The key plan with the number of each detail, then the details."""
+    """The key plan with the number of each detail, where strips, flashings and metal lie, then the details."""
     width, height = plate_size(paper.head.paper, landscape=is_wide(paper))
     key = key_plan(paper, width=width, height=height, details=detail_numbers(paper))
+    places = detail_plans(paper, width=width, height=height)
     width, height = plate_size(paper.head.paper, landscape=True)
-    return (key, *detail_plates(paper, width=width, height=height))
+    return (key, *places, *detail_plates(paper, width=width, height=height))
 
 
 def hour_sheets(paper: Paper) -> tuple[Plate, ...]:

@@ -6,20 +6,22 @@ roof the larger scale.  North is up.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from lapwright.packet.drawing import Item, Plate, Pt, Text, View
-from lapwright.packet.lettering import fitted
+from lapwright.packet.lettering import clean, fitted, wrapped
 from lapwright.packet.sheets.clip import Box, clip_segment, clipped, is_in
 from lapwright.packet.sheets.labels import Field, Lettering, Spot
-from lapwright.packet.sheets.legend import GAP, Entry, entry_height, legend
+from lapwright.packet.sheets.legend import GAP, Entry, entry_height, legend, list_entry
 from lapwright.packet.sheets.scales import LAYER, Scale, bar_scale, fitting, north_arrow, plan_scales
 
 Window = Box
 COLUMN, STRIP, APART = 47.0, 38.0, 3.0
 MARGIN = 10.0  # paper around the roof for edge words and course numbers [mm]
 HEAD = 3.2
+MOST_LINES, MOST_LETTERS = 10, 60  # of the list of what found no room: its lines, and the letters of each entry
 SMALLEST = 1.8  # capitals are never lower than this on a plan [mm]
 
 
@@ -39,7 +41,7 @@ class Board:
     """A plan being drawn: items in millimetres, the labels' field, the view from metres.
 
     foot: height kept free at the foot of the legend's column [mm].  part, parts: which part of the roof it shows of how
-    many; 0 where it shows the whole.
+    many; 0 where it shows the whole.  unplaced: words for which no room was found; they are listed in the legend.
     """
 
     width: float
@@ -54,6 +56,7 @@ class Board:
     foot: float = 0.0
     part: int = 0
     parts: int = 0
+    unplaced: list[str] = field(default_factory=list)
     items: list[Item] = field(default_factory=list)
     marks: list[Item] = field(default_factory=list)
 
@@ -105,11 +108,19 @@ class Board:
         self.marks += written
         return bool(written)
 
+    def name(self, words: str, spots: Iterable[Spot], style: Lettering) -> bool:
+        """The same; words without a free spot go to the list."""
+        written = self.label(words, spots, style)
+        if not written:
+            self.unplaced.append(words)
+        return written
+
     def plate(self, title: str, head: Sequence[str], entries: Sequence[Entry]) -> Plate:
         """The finished sheet: roof, labels over it, head, bar scale, north arrow and legend."""
         if self.part:
             title = f"{title}, part {self.part} of {self.parts}"
-        items = (*self.items, *self.marks, *side_matter(self, [title, *head], entries))
+        listed = [list_entry(words) for words in list_words(self.unplaced, self.letter)]
+        items = (*self.items, *self.marks, *side_matter(self, [title, *head], [*listed, *entries]))
         return Plate(self.width, self.height, items, title, self.scale.text, self.part)
 
 
@@ -163,6 +174,23 @@ def side_matter(board: Board, head: Sequence[str], entries: Sequence[Entry]) -> 
         at, room_for, columns = (x, y - 13.0), y - 13.0 - board.foot, 1
     shown = those_that_fit(entries, room_for, columns, board.letter)
     return (*items, *legend(shown, at, width=COLUMN, height=room_for, letter=board.letter))
+
+
+def list_words(unplaced: Sequence[str], letter: float) -> list[str]:
+    """The list of what found no room on the drawing, one entry or none; numbers of pieces come first."""
+    found = dict.fromkeys(shortened(clean(words), MOST_LETTERS) for words in unplaced)
+    words = sorted(found, key=lambda one: re.match(r"C\d", one) is None)
+    for count in range(len(words), 0, -1):
+        more = f"; and {len(words) - count} more" if count < len(words) else ""
+        text = f"No room on the drawing for: {'; '.join(words[:count])}{more}."
+        if len(wrapped(text, letter, COLUMN)) <= MOST_LINES:
+            return [text]
+    return [f"No room on the drawing for {len(words)} labels."] if words else []
+
+
+def shortened(words: str, most: int) -> str:
+    """Words of at most so many letters."""
+    return words if len(words) <= most else words[: most - 2].rstrip() + ".."
 
 
 def those_that_fit(entries: Sequence[Entry], height: float, columns: int, letter: float) -> list[Entry]:

@@ -62,6 +62,7 @@ def day_sheet(paper: Paper, day: CrewDay, *, width: float, height: float) -> Pla
     title = f"Day {day.number}"
     plies = list(dict.fromkeys(piece.ply for piece in today))
     words = [f"{len(today)} pieces today", f"{len(probe)} laps to probe"]
+    board.unplaced.clear()  # the tables of the day sheet hold every piece
     return board.plate(title, words, day_entries(paper, day, plies, before))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lapwright.packet.drawing import Fill, Ink, Item, Line, Pattern, Ring, Stroke, Text, Weight, moved, rectangle
-from lapwright.packet.lettering import wrapped
+from lapwright.packet.lettering import clean, wrapped
 from lapwright.packet.sheets import edges as edge_lines
 
 LAYER = "SHEET"
@@ -62,9 +62,19 @@ def edge_entry(kind: str | None) -> Entry:
     return Entry(items, edge_lines.WORDS.get(kind, edge_lines.WORDS[None]))
 
 
+def list_entry(words: str) -> Entry:
+    """Words alone, over the whole width."""
+    return Entry((), words)
+
+
 def entry_lines(entry: Entry, width: float, letter: float = LETTER) -> list[str]:
     """The words of an entry, broken to fit beside its sample."""
-    return wrapped(entry.words, letter, width - SAMPLE_WIDTH - GAP)
+    return wrapped(clean(entry.words), letter, width - words_from(entry))
+
+
+def words_from(entry: Entry) -> float:
+    """How far from the left the words of an entry begin [mm]."""
+    return SAMPLE_WIDTH + GAP if entry.sample else 0.0
 
 
 def entry_height(entry: Entry, width: float, letter: float = LETTER) -> float:
@@ -90,7 +100,7 @@ def legend(
         items += moved(entry.sample, x, y - block / 2 - SAMPLE_HEIGHT / 2)
         first = y - block / 2 + (len(lines) - 1) * step / 2
         items += [
-            Text((x + SAMPLE_WIDTH + GAP, first - k * step), line, letter, LAYER, up="middle")
+            Text((x + words_from(entry), first - k * step), line, letter, LAYER, up="middle")
             for k, line in enumerate(lines)
         ]
         y -= tall

@@ -188,9 +188,11 @@ def joint_items(
 ) -> list[Item]:
     """Corner cuts to scale, and a ring at each T-joint."""
     items: list[Item] = [
-        Stroke(cut_line(frames[piece.area], piece, cut), f"{ply_prefix(piece.ply)}-CORNER-CUTS", name=piece.id)
+        Stroke(
+            cut_line(frames[piece.area], piece, cut), f"{ply_prefix(piece.ply)}-CORNER-CUTS", name=f"{piece.id}/cut {k}"
+        )
         for piece in pieces
-        for cut in piece.corner_cuts
+        for k, cut in enumerate(piece.corner_cuts, start=1)
     ]
     items += [Ring(joint.at, TJOINT * mm, f"{ply_prefix(joint.ply)}-TJOINTS", name=joint.id) for joint in joints]
     return items

@@ -76,7 +76,7 @@ def name_openings(board: Board, areas: Sequence[Area]) -> None:
             name_opening(board, opening, style)
         for pipe in filter(lambda one: board.shows(metres(one.at)), area.pipes):
             at = board.view.point(metres(pipe.at))
-            board.label(pipe.name, (*around(at, 2.6), *led(at, (5, 9))), style)
+            board.name(pipe.name, (*around(at, 2.6), *led(at, (5, 9))), style)
         for drain in area.drains:
             name_drain(board, area, drain, style)
 
@@ -93,7 +93,7 @@ def name_opening(board: Board, opening: Opening, style: Lettering) -> None:
         board.marks.append(lettered(opening.name, Spot(middle), style))
         return
     reach = max(wide, tall) / 2
-    board.label(opening.name, (*around(middle, reach + 1.2), *led(middle, (reach + 3, reach + 7))), style)
+    board.name(opening.name, (*around(middle, reach + 1.2), *led(middle, (reach + 3, reach + 7))), style)
 
 
 def name_drain(board: Board, area: Area, drain: Drain, style: Lettering) -> None:
@@ -103,11 +103,13 @@ def name_drain(board: Board, area: Area, drain: Drain, style: Lettering) -> None
         return
     at = board.view.point(place)
     if drain.kind != "gutter":
-        board.label(drain.name, (*around(at, 3.0), *led(at, (5.5, 9))), style)
+        board.name(drain.name, (*around(at, 3.0), *led(at, (5.5, 9))), style)
         return
     edge = next(edge for edge in area.edges if edge.side == drain.side)
     outlets = f", {drain.outlets} outlets" if drain.outlets else ""
-    board.label(f"{drain.name} gutter{outlets}", edge_spots(board, area, edge, (3.9, 5.6)), style)
+    spots = edge_spots(board, area, edge, (3.9, 5.6, 7.6, 9.6))
+    if spots:
+        board.name(f"{drain.name} gutter{outlets}", spots, style)
 
 
 def edge_spots(board: Board, area: Area, edge: Edge, gaps: Iterable[float]) -> list[Spot]:
@@ -139,9 +141,17 @@ def name_edges(board: Board, areas: Sequence[Area], units: Units) -> list[tuple[
                 if not is_inside(areas, board.model(spot.at))
             ]
             style = Lettering(board.letter, "TEXT")
-            if phrases and not any(board.label(words, spots, style) for words in phrases[:-1] or phrases):
+            if not phrases:
+                list_short(board, area, edge, units)
+            elif not any(board.label(words, spots, style) for words in phrases[:-1] or phrases):
                 left_out.append((area, edge))
     return left_out
+
+
+def list_short(board: Board, area: Area, edge: Edge, units: Units) -> None:
+    """A side too short for words goes to the list, on the sheet that shows it whole."""
+    if board.shows(metres(edge.start)) and board.shows(metres(edge.end)):
+        board.unplaced.append(f"{area.name} side {edge_words(edge, units)[1]}")
 
 
 def name_edges_inside(board: Board, left_out: Sequence[tuple[Area, Edge]], units: Units) -> None:
@@ -150,7 +160,8 @@ def name_edges_inside(board: Board, left_out: Sequence[tuple[Area, Edge]], units
     for area, edge in left_out:
         spots = edge_spots(board, area, edge, INSIDE_GAPS)
         spots += edge_spots(board, area, edge, EDGE_GAPS)
-        any(board.label(words, spots, style) for words in edge_phrases(board, edge, units))
+        if not any(board.label(words, spots, style) for words in edge_phrases(board, edge, units)):
+            board.unplaced.append(f"{area.name} side {edge_words(edge, units)[1]}")
 
 
 def edge_phrases(board: Board, edge: Edge, units: Units) -> list[str]:
@@ -172,7 +183,7 @@ def edge_words(edge: Edge, units: Units) -> tuple[str, ...]:
         f"side {edge.side}: {kind}{tall}, {length}",
         f"{edge.side}: {kind}, {length}",
         f"{edge.side}: {kind}",
-        str(edge.side),
+        f"side {edge.side}",
     )
 
 
@@ -198,6 +209,14 @@ def fall_arrows(board: Board, areas: Sequence[Area], units: Units) -> None:
                 board.field.take(label_box(text), label=True)
                 board.marks += [*arrow(tail, head), text]
                 break
+        else:
+            if not board.cropped:
+                board.unplaced.append(f"{area.name} {words} to the {compass(out)}")
+
+
+def compass(way: Pt) -> str:
+    """The nearest of the eight winds."""
+    return ("E", "NE", "N", "NW", "W", "SW", "S", "SE")[round(math.degrees(math.atan2(way[1], way[0])) / 45) % 8]
 
 
 def arrow(tail: Pt, head: Pt) -> list[Stroke | Fill]:
@@ -231,6 +250,6 @@ def name_areas(board: Board, areas: Sequence[Area]) -> None:
     style = Lettering(board.letter * 1.35, "TEXT", backed=True)
     if len(areas) > 1:
         for area in areas:
-            board.label(
-                area.name, (Spot(board.view.point(point)) for point in inner_points(area) if board.shows(point)), style
-            )
+            spots = [Spot(board.view.point(point)) for point in inner_points(area) if board.shows(point)]
+            if spots or not board.cropped:
+                board.name(area.name, spots, style)

@@ -59,7 +59,8 @@ def name_courses(
         for up in (2.6, -2.6, 0.0):
             far = (x - ux * 10.5 - uy * up, y - uy * 10.5 + ux * up)
             spots.append(Spot(far, upright(turn), across=outer, leader_from=(x, y)))
-        board.label(f"C{index}", spots, style)
+        if not board.label(f"C{index}", spots, style) and every == 1:
+            board.unplaced.append(f"C{index}")
 
 
 def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Sequence[Piece], numbers: Numbers) -> int:
@@ -80,7 +81,6 @@ def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Seque
         ux, uy = layout.frames[row[0].area].across
         turn = math.degrees(math.atan2(uy, ux))
         is_turned = abs(upright(turn) - turn) > 1
-        first, last = numbers.words(row[0])[-1], numbers.words(row[-1])[-1]
         spots: list[Spot] = []
         for end, sign, ahead in ((line[0], -1, is_turned), (line[1], 1, not is_turned)):
             side: Side = "left" if ahead else "right"
@@ -89,9 +89,23 @@ def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Seque
                 spots.append(Spot(at, upright(turn), across=side, leader_from=end))
         far_off = [spot for end in line for spot in led(end, REACHES)]
         spots += [spot for spot in far_off if not is_inside(areas, board.model(spot.at))]
-        words = first if first == last else f"{first} to {last}"
-        missing += not board.label(words, spots, Lettering(board.letter, numbers.layer))
+        words = run_words(row, numbers)
+        if not board.label(words, spots, Lettering(board.letter, numbers.layer)):
+            board.unplaced.append(f"C{row[0].course} {words}")
+            missing += 1
     return missing
+
+
+def run_words(row: Iterable[Piece], numbers: Numbers) -> str:
+    """`12 to 15, 18`: the numbers of pieces, those that follow each other together."""
+    runs: list[list[Piece]] = []
+    for piece in sorted(row, key=lambda piece: piece.sequence):
+        if runs and piece.sequence == runs[-1][-1].sequence + 1:
+            runs[-1].append(piece)
+        else:
+            runs.append([piece])
+    ends = [[numbers.words(piece)[-1] for piece in (run[0], run[-1])] for run in runs]
+    return ", ".join(first if first == last else f"{first} to {last}" for first, last in ends)
 
 
 def by_course(pieces: Iterable[Piece]) -> dict[int, list[Piece]]:
@@ -207,7 +221,10 @@ def lead(
     for piece, at in left_out:
         far = list(led(at, REACHES))
         outside = [spot for spot in far if not is_inside(areas, board.model(spot.at))]
-        missing += not board.label(numbers.words(piece)[-1], outside or far, Lettering(board.letter, numbers.layer))
+        words = numbers.words(piece)[-1]
+        if not board.label(words, outside or far, Lettering(board.letter, numbers.layer)):
+            board.unplaced.append(f"C{piece.course} {words}")
+            missing += 1
     return missing
 
 

@@ -22,8 +22,8 @@ from lapwright.packet.sheets.naming import (
     name_edges_inside,
     name_openings,
 )
-from lapwright.packet.sheets.parts import part_boards, part_marks, roof_window, split_roof
-from lapwright.packet.sheets.plan import LETTER
+from lapwright.packet.sheets.parts import Split, part_boards, part_marks, roof_window, split_roof
+from lapwright.packet.sheets.plan import LETTER, PART
 from lapwright.packet.sheets.portion import Portion, portions, whole
 from lapwright.packet.values import Paper
 from lapwright.roof.values import Area
@@ -42,17 +42,16 @@ def stacked_sheets(paper: Paper, *, width: float, height: float) -> tuple[Plate,
     board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
     everything = whole(paper.layout, paper.layout.plies)
     if split is None:
-        return (stacked(board, paper, everything, []),)
-    part_marks(board, split)
-    first = stacked(board, paper, everything, [f"enlarged on the {len(split.tiles)} sheets that follow"])
+        return (stacked(board, paper, everything),)
+    first = stacked(board, paper, everything, split)
     boards = part_boards(paper, split, width=width, height=height, letter=LETTER)
     found = portions(paper.layout, paper.layout.plies, split.tiles, split.windows)
-    parts = [stacked(board, paper, portion, []) for board, portion in zip(boards, found, strict=True)]
+    parts = [stacked(board, paper, portion) for board, portion in zip(boards, found, strict=True)]
     return (first, *parts)
 
 
-def stacked(board: Board, paper: Paper, portion: Portion, said: Sequence[str]) -> Plate:
-    """One sheet of all plies."""
+def stacked(board: Board, paper: Paper, portion: Portion, split: Split | None = None) -> Plate:
+    """One sheet of all plies; on that of the whole roof `split` says which parts follow."""
     units = Units(paper.head.units)
     looks = ply_looks(paper)
     for ply, (line, weight) in looks.items():
@@ -62,15 +61,18 @@ def stacked(board: Board, paper: Paper, portion: Portion, said: Sequence[str]) -
     board.draw([clear_outside(paper.areas, (*low, *high))])
     for area in paper.areas:
         board.draw(roof_items(area, board.mm))
+    block_marks(board, paper.areas)
+    if split is not None:
+        part_marks(board, split)
     name_roof(board, paper, units)
     entries = [line_entry(f"laps of the {ply}", line=line, weight=weight) for ply, (line, weight) in looks.items()]
-    entries += [*edge_entries(paper.areas), *mark_entries(paper.areas)]
+    entries += [*([PART] if split else []), *edge_entries(paper.areas), *mark_entries(paper.areas)]
+    said = [f"enlarged on {len(split.tiles)} sheets"] if split else []
     return board.plate("All plies", [*offset_words(paper.layout.plies, units), *said], entries)
 
 
 def name_roof(board: Board, paper: Paper, units: Units) -> None:
-    """The labels of the roof itself."""
-    block_marks(board, paper.areas)
+    """The labels of the roof itself, clear of its marks."""
     fall_arrows(board, paper.areas, units)
     name_areas(board, paper.areas)
     name_openings(board, paper.areas)
@@ -110,10 +112,7 @@ def key_plan(paper: Paper, *, width: float, height: float, details: Mapping[tupl
     block_marks(board, paper.areas)
     for area in paper.areas:
         mark_details(board, area, details)
-    fall_arrows(board, paper.areas, units)
-    name_areas(board, paper.areas)
-    name_openings(board, paper.areas)
-    name_edges_inside(board, name_edges(board, paper.areas, units), units)
+    name_roof(board, paper, units)
     entries = [mark_entry("number of the detail that shows it", bubble((0.0, 0.0), "3"))] if details else []
     entries += [*edge_entries(paper.areas), *mark_entries(paper.areas)]
     return board.plate("Key plan", [], entries)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from lapwright.packet.drawing import Fill, Item, Pt, Stroke, Text, rectangle
 from lapwright.packet.sheets.board import COLUMN, SMALLEST, Board, Window, make_board, places, room, windows_of
 from lapwright.packet.sheets.clip import clip_ring, ring_area
-from lapwright.packet.sheets.labels import label_box, line_box
+from lapwright.packet.sheets.labels import Lettering, Spot, label_box, line_box
 from lapwright.packet.sheets.model import TICKS, outline
 from lapwright.packet.sheets.scales import LAYER, Scale, plan_scales
 from lapwright.packet.values import Paper
@@ -17,6 +17,8 @@ from lapwright.roof.values import Area
 
 READABLE = 3.0  # a course this high on the paper takes its numbers [mm]
 MOST_PARTS = 120
+SHARES = (0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
+CLEAR = 0.6  # paper kept clear to either side of the boxes of parts [mm]
 KEY, PART_LETTER = 30.0, 3.0  # height of the small key of a part; of a part's number on the whole roof [mm]
 BESIDE = 3.0  # paper shown beyond a part's own share of the roof, at least [mm]
 LEAST_SHARE = 0.002  # a tile with less roof than this share of itself is left out
@@ -63,9 +65,7 @@ def part_boards(paper: Paper, split: Split, *, width: float, height: float, lett
     """A board for each part, its match lines and its small key drawn."""
     boards = []
     for k, window in enumerate(split.windows):
-        board = make_board(
-            window, paper.head.units, width=width, height=height, letter=letter, cropped_at=split.scale
-        )
+        board = make_board(window, paper.head.units, width=width, height=height, letter=letter, cropped_at=split.scale)
         for item in match_lines(board, split.tiles, k):
             board.marks.append(item)
             if isinstance(item, Text):
@@ -77,15 +77,21 @@ def part_boards(paper: Paper, split: Split, *, width: float, height: float, lett
 
 
 def part_marks(board: Board, split: Split) -> None:
-    """The parts on the sheet of the whole roof: dash-dot-dot boxes, each with its number in its middle."""
-    for number, (x0, y0, x1, y1) in enumerate(split.tiles, start=1):
+    """The parts on the sheet of the whole roof: dash-dot-dot boxes on clear paper, each with its number inside."""
+    style = Lettering(PART_LETTER, LAYER, backed=True)
+    boxes = []
+    for x0, y0, x1, y1 in split.tiles:
         (left, low), (right, high) = board.view.point((x0, y0)), board.view.point((x1, y1))
-        box = rectangle(left, low, right - left, high - low)
-        board.marks.append(Stroke(box, LAYER, line="phantom", weight="medium", closed=True))
-        at = ((left + right) / 2, (low + high) / 2)
-        text = Text(at, f"part {number}", PART_LETTER, LAYER, across="middle", up="middle", backed=True)
-        board.field.take(label_box(text), label=True)
-        board.marks.append(text)
+        boxes.append(rectangle(left, low, right - left, high - low))
+    for box in boxes:
+        for side in zip(box, (*box[1:], box[0]), strict=True):
+            board.marks.append(Fill((line_box(*side, CLEAR),), LAYER, ink="paper"))
+    for number, box in enumerate(boxes, start=1):
+        board.marks.append(Stroke(box, LAYER, line="phantom", weight="heavy", closed=True))
+        (left, low), (right, high) = box[0], box[2]
+        shares = ((0.5, 0.5), *((across, up) for up in SHARES for across in SHARES))
+        spots = (Spot((left + (right - left) * across, low + (high - low) * up)) for across, up in shares)
+        board.label(f"part {number}", spots, style)
 
 
 def beyond(scale: Scale, pitch: float) -> float:

@@ -34,7 +34,7 @@ LAPS = (
     line_entry("side lap: low edge of the upper sheet"),
     line_entry("end lap: where the later piece begins", weight="heavy"),
 )
-PART = line_entry("part, enlarged on a sheet of its own", line="phantom", weight="medium")
+PART = line_entry("part, enlarged on a sheet of its own", line="phantom", weight="heavy")
 EVERY = 10  # of the courses of a roof in parts, the sheet of the whole names one in so many
 
 
@@ -71,8 +71,8 @@ def overview(paper: Paper, shown: Sequence[PlyLayout], split: Split, *, width: f
     board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
     portion, units = whole(paper.layout, shown), Units(paper.head.units)
     draw_plan(board, paper, shown, portion)
-    part_marks(board, split)
     block_marks(board, paper.areas)
+    part_marks(board, split)
     fall_arrows(board, paper.areas, units)
     name_areas(board, paper.areas)
     unnamed = name_edges(board, paper.areas, units)
@@ -80,7 +80,7 @@ def overview(paper: Paper, shown: Sequence[PlyLayout], split: Split, *, width: f
     name_openings(board, paper.areas)
     name_edges_inside(board, unnamed, units)
     title, words = head_words(shown)
-    words.append(f"enlarged on the {len(split.tiles)} sheets that follow")
+    words.append(f"enlarged on {len(split.tiles)} sheets")
     course = text_entry(f"course, counted from the low edge; one in {EVERY}", f"C{EVERY}")
     return board.plate(title, words, entries_of(paper, [course, *LAPS, PART]))
 
@@ -118,9 +118,7 @@ def write_labels(board: Board, paper: Paper, shown: Sequence[PlyLayout], portion
     return missing
 
 
-def write_courses(
-    board: Board, paper: Paper, shown: Sequence[PlyLayout], portion: Portion, *, every: int = 1
-) -> None:
+def write_courses(board: Board, paper: Paper, shown: Sequence[PlyLayout], portion: Portion, *, every: int = 1) -> None:
     """The courses' names, area by area."""
     areas = {area.name: area for area in paper.areas}
     for layer in shown:

@@ -71,9 +71,7 @@ def middle(ring: Points) -> Pt:
 def reaching(box: Box, windows: Sequence[Window]) -> Iterable[int]:
     """The windows that a box reaches into."""
     left, low, right, high = box
-    return (
-        k for k, (x0, y0, x1, y1) in enumerate(windows) if left <= x1 and x0 <= right and low <= y1 and y0 <= high
-    )
+    return (k for k, (x0, y0, x1, y1) in enumerate(windows) if left <= x1 and x0 <= right and low <= y1 and y0 <= high)
 
 
 def nearest(point: Pt, tiles: Sequence[Window]) -> int:

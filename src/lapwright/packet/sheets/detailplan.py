@@ -1,0 +1,213 @@
+"""Where strips, flashings, metal and the other details lie, in plan: each kind by its own line, joint by joint.
+
+A detail that has an outline is drawn to scale.  One that has only a line is drawn beside it, on the roof, so far off
+that kinds don't lie on each other: these lines show where each length begins and ends, not how wide it is.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Container, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from lapwright.layout.values import Detail
+from lapwright.packet.drawing import Item, Line, Plate, Points, Pt, Stroke, Weight
+from lapwright.packet.sheets.board import Board, make_board
+from lapwright.packet.sheets.edges import outward, turning
+from lapwright.packet.sheets.labels import Lettering, Spot, line_box, upright
+from lapwright.packet.sheets.legend import SAMPLE_HEIGHT, SAMPLE_WIDTH, Entry, edge_entry
+from lapwright.packet.sheets.marks import mark_entries
+from lapwright.packet.sheets.model import metres, roof_items
+from lapwright.packet.sheets.naming import (
+    block_marks,
+    fall_arrows,
+    name_areas,
+    name_edges,
+    name_edges_inside,
+    name_openings,
+)
+from lapwright.packet.sheets.parts import part_boards, roof_window, split_roof
+from lapwright.packet.sheets.portion import bounds, reaching
+from lapwright.packet.values import Paper
+from lapwright.roof.values import Area
+from lapwright.units.write import Units
+
+LAYER, LETTER, SMALL = "DETAILS", 2.1, 1.8
+BAND = 1.5  # between the lines of kinds that follow the same edge [mm]
+MOST_COUNTS = 6
+JOINT = 0.55  # a joint's tick to either side of its line [mm]
+LOOKS: tuple[tuple[Line, Weight], ...] = (
+    ("solid", "heavy"),
+    ("hidden", "medium"),
+    ("centre", "medium"),
+    ("dotted", "heavy"),
+    ("phantom", "medium"),
+    ("solid", "thin"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of detail on the sheet: its words and mark, how far inside its edge it is drawn [mm], its line."""
+
+    words: str
+    mark: str
+    off: float
+    line: Line
+    weight: Weight
+
+
+def detail_plans(paper: Paper, *, width: float, height: float) -> tuple[Plate, ...]:
+    """The details on one sheet; on a roof in parts, one sheet for each part that has any.  None without details."""
+    details = [detail for detail in paper.layout.details if drawn_points(detail)]
+    kinds = kinds_of(details)
+    if not details:
+        return ()
+    split = split_roof(paper, width=width, height=height)
+    if split is None:
+        board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
+        return (detail_plan(board, paper, details, kinds),)
+    boards = part_boards(paper, split, width=width, height=height, letter=LETTER)
+    found: list[list[Detail]] = [[] for _ in boards]
+    for detail in details:
+        for k in reaching(bounds(drawn_points(detail)), split.windows):
+            found[k].append(detail)
+    return tuple(detail_plan(board, paper, some, kinds) for board, some in zip(boards, found, strict=True) if some)
+
+
+def detail_plan(board: Board, paper: Paper, details: Sequence[Detail], kinds: Mapping[str, Kind]) -> Plate:
+    """One sheet: the roof, its details over it, the number of each length where it fits."""
+    units, sides = Units(paper.head.units), inward_sides(paper.areas)
+    for area in paper.areas:
+        board.draw(roof_items(area, board.mm))
+    lines = [(detail, beside(detail, kinds, sides, board.mm)) for detail in details]
+    for detail, line in lines:
+        board.draw(detail_items(detail, line, kinds[kind_of(detail)], board.mm))
+    block_marks(board, paper.areas)
+    for _, line in lines:
+        part = board.shown(line[0], line[-1]) if len(line) == 2 else None
+        if part:
+            board.field.take(line_box(*part, JOINT))
+    fall_arrows(board, paper.areas, units)
+    name_areas(board, paper.areas)
+    name_openings(board, paper.areas)
+    unnamed = name_edges(board, paper.areas, units)
+    number_lengths(board, lines, kinds, sides)
+    name_edges_inside(board, unnamed, units)
+    used = dict.fromkeys(map(kind_of, details))
+    entries = [kind_entry(kinds[kind]) for kind in used]
+    entries += [edge_entry(kind) for kind in dict.fromkeys(edge.kind for area in paper.areas for edge in area.edges)]
+    counts = [f"{kinds[kind].words}: {sum(kind_of(detail) == kind for detail in details)}" for kind in used]
+    return board.plate("Details in place", counts[:MOST_COUNTS], [*entries, *mark_entries(paper.areas)])
+
+
+def drawn_points(detail: Detail) -> Points:
+    """What a detail is drawn by: its outline where it has one, else its line; () where it has neither."""
+    return tuple(getattr(detail, "outline", ())) or detail.line or ()
+
+
+def kind_of(detail: Detail) -> str:
+    """What tells kinds of details apart on the sheet: flashings by their ply as well."""
+    return f"{detail.ply} {detail.kind}" if detail.kind == "flashing" else detail.kind
+
+
+def kinds_of(details: Iterable[Detail]) -> dict[str, Kind]:
+    """Each kind with its line type, in the order of the layout; those on one edge lie beside each other."""
+    found: dict[str, Kind] = {}
+    places: dict[tuple[str, str], list[str]] = {}
+    for detail in details:
+        kind = kind_of(detail)
+        here = places.setdefault((detail.area, detail.of), [])
+        if kind not in here:
+            here.append(kind)
+        if kind not in found:
+            words = kind.replace("_", " ")
+            line, weight = LOOKS[min(len(found), len(LOOKS) - 1)]
+            mark = mark_of(words, {one.mark for one in found.values()})
+            found[kind] = Kind(words, mark, here.index(kind) * BAND + BAND, line, weight)
+    return found
+
+
+def mark_of(words: str, taken: Container[str]) -> str:
+    """The initials of a kind; where another has them, more of its first word."""
+    first, *others = words.split() or [""]
+    marks = [first[:count] + "".join(word[0] for word in others) for count in range(1, len(first) + 1)]
+    return next((mark for mark in marks if mark not in taken), words)
+
+
+def inward_sides(areas: Iterable[Area]) -> dict[tuple[str, str], Pt]:
+    """Unit vector onto the roof at each side and at each face of an opening, by area and place."""
+    found: dict[tuple[str, str], Pt] = {}
+    for area in areas:
+        sense = turning(area)
+        for edge in area.edges:
+            out = outward(edge.start, edge.end, sense)
+            found[area.name, f"side {edge.side}"] = (-out[0], -out[1])
+        for opening in area.openings:
+            corners = [metres(corner) for corner in opening.outline]
+            for face, start, end in zip("SENW", corners, (*corners[1:], corners[0]), strict=True):
+                found[area.name, f"{opening.name} {face}"] = outward_of(start, end)
+    return found
+
+
+def outward_of(start: Pt, end: Pt) -> Pt:
+    """Unit vector out of an opening across one face, its corners counter-clockwise."""
+    length = math.dist(start, end) or 1.0
+    return ((end[1] - start[1]) / length, -(end[0] - start[0]) / length)
+
+
+def beside(detail: Detail, kinds: Mapping[str, Kind], sides: Mapping[tuple[str, str], Pt], mm: float) -> Points:
+    """Where a detail is drawn [m]: its outline, or its line moved onto the roof."""
+    points = drawn_points(detail)
+    into = sides.get((detail.area, detail.of), (0.0, 0.0))
+    off = kinds[kind_of(detail)].off * mm if len(points) == 2 else 0.0
+    return tuple((x + into[0] * off, y + into[1] * off) for x, y in points)
+
+
+def detail_items(detail: Detail, points: Points, kind: Kind, mm: float) -> list[Item]:
+    """An outline, or a line with a tick at each end."""
+    name = detail.id
+    if len(points) != 2:
+        return [Stroke(points, LAYER, kind.line, kind.weight, closed=True, name=name)]
+    (x0, y0), (x1, y1) = points
+    length = math.dist(*points) or 1.0
+    nx, ny = -(y1 - y0) / length * JOINT * mm, (x1 - x0) / length * JOINT * mm
+    ticks = [Stroke(((x - nx, y - ny), (x + nx, y + ny)), LAYER, name=name) for x, y in points]
+    return [Stroke(points, LAYER, kind.line, kind.weight, name=name), *ticks]
+
+
+def number_lengths(
+    board: Board, lines: Iterable[tuple[Detail, Points]], kinds: Mapping[str, Kind], sides: Mapping[tuple[str, str], Pt]
+) -> None:
+    """The first, the last and every fifth length of a row by its mark and number; a length by itself has none."""
+    rows: dict[tuple[str, str, str], list[tuple[str, Points]]] = {}
+    for detail, points in lines:
+        number = detail.id.rsplit(" ", 1)[-1]
+        if len(points) == 2 and number.isdigit():
+            rows.setdefault((detail.area, detail.of, kind_of(detail)), []).append((number, points))
+    style = Lettering(SMALL, LAYER, narrow=True, backed=True)
+    for (area, of, kind), row in rows.items():
+        for place, (number, points) in enumerate(row, start=1):
+            part = board.shown(points[0], points[-1])
+            if part and len(row) > 1 and (place in (1, len(row)) or place % 5 == 0):
+                board.label(f"{kinds[kind].mark}{number}", number_spots(part, sides.get((area, of))), style)
+
+
+def number_spots(part: tuple[Pt, Pt], into: Pt | None) -> list[Spot]:
+    """Spots on the roof's side of a length, near ones first; to either side where it stands free on the roof."""
+    (x0, y0), (x1, y1) = part
+    length = math.dist(*part) or 1.0
+    turn = upright(math.degrees(math.atan2(y1 - y0, x1 - x0)))
+    nx, ny = into or (-(y1 - y0) / length, (x1 - x0) / length)
+    offs = (1.9, 3.4, 4.9, 6.4) if into else (1.9, -1.9, 3.4, -3.4)
+    return [Spot(((x0 + x1) / 2 + nx * off, (y0 + y1) / 2 + ny * off), turn) for off in offs]
+
+
+def kind_entry(kind: Kind) -> Entry:
+    """A kind's line with its joints."""
+    y = SAMPLE_HEIGHT / 2
+    ends = ((0.0, y), (SAMPLE_WIDTH, y))
+    ticks = [Stroke(((x, y - JOINT), (x, y + JOINT)), LAYER) for x, _ in ends]
+    return Entry(
+        (Stroke(ends, LAYER, kind.line, kind.weight), *ticks), f"{kind.words}, {kind.mark}1 and on, joint to joint"
+    )
