@@ -53,7 +53,9 @@ def drawn_days(paper: Paper, *, every: int, after: int) -> Mapping[int, Drawn]:
     """The plans of `day_plates` as SVG, one after the other, so that no more than one is held as its items."""
     width, height = day_plan_size(paper.head.paper)
     sheets = ((day.number, day_sheet(paper, day, width=width, height=height)) for day in paper.days[after::every])
-    return {number: Drawn(plate.title, plate.width, plate.height, svg_text(plate, named=False)) for number, plate in sheets}
+    return {
+        number: Drawn(plate.title, plate.width, plate.height, svg_text(plate, named=False)) for number, plate in sheets
+    }
 
 
 def plan_plates(paper: Paper) -> tuple[Plate, ...]:
