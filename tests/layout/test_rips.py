@@ -101,8 +101,15 @@ def test_a_drift_of_an_inch_takes_one_rip_in_eleven_courses() -> None:
     """3" under 4" laps, 12 1/2" rule: a base line lies 12 1/2" to 22 7/8" above the cap line below it.
 
     Counted by hand: 35 3/8" - 12 1/2" = 22 7/8"; from 12 1/2" it rises 10 times by 1", so 11 base lines in a row, and a
-    rip begins the next 11.  The slope is n cap courses and 35" more, so that the last base line may lie 22 1/2" over the
-    n-th cap line: n + 1 base lines.
+    rip begins the next 11.  The slope is n cap courses and 35" more, so that the last base line may lie 22 1/2" over
+    the n-th cap line: n + 1 base lines.
+    """
+    stack = Stack(inches(12.5), inches(12), inches(12.5), GRID)
+    found = [ripped(drifting(3, 4, (35.375 * n + 35) / 12), stack) for n in (10, 11, 21, 22)]
+    assert found == [(0, 0), (1, 0), (1, 0), (2, 0)]
+
+
+def ripped(bands: list[Band], stack: Stack) -> tuple[int, ...]:
     """Ripped courses of each ply; what the rules ask is measured on the way."""
     lines = plan_lines(bands, stack)
     assert broken(lines, stack) == []
