@@ -40,6 +40,7 @@ screens: $(VENV)/dev ## every page of the example's packet as a picture, in colo
 
 bench: $(VENV)/dev ## cold starts and ratios, printed
 	$(BIN)/python benchmarks/run.py
+	$(BIN)/python benchmarks/size.py
 
 docs: $(VENV)/dev ## write the made pages of docs/ anew
 	$(BIN)/python tools/make_job_docs.py

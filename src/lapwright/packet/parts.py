@@ -16,7 +16,7 @@ from lapwright.packet.pages.words import Json
 from lapwright.packet.pdfjoin import Book, bind, page_sizes, read_book
 
 MOST_DAYS, MOST_ROWS = 40, 1200  # of a packet that is set in one
-DAYS, ROWS = 16, 800  # of a part
+DAYS, ROWS = 12, 600  # of a part
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,7 +77,16 @@ def make_plan(path: Path, *, tell: Tell, hands: SecondHands) -> Plan:
     days = {**some_days(paper, 0), **odd.ask()}
     tell("days drawn")
     others = hands.call("lapwright.plan.papers", "other_files", paper)
-    files = {**packet_files(paper, fixed, days), **others.ask()}
+    files: dict[str, bytes] = {}
+
+    def make_room() -> None:
+        """The second process ends before others set a large packet, so that they do not stand in memory together."""
+        files.update(others.ask())
+        hands.end()
+
+    files.update(packet_files(paper, fixed, days, make_room))
+    if len(files) < len(ORDER):
+        files.update(others.ask())
     tell("packet set, other files made")
     return Plan(paper, {name: files[name] for name in ORDER}, paper.mended)
 

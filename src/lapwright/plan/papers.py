@@ -40,21 +40,31 @@ def some_days(paper: Paper, which: int) -> dict[int, Drawn]:
     return dict(drawn_days(paper, every=2, after=which))
 
 
-def packet_files(paper: Paper, drawn: FixedPlates, days: dict[int, Drawn]) -> dict[str, bytes]:
-    """The packet and the drawing that it shares."""
+def packet_files(
+    paper: Paper, drawn: FixedPlates, days: dict[int, Drawn], make_room: Callable[[], None]
+) -> dict[str, bytes]:
+    """The packet and the drawing that it shares.
+
+    make_room: called before a large packet is set in other processes.
+    """
     from lapwright.packet.pdf import packet_pdf
     from lapwright.packet.plates import Plates, hour_sheets, sheet_of_all
     from lapwright.packet.svg import svg_text
 
     in_order = {number: days[number] for number in sorted(days)}
     plates = Plates(days=in_order, plans=drawn.plans, details=drawn.details, hours=hour_sheets(paper))
+    is_first = True
+
+    def set_all(parts: Sequence[Part]) -> list[Bound]:
+        """Parts of the packet, each set in a process of its own, which gives back what it took."""
+        nonlocal is_first
+        if is_first:
+            make_room()
+            is_first = False
+        return each_by_itself("lapwright.packet.pdf", "set_part", parts)
+
     svg = svg_text(sheet_of_all(drawn.plans))
     return {"packet.pdf": packet_pdf(paper, plates, set_all), "layout.svg": svg.encode()}
-
-
-def set_all(parts: Sequence[Part]) -> list[Bound]:
-    """Parts of the packet, each set in a process of its own, which gives back what it took."""
-    return each_by_itself("lapwright.packet.pdf", "set_part", parts)
 
 
 def other_files(paper: Paper) -> dict[str, bytes]:

@@ -7,7 +7,7 @@ read, the sheet shows today's part of it.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from lapwright.crew.values import CrewDay
 from lapwright.layout.values import Frame, Lap, Piece, TJoint
@@ -29,6 +29,7 @@ from lapwright.units.write import Units
 DAY_LETTER = 2.55
 READABLE = DAY_LETTER * 1.3  # a course this high takes a number [mm]
 INSIDE = 1.3  # metal's line inside its edge [mm]
+HAIR = 0.01  # [mm]
 AROUND = 1.5  # roof shown about today's part [m]
 Look = tuple[Pattern, Ink]
 UNDER: Look = ("diagonal", "ink")
@@ -43,7 +44,7 @@ def day_sheet(paper: Paper, day: CrewDay, *, width: float, height: float) -> Pla
     today, before = split_pieces(paper, day)
     board = day_board(paper, day, today, width=width, height=height)
     laps = {lap.id: lap for lap in paper.layout.laps}
-    for piece in before:
+    for piece in on_sheet(board, paper, before):
         board.draw(laid(paper, piece, CLEAR, CAP_BEFORE if piece.ply == "cap" else UNDER_BEFORE))
     for piece in today:
         board.draw(laid(paper, piece, CLEAR))
@@ -69,9 +70,9 @@ def day_sheet(paper: Paper, day: CrewDay, *, width: float, height: float) -> Pla
 def split_pieces(paper: Paper, day: CrewDay) -> tuple[list[Piece], list[Piece]]:
     """Pieces of the day, and pieces of the days before it, in laying order."""
     now = set(day.pieces)
-    earlier = {id for other in paper.days if other.number < day.number for id in other.pieces}
+    earlier = {id for other in paper.days if other.number < day.number for id in other.pieces} - now
     pieces = paper.layout.pieces
-    return [piece for piece in pieces if piece.id in now], [piece for piece in pieces if piece.id in earlier - now]
+    return [piece for piece in pieces if piece.id in now], [piece for piece in pieces if piece.id in earlier]
 
 
 def day_board(paper: Paper, day: CrewDay, today: Sequence[Piece], *, width: float, height: float) -> Board:
@@ -107,6 +108,16 @@ def grown(window: Window, scale: Scale, paper_room: tuple[float, float]) -> Wind
     x, y = (window[0] + window[2]) / 2, (window[1] + window[3]) / 2
     half = (paper_room[0] / scale.per_metre / 2, paper_room[1] / scale.per_metre / 2)
     return (x - half[0], y - half[1], x + half[0], y + half[1])
+
+
+def on_sheet(board: Board, paper: Paper, pieces: Iterable[Piece]) -> Iterator[Piece]:
+    """The pieces that reach into what the sheet shows; of a large roof that is a few of many."""
+    left, low, right, high = board.box
+    for piece in pieces:
+        points = [board.view.point(point) for point in piece_ring(paper.layout.frames[piece.area], piece)]
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        if max(xs) > left - HAIR and min(xs) < right + HAIR and max(ys) > low - HAIR and min(ys) < high + HAIR:
+            yield piece
 
 
 def laid(paper: Paper, piece: Piece, *looks: Look) -> list[Item]:
