@@ -66,11 +66,11 @@ def job_text(example: str, wide: int, deep: int, count: int) -> str:
 
 def lay(job: str) -> None:
     """Lay out a job here, and print pieces, seconds and the memory it took [MB]; what has to be loaded is not timed."""
-    import shapely.affinity
-    import shapely.ops
-
     from lapwright.plan.make import lay_out
     from lapwright.plan.reading import read_job_file
+    from lapwright.plan.workers import load
+
+    load(("shapely.ops", "shapely.affinity"))
 
     typed, roofs = read_job_file(Path(job))
     began = time.process_time()
