@@ -185,6 +185,8 @@ def _parts(insert: Any, file: str) -> Iterator[Any]:  # noqa: ANN401
 
     most = int(table("roof")["drawn_most"].number())
     try:
+        if insert.block() is None:
+            return  # a drawing beside this one that was not bound into it
         count = insert.mcount
         if count > most:
             raise _too_much(f"a block put {count:,} times", file)
