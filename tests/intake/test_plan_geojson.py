@@ -210,11 +210,11 @@ HOLE = [[5, 5], [6, 5], [6, 6], [5, 5]]
         ),
         (
             {"type": "MultiPolygon", "coordinates": [[RING], [HOLE]]},
-            "  read:   MultiPolygon\n  needs:  a Polygon\n  write:  each area's outline as a feature of its own",
+            "  read:   MultiPolygon\n  needs:  a Polygon\n  write:  each area and each opening as a Polygon of its own",
         ),
         (
             {"type": "LineString", "coordinates": RING},
-            "  read:   LineString\n  needs:  a Polygon\n  write:  each area's outline as a feature of its own",
+            "  read:   LineString\n  needs:  a Polygon\n  write:  each area and each opening as a Polygon of its own",
         ),
         (
             {"type": "Polygon", "coordinates": []},
@@ -246,7 +246,7 @@ HOLE = [[5, 5], [6, 5], [6, 6], [5, 5]]
         ),
         (
             None,
-            "  read:   null\n  needs:  a Polygon\n  write:  each area's outline as a feature of its own",
+            "  read:   null\n  needs:  a Polygon\n  write:  each area and each opening as a Polygon of its own",
         ),
     ],
 )

@@ -79,7 +79,7 @@ def ring_of(geometry: Mapping[str, Any], asked: Asked) -> tuple[list[Pair], list
     if kind == "MultiPolygon" and isinstance(rings, list) and len(rings) == 1:
         kind, rings = "Polygon", rings[0]
     if kind != "Polygon":
-        raise asked.refused(brief(kind), "a Polygon", "each area's outline as a feature of its own")
+        raise asked.refused(brief(kind), "a Polygon", "each area and each opening as a Polygon of its own")
     if not isinstance(rings, list) or not rings or not isinstance(rings[0], list):
         raise asked.refused("no ring", "a Polygon with one ring of positions", '"coordinates": [[[0, 0], [36, 0], …]]')
     if len(rings) > 1:

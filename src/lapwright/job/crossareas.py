@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lapwright.job.fields import close_to
+from lapwright.job.fields import near_name
 from lapwright.job.keys import example, field_at
 from lapwright.job.roof_models import DRAIN_NEEDS, OPENING_NEEDS, PIPE_NEEDS
 from lapwright.job.tree import Path
@@ -38,7 +38,7 @@ def _outline(view: View, area: Path, is_drawn: bool, drawn: list[str]) -> None:
     node = view.node((*area, "outline"))
     name = view.text((*area, "area"))
     if node is None and not is_drawn and "outline" not in view.names(area):
-        near = _near(name or "", drawn)
+        near = near_name(name or "", drawn)
         if near is not None:
             needs = f"an area drawn under areas.layers: {', '.join(drawn)}; or the key outline"
             view.tell((*area, "area"), needs, near)
@@ -73,18 +73,11 @@ def _standing(view: View, area: Path, *, is_drawn: bool) -> None:
 
 
 def _untyped(view: View, name: str, typed: list[str]) -> None:
-    near = _near(name, typed)
+    near = near_name(name, typed)
     there = f"; there are {', '.join(typed)}" if typed else ""
     needs = f"an area of this name under roof, with what a drawing can't say{there}"
     write = near or f"- {{area: {name}, falls: S, slope: 1/4 in 12}}"
     view.tell((*LAYERS, name), needs, write, at_key=True)
-
-
-def _near(name: str, names: list[str]) -> str | None:
-    """The name nearest to another, whatever its capitals."""
-    by_small = {each.casefold(): each for each in names}
-    near = close_to(name.casefold(), by_small)
-    return by_small[near] if near is not None else None
 
 
 def _source(view: View) -> None:

@@ -52,6 +52,13 @@ def close_to(word: str, choices: Iterable[str], cutoff: float = 0.6) -> str | No
     return found[0] if found else None
 
 
+def near_name(name: str, names: Iterable[str]) -> str | None:
+    """The name nearest to another whatever the capitals of either, None where none is near."""
+    by_small = {each.casefold(): each for each in names}
+    near = close_to(name.casefold(), by_small)
+    return by_small[near] if near is not None else None
+
+
 @dataclass(frozen=True, slots=True)
 class Reads:
     """A text read by one of the readers of `units`.

@@ -11,6 +11,7 @@ from pydantic import ValidationError
 
 from lapwright.faults import Fault, Refused
 from lapwright.job import keys
+from lapwright.job.area_models import AreasTyped
 from lapwright.job.composing import Reading, compose
 from lapwright.job.crosscheck import cross_faults
 from lapwright.job.fields import close_to
@@ -77,7 +78,16 @@ def read_areas(text: str, *, file: str) -> Job | None:
     rows = typed.get("roof")
     areas = [_area_or_none(row) for row in rows] if isinstance(rows, list) else []
     units = "metric" if typed.get("units") == "metric" else "us"
-    return Job.model_construct(roof=tuple(areas), units=units).stand(reading.root, reading.places, file)
+    drawn = _drawn_or_none(typed.get("areas"))
+    return Job.model_construct(roof=tuple(areas), units=units, areas=drawn).stand(reading.root, reading.places, file)
+
+
+def _drawn_or_none(typed: Any) -> AreasTyped | None:  # noqa: ANN401  # nested texts
+    """The areas drawn in one plan; None where what is typed of them can't be read."""
+    try:
+        return AreasTyped.model_validate(typed)
+    except ValidationError:
+        return None
 
 
 # What an area is judged with where its own key can't be read; none of these can make an outline wrong.

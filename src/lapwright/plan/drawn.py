@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, TypeVar
@@ -11,7 +11,7 @@ from lapwright.faults import Fault, Mended, Refused
 from lapwright.intake.plan_values import AreaLayers, DrawnArea, DrawnOpening, DrawnSpot
 from lapwright.job.area_models import AreaLayersTyped, AreasTyped, DrainsLayer, OpeningsLayer, PipesLayer
 from lapwright.job.crosscheck import slug
-from lapwright.job.fields import close_to
+from lapwright.job.fields import near_name
 from lapwright.job.models import Job
 from lapwright.job.roof_models import DRAIN_NEEDS, OPENING_NEEDS, PIPE_NEEDS, AreaTyped
 from lapwright.job.tree import Path as Steps
@@ -97,7 +97,7 @@ class _Merge:
         drawn: Sequence[Shape],
         whole: Callable[[Any], Made],
         put_together: Callable[[Shape, Any], Made],
-    ) -> Iterator[Made]:
+    ) -> list[Made]:
         """Those typed, whole or by the name of a drawn one; then the other drawn ones."""
         left = {shape.name: shape for shape in drawn}
         keys: list[str] = []
@@ -122,14 +122,14 @@ class _Merge:
         twice = len(drawn) - len({shape.name for shape in drawn})
         if twice:
             self._twice(key, drawn)
-        yield from made
+        return made
 
     def _not_drawn(self, key: str, name: str, drawn: Sequence[DrawnOpening | DrawnSpot], path: Steps) -> None:
         """Tells a name alone that the drawing does not give."""
         names = [shape.name for shape in drawn]
         there = f"one of {', '.join(names[:MOST_NAMED])}" if names else "where none is drawn"
         needs = f"a name that the drawing gives, {there}; or the keys {', '.join(NEEDS[key])}"
-        self.faults.append(self.job.fault((*path, "name"), needs=needs, write=close_to(name, names) or ""))
+        self.faults.append(self.job.fault((*path, "name"), needs=needs, write=near_name(name, names) or ""))
 
     def _twice(self, key: str, drawn: Sequence[DrawnOpening | DrawnSpot]) -> None:
         names = [shape.name for shape in drawn]
