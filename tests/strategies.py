@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hypothesis import strategies as st
@@ -75,6 +75,26 @@ def seeded_roof(seed: int) -> Roof:
     """The roof of a seed, large ones now and then."""
     chance = random.Random(seed)
     return make_roof(chance.randint, seed, most_feet=200, most_areas=3)
+
+
+def unequal_roof(seed: int) -> Roof:
+    """The roof of a seed with a narrower base, or with wider side laps in the cap, so that lap lines drift.
+
+    12", or 300 mm, is asked between the plies' side laps, since half a course is less than 18" there.
+    """
+    roof = seeded_roof(seed)
+    is_metric = roof.grid == METRIC.grid
+    narrow, lap, offset = ("914 mm", "125 mm", "300 mm") if is_metric else ('36"', '4"', '12"')
+    plies = []
+    for ply in roof.assembly.plies:
+        if seed % 2 and ply.sheet.name == "base-sa":
+            plies.append(replace(ply, sheet=replace(ply.sheet, width_ticks=ticks(narrow))))
+        elif seed % 2 == 0 and ply.sheet.name == "cap-sa":
+            plies.append(replace(ply, sheet=replace(ply.sheet, side_lap_ticks=ticks(lap))))
+        else:
+            plies.append(ply)
+    rules = replace(roof.rules, ply_offset_ticks=ticks(offset), ply_offset_at_rip_ticks=ticks(offset))
+    return replace(roof, assembly=replace(roof.assembly, plies=tuple(plies)), rules=rules)
 
 
 @st.composite

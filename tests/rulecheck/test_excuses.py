@@ -75,6 +75,17 @@ def test_beside_a_rip_the_lesser_offset_holds() -> None:
     assert [each.rule for each in judge(write(drawing), drawing, rules=strict)] == ["ply_offset_at_rip"]
 
 
+def test_beside_a_rip_lower_down_the_whole_offset_holds() -> None:
+    """The base's second course ripped by 1 1/16": its third and fourth begin 17 1/8" from the cap's, under 18"."""
+    third = replace(BASE_ROWS[2], low=54, high=93.375)
+    base = (BASE_ROWS[0], replace(BASE_ROWS[1], high=57), third, replace(BASE_ROWS[3], low=90.375))
+    drawing = Drawing(base=base, openings=())
+    found = [each for each in judge(write(drawing), drawing) if each.rule.startswith("ply_offset")]
+    assert [each.rule for each in found] == ["ply_offset", "ply_offset"]
+    lesser = make_rules({"ply_offset": '17"', "ply_offset_at_rip": '12"'})
+    assert judge(write(drawing), drawing, rules=lesser) == ()
+
+
 def test_two_held_end_laps_may_be_near_one_another() -> None:
     """Curbs hold end laps of courses 1 and 2 of the cap 4" apart; without the lower curb that is too near."""
     lower = curb("O-2", 304, 10, 24, 12)

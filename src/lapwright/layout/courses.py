@@ -10,6 +10,7 @@ top course would be narrower than `narrowest_rip`, courses below it are (`narrow
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from lapwright.layout.laplines import Band, Conflict, Lines, Stack, lap_lines, least_offset, margin
 from lapwright.layout.narrowtop import beside_rip, is_narrow, least_rips, note_narrow, with_play
@@ -120,7 +121,25 @@ def widen_top(planned: Sequence[Lines], stack: Stack) -> Sequence[Lines]:
     restored = restore([one.band for one in planned], stack, most=None if best is None else _rips(best) - 1)
     if restored is not None:
         return [note_narrow(one, stack) for one in restored.lines]
-    return best if best is not None else beside_rip(planned, stack)
+    return best if best is not None else _beside(planned, stack)
+
+
+def _beside(planned: Sequence[Lines], stack: Stack) -> Sequence[Lines]:
+    """Closer beside the ripped top course.
+
+    Raises: Conflict where even `offset_at_rip` can't be kept, with what would need no exception.
+    """
+    bands = [one.band for one in planned]
+    try:
+        laid = beside_rip(planned, stack)
+    except Conflict as found:
+        others = (("ply_offset", greatest_offset(bands, stack)), ("narrowest_rip", greatest_rip(bands, stack)))
+        kept = tuple((rule, value) for rule, value in others if value)
+        raise Conflict(found.rule, found.plies, found.greatest, found.why, kept) from None
+    shown = [high - low for one in laid for low, high in pairwise((one.band.begins, *one.lines))]
+    if any(each < stack.rip for each in shown):
+        raise _no_way(bands, stack)
+    return laid
 
 
 def _rips(lines: Sequence[Lines]) -> int:
@@ -141,10 +160,7 @@ def _ripped(bands: Sequence[Band], stack: Stack) -> Sequence[Lines]:
         return [note_narrow(one, stack) for one in restored.lines]
     loose = drifting(bands, stack)
     if loose is not None:
-        try:
-            return beside_rip(loose.lines, stack)
-        except Conflict:
-            pass
+        return _beside(loose.lines, stack)
     raise _no_way(bands, stack)
 
 
