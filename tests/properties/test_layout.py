@@ -91,14 +91,10 @@ def test_a_generated_roof_is_laid_without_a_violation(seed: int) -> None:
     assert told(seeded(seed)) == []
 
 
-SIDE_LAPS = ("ply_offset", "ply_offset_at_rip", "narrowest_rip", "first_course", "sheet_width", "side_lap", "course")
-
-
 @pytest.mark.parametrize("seed", range(48))
-def test_sheets_of_unequal_width_or_lap_keep_the_rules_of_side_laps(seed: int) -> None:
-    """Where lap lines drift, courses are ripped so that every rule about side laps and widths is kept."""
-    roof = strategies.unequal_roof(seed)
-    assert [one for one in told(roof) if one.split(":")[0] in SIDE_LAPS] == []
+def test_sheets_of_unequal_width_or_lap_keep_every_rule(seed: int) -> None:
+    """Where lap lines drift, courses are ripped so that every rule is kept; none of these roofs is refused."""
+    assert told(strategies.unequal_roof(seed)) == []
 
 
 @settings(max_examples=300, deadline=None, derandomize=True)
