@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from itertools import pairwise
 
 from lapwright.rulecheck.ground import Hole
@@ -98,11 +98,12 @@ def shortest_violations(lie: PlyLie) -> Iterator[Violation]:
     Source: docs/method/rulecheck.md
     """
     shortest = lie.limits.shortest_piece - lie.limits.close
+    held = {lap.ids for lap in lie.end_laps if lap.holder is not None}
     for run in runs_of(lie):
         if run[-1].u1 - run[0].u0 < shortest:
             continue
         for place, lying in enumerate(run):
-            ends = (_end(lie, run, place - 1), _end(lie, run, place))
+            ends = (_end(held, run, place - 1), _end(held, run, place))
             is_excused = "held" in ends and "met" not in ends
             if lying.u1 - lying.u0 < shortest and not is_excused:
                 text = f"Piece {lying.id} is {{read}} long, at least {{needs}} is asked; move its end lap."
@@ -127,12 +128,12 @@ def runs_of(lie: PlyLie) -> Iterator[tuple[Lying, ...]]:
             yield tuple(sorted(run, key=lambda lying: lying.u0))
 
 
-def _end(lie: PlyLie, run: Sequence[Lying], place: int) -> str:
-    """How pieces `place` and `place + 1` of a run meet: held, met, or the run's end."""
+def _end(held: Set[tuple[str, str]], run: Sequence[Lying], place: int) -> str:
+    """How pieces `place` and `place + 1` of a run meet: held, as the pairs of pieces in `held` do, met, or its end."""
     if not 0 <= place < len(run) - 1:
         return "end"
     pair = (run[place].id, run[place + 1].id)
-    return "held" if any(lap.ids == pair and lap.holder is not None for lap in lie.end_laps) else "met"
+    return "held" if pair in held else "met"
 
 
 def _close_pairs(

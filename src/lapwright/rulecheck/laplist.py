@@ -259,10 +259,13 @@ def corner_cut_violations(book: LapBook) -> Iterator[Violation]:
     lie, close = book.lie, book.lie.limits.close * 2
     along, across = lie.limits.corner_cut, metres(lie.sheet.side_lap_ticks)
     asked = {(piece.id, corner): is_sure for (piece, corner), is_sure in _corners(book)}
+    of_piece: dict[str, list[tuple[str, tuple[float, float]]]] = {}
+    for key in asked:
+        of_piece.setdefault(key[0], []).append(key)
     for lying in lie.lying:
         for cut in lying.given.corner_cuts:
             at = lie.slope.uv(cut.corner)
-            here = [key for key in asked if key[0] == lying.id and math.dist(key[1], at) <= close]
+            here = [key for key in of_piece.get(lying.id, ()) if math.dist(key[1], at) <= close]
             if not here:
                 text = f"Piece {lying.id}: a corner is cut where there is no T-joint; leave it whole."
                 yield lie.found("corner_cut", [lying.id], at, text, read="a cut", needs="none")
