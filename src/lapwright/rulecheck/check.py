@@ -15,6 +15,16 @@ from lapwright.defaults.values import Rules
 from lapwright.roof.values import Area
 from lapwright.rulecheck.coverage import coverage_violations, overhang_violations, run_violations
 from lapwright.rulecheck.cutting import roll_violations
+from lapwright.rulecheck.detaillaps import detail_lap_violations
+from lapwright.rulecheck.details import (
+    fixing_violations,
+    girth_violations,
+    is_detailed,
+    name_violations,
+    row_violations,
+    rows_of,
+    size_violations,
+)
 from lapwright.rulecheck.endlaps import (
     end_lap_ply_violations,
     end_lap_violations,
@@ -27,7 +37,7 @@ from lapwright.rulecheck.ids import count_violations, id_violations, job_violati
 from lapwright.rulecheck.keepclear import end_lap_drain_violations, end_lap_valley_violations
 from lapwright.rulecheck.laplist import LapBook, corner_cut_violations, lap_violations, tjoint_violations
 from lapwright.rulecheck.lie import Bed, PlyLie
-from lapwright.rulecheck.limits import Limits, limits_of
+from lapwright.rulecheck.limits import Limits, limits_of, metres
 from lapwright.rulecheck.names import RULES
 from lapwright.rulecheck.read import GivenPlan, read_plan
 from lapwright.rulecheck.sequence import order_violations, ply_order_violations, weather_lap_violations
@@ -82,9 +92,30 @@ def find_violations(
         found += [one for judge in OF_TWO_PLIES for one in judge(lie, under)]
     for book in books:
         found += [one for judge in OF_LISTS for one in judge(book)]
+    found += detail_violations(given, areas, plies, rules, limits)
     found += [*order_violations(lies), *roll_violations(given, lies, plies, limits), *count_violations(given, books)]
     place = {rule: number for number, rule in enumerate(RULES)}
     return tuple(sorted(found, key=lambda one: place[one.rule]))
+
+
+def detail_violations(
+    given: GivenPlan, areas: Sequence[Area], plies: Sequence[Ply], rules: Rules, limits: Limits
+) -> Iterator[Violation]:
+    """Everything about details, where the plan gives them their places and sizes.
+
+    Source: docs/method/rulecheck.md
+    Checked: tests/rulecheck/test_details.py
+    """
+    if not is_detailed(given):
+        return
+    rows, cant = rows_of(given, areas, plies, limits), metres(rules.cant_ticks)
+    yield from name_violations(given, areas)
+    for row in rows:
+        yield from row_violations(row, limits)
+        yield from girth_violations(row, limits, rules.flashing_height, cant)
+    yield from fixing_violations(given, rows, limits, cant)
+    yield from size_violations(given, plies, rows, limits)
+    yield from detail_lap_violations(given, plies, rows, limits)
 
 
 def _lies(given: GivenPlan, areas: Sequence[Area], plies: Sequence[Ply], limits: Limits) -> list[PlyLie]:

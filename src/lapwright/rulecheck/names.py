@@ -41,6 +41,13 @@ RULES: Mapping[str, str] = MappingProxyType(
         "lap": "The list of laps holds every lap, each as it lies",
         "tjoint": "The list of T-joints holds every place where an end lap meets a side lap",
         "corner_cut": "Corners of the cap's sheets are cut at T-joints, to size",
+        "detail": "Details belong to a part of the job, stand along it, and are named for it",
+        "flashed": "Every wall, parapet, curb and expansion joint is flashed in both plies along its whole length",
+        "flashing_girth": "The girth of a flashing is that of its parts, and it stands as high as asked",
+        "flashing_fixing": 'A flashing over 24" is held part-way up',
+        "edge_covered": "Every metal edge has its metal, and in two plies its strip, along its whole length",
+        "detail_size": "Details are no larger than what is cut for them",
+        "detail_lap": "Strips and flashings lap as the sheet asks, and their laps are listed as they lie",
         "count": "Counts of rolls and end laps are right",
         "bound": "Counts are not below what any layout needs",
     }

@@ -1,0 +1,222 @@
+"""The plan drawn by hand with its details: metal and strips on side 1, flashings at the parapet and round the curb.
+
+All lengths are inches, worked out with a pencil: side 1 is 600 long, five lengths of 120 of metal, strips of 396 and
+210 that lap 6; side 2 is 104 1/4 long, three pieces of 39 3/8, 39 3/8 and 31 1/2 that lap 3; the curb's faces take a
+piece each.  No height is given, so flashings stand 8 high: 4 of wall, the cant's face 4√2, a leg of 4 or 6 on the
+field.  Every piece has a roll of its own.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from handplan import CURB, TICKS, Drawing, Json, metres, write
+
+GIRTH = 4 + 4 * math.sqrt(2)
+LENGTHS = {"base-sa": 787.0, "cap-sa": 394.0}
+LEGS = (("base", 4.0), ("cap", 6.0))
+WALL = ((0.0, 39.375), (36.375, 75.75), (72.75, 104.25))
+STRIPS = ((0.0, 396.0), (390.0, 600.0))
+
+
+def write_detailed() -> Json:
+    """The plan of the drawing, with its details, their laps and their rolls."""
+    plan = write(Drawing())
+    details = [*edge(), *flashings()]
+    plan["details"] = details
+    plan["laps"] += list(laps(details))
+    plan["rolls"] += [roll_of(one) for one in details if one["sheet"]]
+    return plan
+
+
+def edge() -> Iterator[Json]:
+    """Metal and strips on side 1."""
+    for k in range(5):
+        yield detail(f"metal {k + 1}", "metal", "side 1", ("", ""), (120, 4), ((120 * k, 0), (120 * k + 120, 0)))
+    for k, (a, b) in enumerate(STRIPS, start=1):
+        yield detail(f"strip {k}", "strip", "side 1", ("base-sa", "strip"), (b - a, 9), ((a, 0), (b, 0)))
+
+
+def flashings() -> Iterator[Json]:
+    """Backer and cap flashings of side 2 and of the curb's faces."""
+    (x, y), (w, h) = ([value / TICKS for value in pair] for pair in (CURB.corner, CURB.size))
+    faces = {
+        "O-1 S": ((x, y), (x + w, y)),
+        "O-1 E": ((x + w, y), (x + w, y + h)),
+        "O-1 N": ((x + w, y + h), (x, y + h)),
+        "O-1 W": ((x, y + h), (x, y)),
+    }
+    for ply, leg in LEGS:
+        walls = [(f"{ply} flashing {k}", "side 2", ((600, a), (600, b))) for k, (a, b) in enumerate(WALL, start=1)]
+        for name, of, line in [*walls, *((f"{ply} flashing 1", of, line) for of, line in faces.items())]:
+            sizes = (GIRTH + leg, math.dist(*line))
+            parts = {"wall": metres(4), "cant": metres(4 * math.sqrt(2)), "field": metres(leg)}
+            yield {**detail(name, "flashing", of, (f"{ply}-sa", ply), sizes, line), "parts": parts} | {
+                "sizes": {"length": metres(sizes[0]), "width": metres(sizes[1]), "parts": parts}
+            }
+
+
+def detail(
+    name: str, kind: str, of: str, made: tuple[str, str], sizes: tuple[float, float], line: tuple[Any, Any]
+) -> Json:
+    """A detail.  made: sheet and ply; sizes: length and width."""
+    id, (sheet, ply) = f"Main/{of}/{name}", made
+    takes = metres(math.ceil(2 * sizes[0] - 1e-9) / 2) if sheet else 0.0
+    return {
+        "id": id,
+        "kind": kind,
+        "area": "Main",
+        "of": of,
+        "sheet": sheet,
+        "ply": ply,
+        "sizes": {"length": metres(sizes[0]), "width": metres(sizes[1]), "parts": {}},
+        "line": [[metres(x), metres(y)] for x, y in line],
+        "roll": f"roll of {id}" if sheet else "",
+        "takes": takes,
+        "beside": "",
+    }
+
+
+def laps(details: list[Json]) -> Iterator[Json]:
+    """One end lap of strips; two side laps of flashings in either ply."""
+    by_id = {one["id"]: one for one in details}
+    pairs = [("Main/side 1/strip 1", "Main/side 1/strip 2", "strip", 9.0, 6.0)]
+    for ply, leg in LEGS:
+        names = [f"Main/side 2/{ply} flashing {k}" for k in (1, 2, 3)]
+        pairs += [(names[k], names[k + 1], "flashing", GIRTH + leg, 3.0) for k in (0, 1)]
+    for one, two, kind, length, width in pairs:
+        at = by_id[two]["line"][0]
+        away = [at[0], at[1] + metres(4.5)] if kind == "strip" else [at[0] - metres(4), at[1]]
+        yield {
+            "id": f"{two}/lap",
+            "kind": kind,
+            "area": "Main",
+            "ply": by_id[two]["ply"],
+            "pieces": [one, two],
+            "line": [list(at), away],
+            "length": metres(length),
+            "width": metres(width),
+        }
+
+
+def roll_of(one: Json) -> Json:
+    """The roll of a detail."""
+    left = metres(LENGTHS[one["sheet"]]) - one["takes"]
+    return {"id": one["roll"], "sheet": one["sheet"], "pieces": [one["id"]], "used": one["takes"], "left": left}
+
+
+def find(plan: Json, id: str) -> Json:
+    """A detail of the plan."""
+    return next(one for one in plan["details"] if one["id"] == id)
+
+
+def lap(plan: Json, id: str) -> Json:
+    """A lap of the plan."""
+    return next(one for one in plan["laps"] if one["id"] == id)
+
+
+def drop(plan: Json, id: str) -> None:
+    """Take a detail out, with its laps and its roll."""
+    plan["details"] = [one for one in plan["details"] if one["id"] != id]
+    plan["laps"] = [one for one in plan["laps"] if id not in one["pieces"]]
+    plan["rolls"] = [one for one in plan["rolls"] if one["pieces"] != [id]]
+
+
+def recut(plan: Json, id: str, takes: float) -> None:
+    """Another length of roll."""
+    find(plan, id)["takes"] = metres(takes)
+    plan["rolls"] = [roll_of(find(plan, id)) if one["pieces"] == [id] else one for one in plan["rolls"]]
+
+
+def resize(plan: Json, id: str, length: float, **parts: float) -> None:
+    """Another girth by its parts, cut from the roll accordingly."""
+    one = find(plan, id)
+    one["sizes"]["length"] = metres(length)
+    one["sizes"]["parts"].update({name: metres(value) for name, value in parts.items()})
+    recut(plan, id, math.ceil(2 * length) / 2)
+
+
+def reach(plan: Json, id: str, a: float, b: float) -> None:
+    """A strip from and to other places, its lap line with it."""
+    one = find(plan, id)
+    one["line"] = [[metres(a), 0.0], [metres(b), 0.0]]
+    one["sizes"]["length"] = metres(b - a)
+    recut(plan, id, b - a)
+
+
+def shift_strip(plan: Json) -> None:
+    """Strips that lap by 4"."""
+    reach(plan, "Main/side 1/strip 2", 392, 600)
+
+
+def one_strip(plan: Json) -> None:
+    """One strip of 50'."""
+    drop(plan, "Main/side 1/strip 2")
+    reach(plan, "Main/side 1/strip 1", 0, 600)
+
+
+def crowd(plan: Json) -> None:
+    """A second piece of full width beside the first, from the same roll."""
+    first, second = (f"Main/side 2/cap flashing {k}" for k in (1, 2))
+    roll = find(plan, first)["roll"]
+    plan["rolls"] = [one for one in plan["rolls"] if one["pieces"] != [second]]
+    next(one for one in plan["rolls"] if one["id"] == roll)["pieces"].append(second)
+    find(plan, second).update(takes=0.0, beside=first, roll=roll)
+
+
+def stray(plan: Json) -> None:
+    """A gusset of a corner that is none."""
+    name = "corner of sides 7 and 8"
+    gusset = detail("gusset", "gusset", name, ("", ""), (12, 12), ((0, 0), (0, 0)))
+    plan["details"].append({**gusset, "line": None})
+
+
+def off_the_edge(plan: Json) -> None:
+    """A length of metal 5" inside the roof."""
+    for point in find(plan, "Main/side 1/metal 2")["line"]:
+        point[1] += metres(5)
+
+
+def idle_lap(plan: Json) -> None:
+    """A lap of two faces of the curb."""
+    given = lap(plan, "Main/side 2/cap flashing 2/lap")
+    plan["laps"].append({**given, "id": "idle", "pieces": ["Main/O-1 S/cap flashing 1", "Main/O-1 N/cap flashing 1"]})
+
+
+def tall(plan: Json) -> None:
+    """30" of wall and cant in all, without a row of fasteners."""
+    resize(plan, "Main/O-1 S/cap flashing 1", 26 + 4 * math.sqrt(2) + 6, wall=26)
+
+
+S_FACE = "Main/O-1 S/cap flashing 1"
+CAP_LEG = GIRTH + 6
+BROKEN: list[tuple[str, Callable[[Json], object]]] = [
+    ("detail", stray),
+    ("detail", off_the_edge),
+    ("detail", lambda plan: find(plan, "Main/side 1/metal 2").update(id="metal by the door")),
+    ("flashed", lambda plan: drop(plan, "Main/side 2/cap flashing 3")),
+    ("flashed", lambda plan: drop(plan, "Main/side 2/base flashing 1")),
+    ("flashed", lambda plan: drop(plan, S_FACE)),
+    ("edge_covered", lambda plan: drop(plan, "Main/side 1/metal 3")),
+    ("edge_covered", lambda plan: drop(plan, "Main/side 1/strip 2")),
+    ("flashing_girth", lambda plan: resize(plan, S_FACE, CAP_LEG - 1, wall=3)),
+    ("flashing_girth", lambda plan: resize(plan, S_FACE, CAP_LEG + 1)),
+    ("flashing_girth", lambda plan: resize(plan, S_FACE, CAP_LEG - 6, field=0)),
+    ("flashing_girth", lambda plan: resize(plan, S_FACE, CAP_LEG - 1, cant=4 * math.sqrt(2) - 1)),
+    ("flashing_fixing", tall),
+    ("longest_piece", one_strip),
+    ("detail_size", lambda plan: recut(plan, S_FACE, 15)),
+    ("detail_size", crowd),
+    ("detail_size", lambda plan: find(plan, S_FACE)["sizes"].update(width=metres(32))),
+    ("detail_size", lambda plan: find(plan, S_FACE).update(beside="Main/O-1 N/cap flashing 1")),
+    ("detail_lap", shift_strip),
+    ("detail_lap", lambda plan: plan["laps"].remove(lap(plan, "Main/side 2/cap flashing 2/lap"))),
+    ("detail_lap", lambda plan: plan["laps"].remove(lap(plan, "Main/side 1/strip 2/lap"))),
+    ("detail_lap", lambda plan: lap(plan, "Main/side 2/cap flashing 2/lap").update(kind="strip")),
+    ("detail_lap", lambda plan: lap(plan, "Main/side 2/cap flashing 2/lap").update(width=metres(4))),
+    ("detail_lap", lambda plan: lap(plan, "Main/side 1/strip 2/lap").update(length=metres(8))),
+    ("detail_lap", lambda plan: lap(plan, "Main/side 2/cap flashing 3/lap")["line"][0].__setitem__(1, metres(70))),
+    ("detail_lap", idle_lap),
+]

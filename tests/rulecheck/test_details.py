@@ -1,0 +1,81 @@
+"""Details of a plan drawn by hand: right as it is, and each rule broken alone."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from detailplan import BROKEN, find, write_detailed
+from handplan import CURB, RULES, TICKS, Drawing, Json, judge, metres
+
+from lapwright.roof.values import Opening
+from lapwright.rulecheck.faces import flashed_faces
+from lapwright.rulecheck.limits import limits_of
+
+
+def broken_rules(change: Any = None) -> list[str]:
+    """Names of the rules that the plan breaks after a change, each once."""
+    plan = write_detailed()
+    if change is not None:
+        change(plan)
+    return list(dict.fromkeys(violation.rule for violation in judge(plan, Drawing())))
+
+
+def test_the_plan_with_its_details_is_right() -> None:
+    """Nothing is found in it."""
+    assert [violation.text for violation in judge(write_detailed(), Drawing())] == []
+
+
+@pytest.mark.parametrize(("rule", "change"), BROKEN, ids=[f"{k} {rule}" for k, (rule, _) in enumerate(BROKEN)])
+def test_a_rule_broken_in_the_details(rule: str, change: Any) -> None:
+    """A right plan in which one detail was edited against one rule breaks that rule alone."""
+    assert broken_rules(change) == [rule]
+
+
+def bare(plan: Json) -> None:
+    """Details without places and sizes, as a plan of the field has them."""
+    plan["details"] = [{"id": one["id"], "sheet": "", "roll": "", "kind": one["kind"]} for one in plan["details"]]
+    plan["laps"] = [one for one in plan["laps"] if one["kind"] in ("side", "end")]
+    plan["rolls"] = [one for one in plan["rolls"] if "side 1/" not in one["id"] and "flashing" not in one["id"]]
+
+
+def test_a_plan_of_the_field_alone_is_not_judged_by_its_details() -> None:
+    """None given, or none with place and sizes: nothing is missed."""
+    assert broken_rules(bare) == []
+    assert broken_rules(lambda plan: (bare(plan), plan.update(details=[]))) == []
+
+
+def test_a_row_of_fasteners_holds_a_tall_flashing() -> None:
+    """30" of wall are right with one row part-way."""
+    tall = next(change for rule, change in BROKEN if rule == "flashing_fixing")
+
+    def held(plan: Json) -> None:
+        tall(plan)
+        face = find(plan, "Main/O-1 S/cap flashing 1")
+        row = {"id": "Main/O-1 S/fixing 1", "kind": "fixing", "sheet": "", "roll": ""}
+        plan["details"].append({**face, **row, "ply": "", "takes": 0.0, "sizes": {"length": 0.8, "width": 0.0}})
+
+    assert broken_rules(held) == []
+
+
+def test_roof_before_a_face_is_found_a_hair_before_it() -> None:
+    """A curb against the parapet hides its east face and as much of the parapet."""
+    (x, y), (w, h) = CURB.corner, CURB.size
+    curb = Opening("O-1", "curb", (600 * TICKS - w, y), (w, h))
+    found = {face.of: face.bare for face in flashed_faces(Drawing(openings=(curb,)).area, limits_of(RULES))}
+    assert set(found) == {"side 2", "O-1 S", "O-1 N", "O-1 W"}
+    assert [span for spans in found["side 2"] for span in spans] == pytest.approx(
+        [0.0, metres(y / TICKS), metres((y + h) / TICKS), metres(104.25)], abs=1e-9
+    )
+    assert x != curb.corner[0]
+
+
+def test_a_tenth_of_a_face_left_bare_is_told_with_its_length() -> None:
+    """The last piece of the parapet ends 10" short: that much is missing, there."""
+    plan = write_detailed()
+    one = find(plan, "Main/side 2/cap flashing 3")
+    one["line"][1][1] -= metres(10)
+    one["sizes"]["width"] -= metres(10)
+    (violation,) = judge(plan, Drawing())
+    assert (violation.rule, violation.read) == ("flashed", pytest.approx(metres(10)))
+    assert violation.where == pytest.approx((metres(600), metres(94.25)))
