@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib.util
 import re
 from pathlib import Path
+from textwrap import indent
 from types import ModuleType
 
 import jsonschema
@@ -67,8 +68,9 @@ def test_every_key_of_the_example_is_in_the_table() -> None:
 
 
 def test_blocks_of_the_page_are_read() -> None:
-    """The first is a whole job, the last its areas in another form; the others are outlines that may stand in it."""
-    whole, *outlines, areas = blocks()
+    """A whole job first, its areas in another form last; planes and outlines that may stand in it between."""
+    whole, *outlines, planes, areas = blocks()
+    read_job(SMALL.replace("    falls: S\n    slope: 1/4 in 12\n", indent(planes, "    ")), file="j")
     assert whole == SMALL
     read_job(areas + SMALL[SMALL.index("assembly:") :], file="j")
     for outline in outlines:

@@ -73,7 +73,8 @@ class Drawing:
     """What a test may change before the plan is written down.
 
     order: courses in laying order, as (ply, course from 0).  cuts: cut lengths by piece id, where not rounded up.
-    valley: the left side is one, shared with another area.  given: rules in place of the defaults.
+    valley: the left side is one, shared with another area, with a sheet in it from and to these distances up the fall.
+    ridge: it is a ridge, shared likewise.  given: rules in place of the defaults.
     """
 
     base: tuple[Row, ...] = BASE_ROWS
@@ -85,7 +86,8 @@ class Drawing:
     slope: float = 0.0
     turned_deg: float = 0.0
     drains: tuple[Drain, ...] = ()
-    valley: bool = False
+    valley: tuple[Span, ...] = ()
+    ridge: bool = False
     given: Mapping[str, str] = field(default_factory=dict)
 
     @property
@@ -108,6 +110,8 @@ class Drawing:
         edges = [Edge(k, kind, *pair) for k, (kind, pair) in enumerate(zip(KINDS, ends, strict=True), start=1)]
         if self.valley:
             edges[3] = replace(edges[3], kind="valley", meets="West")
+        if self.ridge:
+            edges[3] = replace(edges[3], kind="ridge", meets="West")
         falls = (-self.up[0], -self.up[1])
         return Area("Main", tuple(outline), tuple(edges), falls, self.slope, self.openings, drains=self.drains)
 
@@ -138,12 +142,26 @@ def write(drawing: Drawing) -> Json:
     return {
         "areas": [{"name": "Main", "outline": [[x / METRE, y / METRE] for x, y in area.outline]}],
         "plies": plies,
-        "details": [],
+        "details": [sheet for name in ("base", "cap") for sheet in valley_sheets(drawing, name)],
         "laps": laps,
         "tjoints": [joint for name in ("base", "cap") for joint in tjoints_of(drawing, name, laps)],
         "rolls": rolls,
         "layout": [counts_of(ply, laps, rolls) for ply in plies],
     }
+
+
+def valley_sheets(drawing: Drawing, name: str) -> Iterator[Json]:
+    """A ply's sheets in the valley on the left, from no roll."""
+    for k, (low, high) in enumerate(drawing.valley, start=1):
+        yield {
+            "id": f"Main/side 4/{name} valley {k}",
+            "kind": "valley",
+            "ply": name,
+            "sheet": "",
+            "roll": "",
+            "sizes": {"length": metres(high - low), "width": metres(39.375)},
+            "line": [list(drawing.place(0, low)), list(drawing.place(0, high))],
+        }
 
 
 def ply_of(drawing: Drawing, name: str, position: int) -> Json:

@@ -51,6 +51,18 @@ def shifted(rows: tuple[Row, ...], by: float) -> tuple[Row, ...]:
     return tuple(found)
 
 
+VALLEY = ((-1, 60), (54, DEPTH + 1))
+
+
+def from_left(drawing: Drawing, start: float, **changes: Any) -> Drawing:
+    """The drawing with all courses beginning at `start`."""
+    plies = {
+        name: tuple(replace(row, pieces=((start, row.pieces[0][1]), *row.pieces[1:])) for row in getattr(drawing, name))
+        for name in ("base", "cap")
+    }
+    return replace(drawing, **plies, **changes)
+
+
 def ripped(top_line: float) -> Drawing:
     """The cap's second course ripped so that the last one begins at `top_line`."""
     second = replace(CAP_ROWS[1], high=top_line + 3)
@@ -69,8 +81,21 @@ def ripped(top_line: float) -> Drawing:
             cap(1, pieces=((0, 315), (309, 450), (474, CAP_END))),
             openings=(CURB, SHAFT),
         ),
+        replace(GOOD, valley=VALLEY, given={"valley_back": '0"'}),
+        from_left(GOOD, 3, valley=VALLEY),
+        from_left(GOOD, -6, ridge=True),
     ],
-    ids=["flat", "sloped", "turned 33", "turned 100", "ripped below the top", "run split by a shaft"],
+    ids=[
+        "flat",
+        "sloped",
+        "turned 33",
+        "turned 100",
+        "ripped below the top",
+        "run split by a shaft",
+        "valley",
+        "held back",
+        "ridge",
+    ],
 )
 def test_a_right_plan_has_no_violation(drawing: Drawing) -> None:
     """Plans that were drawn so that they keep every rule pass, however the roof stands."""
@@ -104,9 +129,13 @@ DRAWN = {
     # the valley sheet reaches 19 11/16" into the area
     "end_lap_valley": replace(
         cap(0, pieces=((0, 25), (19, 400), (394, CAP_END))),
-        valley=True,
+        valley=VALLEY,
         given={"valley_back": '0"', "shortest_piece": "1'"},
     ),
+    # from side to side, but not over the ridge on the left
+    "over_ridge": replace(GOOD, ridge=True),
+    # 4 1/4" of the valley without a sheet
+    "valley": replace(GOOD, valley=((0, 60), (54, 100)), given={"valley_back": '0"'}),
     # base lines at 18 1/4", 54 5/8": 17 3/4" from the cap's 36 7/8"
     "ply_offset": replace(GOOD, base=shifted(BASE_ROWS, -0.4375)),
     # 66" is 10 15/16" from the base's 55 1/16"

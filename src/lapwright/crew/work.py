@@ -88,6 +88,9 @@ def detail_work(detail: Detail, frame: Frame, rates: Mapping[str, float]) -> Pla
         return Placed(work, box_along(detail, frame, reach("near_edge")))
     if detail.kind in PATCHES:
         return Placed(Work(detail.id, "flashing", "flashing", 0.0), patch_box(detail, frame))
+    if detail.kind == "valley":
+        work = Work(detail.id, "valley sheet", detail.ply, detail.length / rate_of(rates, "edge_strip"))
+        return Placed(work, box_along(detail, frame, reach("near_edge")), is_first=True)
     work = Work(detail.id, "flashing", "flashing", detail.width / rate_of(rates, "flashing"))
     return Placed(work, box_along(detail, frame, reach("near_wall")))
 

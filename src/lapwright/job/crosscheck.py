@@ -52,8 +52,35 @@ def _areas(view: View) -> None:
         _own_names(view, [(*item, "name") for item in parts])
         sides = _side_count(view, (*area, "outline"))
         _edges(view, area, sides)
+        _planes(view, area)
         for drain in view.rows((*area, "drains")):
             _drain(view, drain, sides)
+
+
+def _planes(view: View, area: Path) -> None:
+    """An area falls one way, or its planes do."""
+    falls = (
+        ("falls", "the way water runs: E N W S, or a bearing", "S"),
+        ("slope", "how steeply it falls", "1/4 in 12"),
+    )
+    if "planes" not in view.names(area):
+        for name, words, write in falls if view.is_whole(area) else ():
+            if name not in view.names(area):
+                view.tell((*area, name), f"the key {name}: {words}", f"{name}: {write}", read="")
+        return
+    planes = list(view.rows((*area, "planes")))
+    _own_names(view, [(*plane, "plane") for plane in planes])
+    areas = {slug(one): one for row in view.rows(("roof",)) if (one := view.text((*row, "area")))}
+    for plane in planes:
+        own = view.text((*plane, "plane"))
+        whole = slug(f"{view.text((*area, 'area'))} {own}")
+        if own and whole in areas:
+            view.tell((*plane, "plane"), f"a name that makes no area's name; {areas[whole]} is one", f"{own}-2")
+    if isinstance(view.node((*area, "planes")), Row) and len(planes) < 2:
+        view.tell((*area, "planes"), "two planes or more; of one the area says the fall", "falls: S")
+    for name, _, _ in falls:
+        if name in view.names(area):
+            view.tell((*area, name), f"{name} of the area or its planes, not both", "", at_key=True)
 
 
 def _own_names(view: View, paths: list[Path]) -> None:

@@ -37,6 +37,7 @@ _EXAMPLES = {
     "nailable": "false",
     "roof": "a list; each area begins with - area: Main",
     "plies": "a list; each ply on a line, - {ply: base, sheet: base-sa}",
+    "planes": "a list; each plane begins with - plane: North",
     "edges": '- {sides: 2-4, kind: parapet, height: 30"}',
     "openings": "- {name: RTU-1, kind: curb, at: E 30' N 20', size: E 8' x N 6', height: 8\"}",
     "pipes": "- {name: V-1, at: E 70' N 40', diameter: 4\"}",

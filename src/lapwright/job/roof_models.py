@@ -154,8 +154,21 @@ DRAIN_KEYS: Mapping[str, tuple[str, ...]] = {
 }
 
 
+class PlaneTyped(Part):
+    """One plane of an area that has several."""
+
+    plane: Annotated[str, TEXT] = needed("name of the plane, one of its kind in the area")
+    start: Annotated[Point, _POSITION] = key("place of its first corner in the area", (0, 0), shown="E 0' N 0'")
+    outline: Outline = needed("its outline, as an area's; the planes fill the area")
+    closure: Annotated[str | None, OneOf(("accept",))] = key("accept: as of an area")
+    falls: Annotated[tuple[float, float], _DIRECTION] = needed("the way water runs: E N W S, or a bearing")
+    slope: Annotated[float, Reads("slope", read.slope, "1/4 in 12", low="0 %", high=STEEPEST)] = needed(
+        "how steeply it falls"
+    )
+
+
 class AreaTyped(Part):
-    """One plane of the roof."""
+    """One area of the roof: a plane, or several that fill it."""
 
     area: Annotated[str, TEXT] = needed("name of the area, one of its kind in the job")
     start: Annotated[Point, _POSITION] = key("place of its first corner in the job", (0, 0), shown="E 0' N 0'")
@@ -165,10 +178,13 @@ class AreaTyped(Part):
     closure: Annotated[str | None, OneOf(("accept",))] = key(
         'accept: a walk that misses its start by more than 1 in 500 or 2" is closed all the same'
     )
-    falls: Annotated[tuple[float, float], _DIRECTION] = needed("the way water runs: E N W S, or a bearing")
-    slope: Annotated[float, Reads("slope", read.slope, "1/4 in 12", low="0 %", high=STEEPEST)] = needed(
-        "how steeply it falls"
+    falls: Annotated[tuple[float, float] | None, _DIRECTION] = key(
+        "the way water runs: E N W S, or a bearing; needed where there are no planes"
     )
+    slope: Annotated[float | None, Reads("slope", read.slope, "1/4 in 12", low="0 %", high=STEEPEST)] = key(
+        "how steeply it falls; needed where there are no planes"
+    )
+    planes: tuple[PlaneTyped, ...] = key("its planes where it has several, each with its own fall", ())
     edges: tuple[EdgeGroup, ...] = key("its sides, by what is done there", ())
     openings: tuple[OpeningTyped, ...] = key("curbs, skylights, hatches and shafts", ())
     pipes: tuple[PipeTyped, ...] = key("pipes through the roof", ())

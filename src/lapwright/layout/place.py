@@ -21,6 +21,7 @@ from lapwright.layout.pieces import Joints, PlyGround, best_joints, hold_joints,
 from lapwright.layout.region import Region, make_region
 from lapwright.layout.runs import ply_runs
 from lapwright.layout.strapping import strap_warnings
+from lapwright.layout.valleys import make_valleys
 from lapwright.layout.values import Detail, Frame, Lap, Layout, PlyLayout, Roll, TJoint
 from lapwright.roof.values import Area
 
@@ -49,7 +50,8 @@ def make_layout(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid
     covered = covered_sides(areas)
     laid = [lay_area(area, assembly, rules, grid=grid, covered=covered) for area in areas]
     plies = number_pieces([ply for one in laid for ply in one.plies])
-    details = [detail for one in laid for detail in one.details]
+    in_valleys, valley_laps = make_valleys(areas, assembly, rules)
+    details = [*in_valleys, *(detail for one in laid for detail in one.details)]
     sheets = {ply.sheet.name: ply.sheet for ply in assembly.plies}
     details = set_abreast(details, sheets)
     rolls, roll_of = cut_all(plies, details, sheets)
@@ -60,7 +62,7 @@ def make_layout(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid
         frames=frames,
         plies=tuple(plies),
         details=tuple(replace(detail, roll=roll_of.get(detail.id, "")) for detail in details),
-        laps=tuple(lap for one in laid for lap in one.laps),
+        laps=(*(lap for one in laid for lap in one.laps), *valley_laps),
         tjoints=tuple(joint for one in laid for joint in one.tjoints),
         rolls=tuple(rolls),
         warnings=(

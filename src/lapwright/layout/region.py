@@ -4,6 +4,8 @@ At a metal edge the ply under the cap runs past and is turned down, the cap is h
 ply leaves the deck at the foot of the cant, runs up the cant's face and on up the wall: laid flat it reaches
 `cant * sqrt(2) - cant + up_wall` beyond the wall's line.  In three plies the base ends where the cap does, so that
 its side laps can lie in line with the cap's and half-way between the interply's (docs/decisions/0002).
+At a valley that two planes share the ply is held back on the valley sheet; at a ridge it runs past the line, and where
+water runs across a line onto the other plane the upper one's ply does.
 At an opening it turns up as at a wall, so the hole in its ground is so much smaller than the opening; where nothing
 is left of the hole, the sheet is slit like round a pipe.
 """
@@ -44,13 +46,17 @@ def reach_beyond(edge: Edge, rules: Rules, *, under_cap: bool) -> int:
     """How far a ply reaches beyond a side's line, laid flat [ticks]; negative: held back.
 
     under_cap: the ply lies next under the cap.
-    Source: common practice, no source (cap 1/2" back, base 2" past); the rest is the cant's geometry.
+    Source: common practice, no source (cap 1/2" back, base 2" past, valleys, ridges); the rest is the cant's geometry.
     Checked: tests/layout/test_place.py
     """
     if edge.kind == "metal_edge":
         return rules.base_over_edge_ticks if under_cap else -rules.cap_back_from_edge_ticks
     if edge.kind in ("parapet", "wall"):
         return turn_up(rules, under_cap=under_cap)
+    if edge.meets and edge.kind == "valley":
+        return -rules.valley_back_ticks
+    if edge.meets and (edge.kind == "ridge" or edge.is_over):
+        return rules.over_ridge_ticks
     return 0
 
 

@@ -11,6 +11,7 @@ from lapwright.order.lines import Needs, Want, counted, default, origin
 WORDS = {
     "strip": "edge strip",
     "strip_corner": "corner strip",
+    "valley": "valley piece",
     "tie_in": "tie-in strip",
     "flashing": "flashing piece",
     "gusset": "corner gusset",

@@ -9,10 +9,13 @@ from pathlib import Path
 from lapwright.faults import Fault, Mended, Refused
 from lapwright.job.models import Job
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline, Points, Walk
-from lapwright.job.roof_models import AreaTyped
+from lapwright.job.roof_models import AreaTyped, PlaneTyped
 from lapwright.job.tree import written
 from lapwright.plan.drawn import Standing, drawn_words, read_drawn, standing
 from lapwright.roof.build import EdgeRow, edge_problems, make_area, problems
+from lapwright.roof.joins import join_areas
+from lapwright.roof.planefaults import plane_problems
+from lapwright.roof.planes import PlaneRow, split_area
 from lapwright.roof.problem import Problem
 from lapwright.roof.values import Area, Closure, Metal, Point
 from lapwright.roof.walk import close_walk, is_closed_enough, misclosure_words
@@ -51,6 +54,7 @@ def build_roofs(job: Job, folder: Path) -> Roofs:
     told.mended += mended
     told.faults += faults
     areas: list[Area] = []
+    planes: list[list[PlaneRow]] = []
     places: list[_Place] = []
     for i, typed in enumerate(typed_areas):
         if typed is None:
@@ -67,10 +71,18 @@ def build_roofs(job: Job, folder: Path) -> Roofs:
             places.append(
                 _Place(i, written(("areas", "layers", typed.area, "outline")) if own is not None else "", stands.keys)
             )
+            planes.append(_plane_rows(job, i, typed, folder, told))
     told.faults += [_fault(job, _placed(found, places)) for found in problems(areas, units=units)]
+    if not told.faults:
+        told.faults += [
+            _fault(job, found)
+            for place, area, rows in zip(places, areas, planes, strict=True)
+            for found in plane_problems(area, rows, f"roof[{place.i}].planes", units)
+        ]
     if told.faults:
         raise Refused(dict.fromkeys(told.faults))
-    return Roofs(tuple(areas), tuple(told.closures), tuple(told.mended), tuple(map(drawn_words, drawn.values())))
+    whole = join_areas([plane for area, rows in zip(areas, planes, strict=True) for plane in split_area(area, rows)])
+    return Roofs(whole, tuple(told.closures), tuple(told.mended), tuple(map(drawn_words, drawn.values())))
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,14 +115,33 @@ def _fault(job: Job, problem: Problem) -> Fault:
     return replace(fault, read=problem.read or fault.read)
 
 
+def _plane_rows(job: Job, i: int, typed: AreaTyped, folder: Path, told: _Told) -> list[PlaneRow]:
+    """The planes of an area, those whose outline has a fault left out."""
+    rows = []
+    for k, plane in enumerate(typed.planes):
+        start = (typed.start[0] + plane.start[0], typed.start[1] + plane.start[1])
+        placed = plane.model_copy(update={"start": start})
+        corners = _corners(job, f"roof[{i}].planes[{k}].outline", placed, f"{typed.area} {plane.plane}", folder, told)
+        if corners is not None:
+            rows.append(PlaneRow(plane.plane, corners, plane.falls, plane.slope))
+    return rows
+
+
 def _outline(job: Job, i: int, typed: AreaTyped, folder: Path, told: _Told) -> tuple[Point, ...] | None:
     """The corners of one area; None where its outline has a fault."""
-    outline, path = typed.outline, f"roof[{i}].outline"
+    return _corners(job, f"roof[{i}].outline", typed, typed.area, folder, told)
+
+
+def _corners(
+    job: Job, path: str, typed: AreaTyped | PlaneTyped, name: str, folder: Path, told: _Told
+) -> tuple[Point, ...] | None:
+    """The corners of an area or a plane; None where its outline has a fault."""
+    outline = typed.outline
     if isinstance(outline, Points):
         x, y = typed.start
         return tuple((px + x, py + y) for px, py in outline.corners)
     if isinstance(outline, Walk):
-        corners, closure = close_walk(outline.legs, start=typed.start, area=typed.area)
+        corners, closure = close_walk(outline.legs, start=typed.start, area=name)
         told.closures.append(closure)
         if is_closed_enough(closure) or typed.closure == "accept":
             return corners
@@ -153,11 +184,14 @@ def _edge_rows(typed: AreaTyped) -> list[EdgeRow]:
 
 
 def _area(typed: AreaTyped, outline: Sequence[Point], stands: Standing) -> Area:
+    first = typed.planes[0] if typed.planes else typed
+    falls = first.falls or (0.0, -1.0)  # where neither is given, the file is refused for that
+    slope = first.slope or 0.0
     return make_area(
         typed.area,
         outline,
-        falls=typed.falls,
-        slope=typed.slope,
+        falls=falls,
+        slope=slope,
         edges=_edge_rows(typed),
         openings=stands.openings,
         pipes=stands.pipes,

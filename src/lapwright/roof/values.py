@@ -29,6 +29,7 @@ class Edge:
     height [m] above the finished roof, for parapets and walls.
     key: the entry of the job file that speaks of this side, such as roof[0].edges[1]; empty if none does.
     meets: the area on its other side, where the whole side is one edge with a side of that area; else empty.
+    is_over: water runs out across the line onto the other plane, so that what lies here runs on over it.
     """
 
     side: int
@@ -39,6 +40,7 @@ class Edge:
     metal: Metal | None = None
     key: str = ""
     meets: str = ""
+    is_over: bool = False
 
     def entry(self, area_index: int) -> str:
         """The job-file entry that speaks of this side; where none does, the side by its number."""

@@ -44,6 +44,7 @@ from lapwright.rulecheck.sequence import order_violations, ply_order_violations,
 from lapwright.rulecheck.shape import blank_violations, course_violations, length_violations, width_violations
 from lapwright.rulecheck.sidelaps import ply_offset_violations, side_lap_violations
 from lapwright.rulecheck.slope import slope_of
+from lapwright.rulecheck.valleys import valley_violations
 from lapwright.rulecheck.values import Violation
 
 OF_A_PLY = (
@@ -92,7 +93,7 @@ def find_violations(
         found += [one for judge in OF_TWO_PLIES for one in judge(lie, under)]
     for book in books:
         found += [one for judge in OF_LISTS for one in judge(book)]
-    found += detail_violations(given, areas, plies, rules, limits)
+    found += [*valley_violations(given, lies), *detail_violations(given, areas, plies, rules, limits)]
     found += [*order_violations(lies), *roll_violations(given, lies, plies, limits), *count_violations(given, books)]
     place = {rule: number for number, rule in enumerate(RULES)}
     return tuple(sorted(found, key=lambda one: place[one.rule]))

@@ -11,7 +11,11 @@ from lapwright.rulecheck.ground import WALLS, Side
 from lapwright.rulecheck.lie import Lying, PlyLie, middle
 from lapwright.rulecheck.values import Violation
 
-BESIDE = {"metal_edge": "the metal edge", "parapet": "the parapet", "wall": "the wall"}
+BESIDE = {"metal_edge": "the metal edge", "parapet": "the parapet", "wall": "the wall", "ridge": "the ridge"}
+ASKED = {
+    "metal_edge": ("base_over_edge", "lengthen the sheet and turn it down"),
+    **dict.fromkeys(WALLS, ("up_wall", "lengthen the sheet up the cant")),
+}
 
 
 def coverage_violations(lie: PlyLie) -> Iterator[Violation]:
@@ -82,9 +86,8 @@ def _gap(lie: PlyLie, gap: Shape) -> Violation:
 def _short(lie: PlyLie, gap: Shape) -> Violation:
     spot = gap.representative_point()
     side = min((side for side in lie.ground.sides if side.shift > 0), key=lambda side: _line(side).distance(spot))
-    name = BESIDE.get(side.kind or "", "the edge")
-    rule = "up_wall" if side.kind in WALLS else "base_over_edge"
-    how = "lengthen the sheet up the cant" if side.kind in WALLS else "lengthen the sheet and turn it down"
+    name = BESIDE.get(side.kind or "", "the line between the planes")
+    rule, how = ASKED.get(side.kind or "", ("over_ridge", "lengthen the sheet over the line"))
     text = (
         f"The {lie.name} ends {{read}} past the line of {name}, side {side.number}, and has to reach {{needs}}; {how}."
     )

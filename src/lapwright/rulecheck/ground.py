@@ -14,7 +14,7 @@ from shapely import MultiPolygon, Polygon, box, prepare, union_all
 from shapely.geometry.base import BaseGeometry as Shape
 
 from lapwright.roof.cutouts import cut_outs
-from lapwright.roof.values import Area
+from lapwright.roof.values import Area, Edge
 from lapwright.rulecheck.limits import Limits, metres
 from lapwright.rulecheck.slope import Box, Slope, box_of
 from lapwright.rulecheck.values import XY
@@ -99,8 +99,14 @@ def ground_of(area: Area, slope: Slope, limits: Limits, *, is_cap: bool, is_unde
     return Ground(sides, holes, reach, must, core, low, high)
 
 
-def shift_of(kind: str | None, limits: Limits, *, is_under_cap: bool) -> float:
+def shift_of(edge: Edge, limits: Limits, *, is_under_cap: bool) -> float:
     """How far beyond a side's line a ply ends; below 0 where it is held back."""
+    kind = edge.kind
+    if edge.meets:
+        # a line between two planes: away from a valley's water, over a ridge, and over the line that water runs across
+        return {"valley": -limits.valley_back, "ridge": limits.over_ridge}.get(
+            kind or "", limits.over_ridge if edge.is_over else 0.0
+        )
     if kind == "metal_edge":
         return limits.base_over_edge if is_under_cap else -limits.cap_back_from_edge
     if kind in WALLS:
@@ -121,9 +127,7 @@ def _sides(area: Area, slope: Slope, limits: Limits, *, is_cap: bool, is_under_c
         numbered = [(number, edge, (end, start)) for number, edge, (start, end) in reversed(numbered)]
     asks_turned_down = is_under_cap and not is_cap
     return tuple(
-        Side(
-            number, edge.kind, start, end, shift_of(edge.kind, limits, is_under_cap=asks_turned_down), bool(edge.meets)
-        )
+        Side(number, edge.kind, start, end, shift_of(edge, limits, is_under_cap=asks_turned_down), bool(edge.meets))
         for number, edge, (start, end) in numbered
         if start != end
     )

@@ -15,6 +15,8 @@ RULES: Mapping[str, str] = MappingProxyType(
         "coverage": "Each ply covers its ground without a gap",
         "base_over_edge": "The ply under the cap runs past every metal edge and turns down",
         "up_wall": "Each ply runs up the cant of every parapet and wall",
+        "over_ridge": "Each ply runs past every ridge, and past a line that its water runs across",
+        "valley": "In each ply a full sheet lies in every valley from end to end",
         "overhang": "No sheet runs past where its ply ends; the cap stays back from the metal's edge",
         "run": "No piece goes across a break in its run",
         "opening_lap": "An opening inside a sheet is passed by an end lap clear of its corners",
