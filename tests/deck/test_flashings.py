@@ -84,3 +84,35 @@ def test_a_height_not_given_is_unknown(roof: Area, id: str, supply: str) -> None
     """Only that element's check, and it names the key."""
     found = check_flashing_heights([roof], RULES)
     assert [(check.id, check.supply) for check in found if check.status == "unknown"] == [(id, (supply,))]
+
+
+def joined(kind: str, height: str | None) -> Area:
+    """The roof with its first side of another kind."""
+    edge = replace(EDGES[0], kind=kind, height=None if height is None else quantity_si(height))
+    return replace(ROOF, edges=(edge, *EDGES[1:]))
+
+
+def test_expansion_joints_and_steps_are_asked_too() -> None:
+    """The curb of an expansion joint always, a step where its height is given."""
+    found = [statuses(joined(kind, height)).get("flashing.height-Main side 1") for kind, height in JOINED]
+    assert found == ["fail", "unknown", "pass", None]
+
+
+JOINED = (("expansion", "6 in"), ("expansion", None), ("step", "12 in"), ("step", None))
+
+
+@pytest.mark.parametrize(
+    ("kind", "height", "words"),
+    [
+        ("parapet", "24 in", None),
+        ("parapet", "25 in", "an intermediate fixing"),
+        ("expansion", "30 in", "an intermediate fixing"),
+        ("wall", "30 in", "behind the wall's own finish"),
+    ],
+)
+def test_over_24_inches_it_says_how_the_flashing_is_held(kind: str, height: str, words: str | None) -> None:
+    """At 24" exactly nothing is asked."""
+    checks = {check.id: check for check in check_flashing_heights([joined(kind, height)], RULES)}
+    texts = [step.text for step in checks["flashing.height-Main side 1"].steps[1:]]
+    assert [words in text for text in texts if words] == ([True] if words else [])
+    assert len(texts) == (1 if words else 0)

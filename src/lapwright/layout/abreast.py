@@ -58,12 +58,12 @@ def set_abreast(details: Sequence[Detail], sheets: Mapping[str, Sheet]) -> list[
         ]
         for first, *others in abreast(small, sheet.width_ticks):
             beside.update((other.id, first.id) for other in others)
-    return [
-        replace(one, takes_ticks=0, beside=beside[one.id], cut_ticks=one.takes_ticks)
-        if one.id in beside
-        else replace(one, cut_ticks=one.takes_ticks)
-        for one in details
-    ]
+    return [set_beside(one, beside.get(one.id, "")) if one.sheet else one for one in details]
+
+
+def set_beside(detail: Detail, first: str) -> Detail:
+    """A detail cut beside another, or from its own length of roll where `first` is empty."""
+    return replace(detail, takes_ticks=0 if first else detail.takes_ticks, beside=first, cut_ticks=detail.takes_ticks)
 
 
 def beside_of(details: Iterable[Detail]) -> dict[str, list[str]]:

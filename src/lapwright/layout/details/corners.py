@@ -51,7 +51,7 @@ def gusset_laps(corner: Corner, made: Sequence[Detail], flashed: Sequence[Flashe
         if not gusset.id.endswith("upright"):
             continue
         for stand in corner.stands:
-            rows = [one for one in flashed if one.stand is stand and one.pieces[0].ply == gusset.ply]
+            rows = [one for one in flashed if one.stand is stand and one.first.ply == gusset.ply]
             for piece in (piece_at(one, corner.at) for one in rows):
                 if piece is not None and piece.line is not None:
                     wide = min(gusset.width / 2, piece.width)
@@ -61,7 +61,8 @@ def gusset_laps(corner: Corner, made: Sequence[Detail], flashed: Sequence[Flashe
 def piece_at(flashed: Flashed, at: Point) -> Detail | None:
     """The piece that begins or ends at a corner."""
     x, y = at[0] / TICKS, at[1] / TICKS
-    for piece in flashed.pieces:
+    ends = [piece for row in flashed.rows for piece in (row[0], row[-1])]
+    for piece in ends:
         if piece.line and any(abs(px - x) + abs(py - y) < 1e-4 for px, py in piece.line):
             return piece
     return None

@@ -32,6 +32,11 @@ class Flashed:
     near: int
 
     @property
+    def first(self) -> Detail:
+        """The first piece: its girth, ply and parts are those of all."""
+        return self.rows[0][0]
+
+    @property
     def pieces(self) -> list[Detail]:
         """Every piece, along the stand."""
         return [piece for row in self.rows for piece in row]
@@ -226,7 +231,7 @@ def fixings(area: str, flashed: Flashed) -> Iterator[Detail]:
     Checked: tests/layout/test_detail_flashings.py
     """
     stand, tall = flashed.stand, default_si("details", "flashing_tall")
-    parts = flashed.pieces[0].parts
+    parts = flashed.first.parts
     height = parts["wall"] + parts["cant"] / math.sqrt(2.0)
     rows = math.ceil(height / tall - 1e-9) - 1
     for row in range(1, rows + 1):

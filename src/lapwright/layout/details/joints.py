@@ -56,14 +56,14 @@ def cants(area: str, stand: Stand, corners: Sequence[Corner], rules: Rules) -> I
     """Cant strip along a flashed face in lengths as sold, mitred at corners.
 
     At an outside corner its toe runs on past the face by the cant; the length cut is that of its longer side.
-    corners: of the area.
+    corners: that the face ends at.
     Source: geometry; defaults/coverage.csv cant_length
     Checked: tests/layout/test_detail_corners.py
     """
     cant = rules.cant_ticks
     if not cant:
         return
-    forms = {corner.at: corner.form for corner in corners if any(one is stand for one in corner.stands)}
+    forms = {corner.at: corner.form for corner in corners}
     number = 0
     for stretch in stand.stretches:
         places = butted(stretch[1] - stretch[0], detail_ticks("cant_length", "coverage"), detail_ticks("metal_gap"))

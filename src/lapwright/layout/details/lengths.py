@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 from lapwright.defaults.si import default_si
 from lapwright.layout.values import XY
@@ -14,6 +15,7 @@ FOOT = 24_384
 HAIR = 1e-3  # of a tick: rounding, not length
 
 
+@cache
 def detail_ticks(name: str, table: str = "details") -> int:
     """A default size in ticks.  Source: defaults/details.csv and coverage.csv, each row with its own"""
     return round(default_si(table, name) * TICKS)

@@ -23,7 +23,7 @@ from lapwright.layout.details.flashings import Flashed, fixings, flash_stand, fl
 from lapwright.layout.details.joints import cants, expansion_covers
 from lapwright.layout.details.lengths import detail_ticks
 from lapwright.layout.details.metal import corner_metal, edge_metal, metal_meetings
-from lapwright.layout.details.stands import corners_of, stands_of
+from lapwright.layout.details.stands import Corner, corners_of, stands_of
 from lapwright.layout.values import Detail, Lap
 from lapwright.roof.values import Area, Drain
 
@@ -100,6 +100,10 @@ def add_flashings(found: Details, area: Area, plies: Sequence[Ply], rules: Rules
     """Flashing, fixing and cant of every stand, then the gussets of the corners."""
     stands = stands_of(area)
     corners = corners_of(area, stands)
+    ends: dict[str, list[Corner]] = {}
+    for corner in corners:
+        for stand in corner.stands:
+            ends.setdefault(stand.of, []).append(corner)
     made: list[Flashed] = []
     for stand in stands:
         both = flash_stand(area.name, stand, plies, laps.meet(stand), rules)
@@ -107,14 +111,14 @@ def add_flashings(found: Details, area: Area, plies: Sequence[Ply], rules: Rules
             found.details += one.pieces
             found.laps += flashing_laps(one, ply.sheet)
         found.details += fixings(area.name, both[-1])
-        found.details += cants(area.name, stand, corners, rules)
+        found.details += cants(area.name, stand, ends.get(stand.of, ()), rules)
         made += both
     of_stand: dict[str, list[Flashed]] = {}
     for one in made:
         of_stand.setdefault(one.stand.of, []).append(one)
     for corner in corners:
         here = [one for stand in corner.stands for one in of_stand[stand.of]]
-        girths = [max(one.pieces[0].length for one in here if one.pieces[0].ply == ply.ply) for ply in plies]
+        girths = [max(one.first.length for one in here if one.first.ply == ply.ply) for ply in plies]
         pieces = gussets(area.name, corner, plies, girths, rules)
         found.details += pieces
         found.laps += gusset_laps(corner, pieces, here)
