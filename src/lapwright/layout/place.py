@@ -8,21 +8,20 @@ from dataclasses import dataclass, replace
 from lapwright.assembly.values import Assembly, Ply, Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.abreast import beside_of, set_abreast
-from lapwright.layout.bounds import end_laps_at_least, rolls_at_least
-from lapwright.layout.courses import Band, Lines, Stack, least_offset, plan_lines
+from lapwright.layout.bounds import Bound, ply_bound
+from lapwright.layout.choose import Chosen, Setting, choose_joints
+from lapwright.layout.cost import Costs
+from lapwright.layout.courses import Lines, least_offset
 from lapwright.layout.cutting import Cut, cut_rolls
 from lapwright.layout.details.fieldlaps import field_laps
 from lapwright.layout.details.joints import covered_sides
 from lapwright.layout.details.make import make_details
-from lapwright.layout.frame import make_frame
-from lapwright.layout.keepclear import barred
+from lapwright.layout.ground import AreaGround, make_area_ground
 from lapwright.layout.laps import Joined, join
-from lapwright.layout.pieces import Joints, PlyGround, best_joints, hold_joints, make_pieces
-from lapwright.layout.region import Region, make_region
-from lapwright.layout.runs import ply_runs
+from lapwright.layout.pieces import make_pieces
 from lapwright.layout.strapping import strap_warnings
 from lapwright.layout.valleys import make_valleys
-from lapwright.layout.values import Detail, Frame, Lap, Layout, PlyLayout, Roll, TJoint
+from lapwright.layout.values import Detail, Lap, Layout, PlyLayout, Roll, TJoint
 from lapwright.roof.values import Area
 
 
@@ -30,34 +29,84 @@ from lapwright.roof.values import Area
 class AreaLayout:
     """One area's plies with what follows from them, before rolls are cut."""
 
-    frame: Frame
     plies: tuple[PlyLayout, ...]
     details: tuple[Detail, ...]
     laps: tuple[Lap, ...]
     tjoints: tuple[TJoint, ...]
-    ground: Mapping[tuple[str, str], int]
-    warnings: tuple[tuple[str, str], ...] = ()
+    warnings: tuple[tuple[str, str], ...]
 
 
-def make_layout(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid: int) -> Layout:
+def make_layout(
+    areas: Sequence[Area],
+    assembly: Assembly,
+    rules: Rules,
+    *,
+    grid: int,
+    aim: str = "least_cost",
+    costs: Costs | None = None,
+) -> Layout:
     """Every piece, lap, T-joint, roll and detail of a job.
 
-    grid: step that rips are read to [ticks]: 1/16" or 1 mm.
+    grid: step that rips are read to [ticks]: 1/16" or 1 mm.  aim: what is spared first, of `cost.AIMS`.
     Raises: Conflict where the rules can't be met together.
     Source: method of our own, docs/method/layout.md
     Checked: tests/layout/test_place.py; tests/rulecheck
     """
-    covered = covered_sides(areas)
-    laid = [lay_area(area, assembly, rules, grid=grid, covered=covered) for area in areas]
-    plies = number_pieces([ply for one in laid for ply in one.plies])
-    in_valleys, valley_laps = make_valleys(areas, assembly, rules)
-    details = [*in_valleys, *(detail for one in laid for detail in one.details)]
+    return lay(make_ready(areas, assembly, rules, grid=grid), aim, costs or Costs())
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """A job made ready for its joints: all that does not hang on the aim.
+
+    covered: sides at expansion joints whose cover belongs to an earlier area.  valleys: sheets in valleys with their
+    laps.  need: length that details take of each
+    sheet [ticks], about.
+    """
+
+    assembly: Assembly
+    rules: Rules
+    sheets: Mapping[str, Sheet]
+    areas: tuple[AreaGround, ...]
+    covered: frozenset[tuple[str, int]]
+    valleys: tuple[list[Detail], list[Lap]]
+    need: Mapping[str, int]
+
+
+def make_ready(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid: int) -> Ready:
+    """The grounds of a job.
+
+    Raises: Conflict where course lines can't keep their rules.
+    Source: docs/method/layout.md
+    """
     sheets = {ply.sheet.name: ply.sheet for ply in assembly.plies}
-    details = set_abreast(details, sheets)
-    rolls, roll_of = cut_all(plies, details, sheets)
+    grounds = tuple(make_area_ground(area, assembly, rules, grid=grid) for area in areas)
+    covered = covered_sides(areas)
+    made = [detail for area in areas for detail in make_details(area, assembly, rules, covered=covered).details]
+    valleys = make_valleys(areas, assembly, rules)
+    takes = set_abreast([*valleys[0], *made], sheets)
+    need = {name: sum(detail.takes_ticks for detail in takes if detail.sheet == name) for name in sheets}
+    return Ready(assembly, rules, sheets, grounds, covered, valleys, need)
+
+
+def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
+    """The layout of a job for one aim.
+
+    Raises: Conflict where the staggers leave no place.
+    Source: method of our own, docs/method/layout.md
+    """
+    laid = lay_areas(ready, aim, costs)
+    plies = number_pieces([ply for one in laid for ply in one.plies])
+    in_valleys, valley_laps = ready.valleys
+    details = set_abreast([*in_valleys, *(detail for one in laid for detail in one.details)], ready.sheets)
+    rolls, roll_of = cut_all(plies, details, ready.sheets)
     plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls)
-    ground = {key: area for one in laid for key, area in one.ground.items()}
-    frames = {area.name: one.frame for area, one in zip(areas, laid, strict=True)}
+    ground = {
+        (one.area.name, ply.ply): int(region.shape.area)
+        for one in ready.areas
+        for ply, region in zip(ready.assembly.plies, one.regions, strict=True)
+    }
+    frames = {one.area.name: one.frame for one in ready.areas}
     return Layout(
         frames=frames,
         plies=tuple(plies),
@@ -67,73 +116,46 @@ def make_layout(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid
         rolls=tuple(rolls),
         warnings=(
             *warnings_of(plies),
-            *strap_warnings(areas, frames, rules),
+            *strap_warnings([one.area for one in ready.areas], frames, ready.rules),
             *(warning for one in laid for warning in one.warnings),
         ),
-        sheet_rolls_at_least=sheet_bounds(plies, ground, sheets),
+        sheet_rolls_at_least=sheet_bounds(plies, ground, ready.sheets),
     )
 
 
-def lay_area(
-    area: Area, assembly: Assembly, rules: Rules, *, grid: int, covered: frozenset[tuple[str, int]] = frozenset()
-) -> AreaLayout:
-    """One area: course lines of all plies together, then each ply from the bottom."""
-    frame = make_frame(area, rules)
-    next_under = len(assembly.plies) - 2
-    regions = [make_region(area, frame, rules, under_cap=i == next_under) for i in range(len(assembly.plies))]
-    bands = [
-        Band(ply.ply, ply.sheet.width_ticks, ply.sheet.side_lap_ticks, region.begins, region.ends)
-        for ply, region in zip(assembly.plies, regions, strict=True)
-    ]
-    stack = Stack(rules.ply_offset_ticks, rules.ply_offset_at_rip_ticks, rules.narrowest_rip_ticks, grid)
-    lines = plan_lines(bands, stack)
-    grounds = [
-        keep_clear(make_ground(ply, one, region, upper=i > 0), area, frame, ply, rules)
-        for i, (ply, one, region) in enumerate(zip(assembly.plies, lines, regions, strict=True))
-    ]
-    under: tuple[PlyGround, Joints] | None = None
+def lay_areas(ready: Ready, aim: str, costs: Costs) -> list[AreaLayout]:
+    """Each area in turn; offcuts of one go on to the next."""
+    lengths = {name: sheet.length_ticks for name, sheet in ready.sheets.items()}
+    pools: tuple[tuple[int, ...], ...] = tuple(() for _ in lengths)
+    found = []
+    for one in ready.areas:
+        setting = Setting(ready.rules, costs, aim, lengths, ready.need)
+        chosen = choose_joints(one.bare, one.plies, setting, pools)
+        pools = chosen.pools
+        found.append(lay_area(one, ready, chosen))
+    return found
+
+
+def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
+    """The pieces, laps and T-joints of an area, ply by ply from the bottom."""
     plies: list[PlyLayout] = []
     laps: list[Lap] = []
     tjoints: list[TJoint] = []
-    for i, (ground, region) in enumerate(zip(grounds, regions, strict=True)):
-        over = grounds[i + 1] if i + 1 < len(grounds) else None
-        joints = best_joints(ground, under, over, rules)
-        pieces = make_pieces(area.name, ground, joints, rules)
-        cut = rules.corner_cut_ticks if ground.ply == "cap" else 0
-        joined = join(pieces, ground.sheet, frame, cut)
-        by_course: Joints = {}
-        for (course, _), places in joints.items():
-            by_course.setdefault(course, []).extend(places)
-        under = (ground, by_course)
+    for i, (ground, region) in enumerate(zip(one.plies, one.regions, strict=True)):
+        joints = {(course, run): found for (ply, course, run), found in chosen.joints.items() if ply == i}
+        pieces = make_pieces(one.area.name, ground, joints, ready.rules)
+        cut = ready.rules.corner_cut_ticks if ground.ply == "cap" else 0
+        joined = join(pieces, ground.sheet, one.frame, cut)
         laps += joined.laps
         tjoints += joined.tjoints
-        plies.append(ply_layout(lines, i, joined, region, assembly.plies[i], rules))
-    field = field_laps(laps, frame, assembly.plies[-1].ply)
-    made = make_details(area, assembly, rules, field, covered)
-    grounds_of = {
-        (area.name, ply.ply): int(region.shape.area) for ply, region in zip(assembly.plies, regions, strict=True)
-    }
-    return AreaLayout(
-        frame, tuple(plies), tuple(made.details), (*laps, *made.laps), tuple(tjoints), grounds_of, tuple(made.warnings)
-    )
+        bound = ply_bound(region, ground.sheet, ready.rules)
+        plies.append(ply_layout(one.lines, i, joined, bound, ready.assembly.plies[i], ready.rules))
+    field = field_laps(laps, one.frame, ready.assembly.plies[-1].ply)
+    made = make_details(one.area, ready.assembly, ready.rules, field, ready.covered)
+    return AreaLayout(tuple(plies), tuple(made.details), (*laps, *made.laps), tuple(tjoints), tuple(made.warnings))
 
 
-def make_ground(ply: Ply, lines: Lines, region: Region, *, upper: bool) -> PlyGround:
-    """A ply's courses with their runs and held laps."""
-    courses = lines.courses()
-    runs = ply_runs(region, courses, ply.sheet.side_lap_ticks)
-    held = hold_joints(runs, ply.sheet.end_lap_ticks, upper=upper)
-    return PlyGround(ply.ply, ply.sheet, courses, runs, held)
-
-
-def keep_clear(ground: PlyGround, area: Area, frame: Frame, ply: Ply, rules: Rules) -> PlyGround:
-    """The ground with what drains and valleys bar to its end laps."""
-    lap = ply.sheet.end_lap_ticks
-    spans = {one.index: tuple(barred(area, frame, ply, one.low, one.high, lap, rules)) for one in ground.courses}
-    return replace(ground, barred=spans)
-
-
-def ply_layout(lines: Sequence[Lines], i: int, joined: Joined, region: Region, ply: Ply, rules: Rules) -> PlyLayout:
+def ply_layout(lines: Sequence[Lines], i: int, joined: Joined, bound: Bound, ply: Ply, rules: Rules) -> PlyLayout:
     """One ply's layout with its starter, its tolerance and its bound on end laps."""
     one = lines[i]
     near = [least_offset(one.lines, lines[k].lines) for k in (i - 1, i + 1) if 0 <= k < len(lines)]
@@ -151,9 +173,9 @@ def ply_layout(lines: Sequence[Lines], i: int, joined: Joined, region: Region, p
         tolerance=None if least is None else max(0, least - rules.ply_offset_ticks),
         offset_least=least,
         exceptions=one.exceptions,
-        rolls_at_least=rolls_at_least(region, ply.sheet),
+        rolls_at_least=bound.rolls,
         end_laps=sum(1 for lap in joined.laps if lap.kind == "end"),
-        end_laps_at_least=end_laps_at_least(region, ply.sheet, rules),
+        end_laps_at_least=bound.end_laps,
     )
 
 

@@ -28,7 +28,7 @@ class FieldLaps:
     ends: Sequence[tuple[float, float, float]] = ()
 
     def meet(self, stand: Stand) -> list[float]:
-        """Where laps meet a face, from its start [ticks], in order.
+        """Where side laps meet a face, from its start [ticks], in order.
 
         Source: geometry
         Checked: tests/layout/test_detail_flashings.py
@@ -36,8 +36,18 @@ class FieldLaps:
         if self.frame is None:
             return []
         start, end = (self.frame.slope_uv(*point) for point in (stand.start, stand.end))
-        shares = [*self._of_sides(start, end), *self._of_ends(start, end)]
-        return sorted(share * stand.length for share in shares)
+        return sorted(share * stand.length for share in self._of_sides(start, end))
+
+    def meet_ends(self, stand: Stand) -> list[float]:
+        """Where end laps meet a face, from its start [ticks], in order.
+
+        Source: geometry
+        Checked: tests/layout/test_detail_flashings.py
+        """
+        if self.frame is None:
+            return []
+        start, end = (self.frame.slope_uv(*point) for point in (stand.start, stand.end))
+        return sorted(share * stand.length for share in self._of_ends(start, end))
 
     def _of_sides(self, start: Span, end: Span) -> Iterator[float]:
         (u0, v0), (u1, v1) = start, end

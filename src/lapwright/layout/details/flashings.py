@@ -76,10 +76,13 @@ def girth_parts(height: float, leg: int, rules: Rules) -> dict[str, float]:
     return {"wall": max(0.0, height - cant), "cant": cant * math.sqrt(2.0), "field": leg / TICKS}
 
 
-def flash_stand(area: str, stand: Stand, plies: Sequence[Ply], meets: Sequence[float], rules: Rules) -> list[Flashed]:
+def flash_stand(
+    area: str, stand: Stand, plies: Sequence[Ply], meets: tuple[Sequence[float], Sequence[float]], rules: Rules
+) -> list[Flashed]:
     """Backer and cap flashing along one stand.
 
-    plies: of the backer, of the cap.  meets: where laps of the field meet the stand, from its start [ticks].
+    plies: of the backer, of the cap.  meets: where side laps and end laps of the field meet the stand, from its
+    start [ticks].
     Source: common practice, no source
     Checked: tests/layout/test_detail_flashings.py
     """
@@ -91,7 +94,8 @@ def flash_stand(area: str, stand: Stand, plies: Sequence[Ply], meets: Sequence[f
         parts = girth_parts(height, detail_ticks(leg), rules)
         rows, near, count = [], 0, 0
         for stretch in stand.stretches:
-            joints = place_joints(stretch, ply.sheet, rules.flashing_lap_stagger_ticks, meets, under)
+            stagger = rules.flashing_lap_stagger_ticks
+            joints = place_joints(stretch, ply.sheet, stagger, meets[0], under, ends=meets[1])
             row = make_row(area, stand, ply, spans(stretch, joints, ply.sheet), parts, first=count + 1, rules=rules)
             rows.append(row)
             near, count = near + joints.near, count + len(row)
@@ -145,27 +149,47 @@ def spans(stretch: Stretch, joints: Joints, sheet: Sheet) -> list[Stretch]:
 
 
 def place_joints(
-    stretch: Stretch, sheet: Sheet, stagger: int, meets: Sequence[float], under: Sequence[float]
+    stretch: Stretch,
+    sheet: Sheet,
+    stagger: int,
+    meets: Sequence[float],
+    under: Sequence[float],
+    *,
+    ends: Sequence[float] = (),
 ) -> Joints:
-    """Joints of the fewest pieces that keep the stagger from the field's laps, as far as it can be kept.
+    """Joints of the fewest pieces that keep the stagger from the field's side laps, as far as it can be kept.
 
-    Each joint goes as far as the sheet reaches and the laps allow, which is the fewest joints.  Those of the flashing
-    underneath are kept clear of as well, by as much of the stagger as takes no more pieces and costs no field lap its
-    distance.
-    meets, under: laps of the field, joints of the flashing below [ticks from the stand's start].
+    Each joint goes as far as the sheet reaches and the laps allow, which is the fewest joints.  End laps of the field
+    are few and far between: they are kept clear of by as much of the stagger as takes no more pieces, and so are the
+    joints of the flashing underneath.
+    meets, ends, under: side and end laps of the field, joints of the flashing below [ticks from the stand's start].
     Source: common practice, no source; the greedy choice is exact
     Checked: tests/layout/test_detail_flashings.py
     """
     start, end = stretch
     meets = [place for place in meets if start - stagger < place < end + stagger]
-    off = [(place - stagger, place + stagger) for place in meets]
-    plain = walk_joints(stretch, sheet, merged(off), meets)
-    for share in SHARES if under else ():
-        more = [(place - share * stagger, place + share * stagger) for place in under]
-        both = walk_joints(stretch, sheet, merged([*off, *more]), meets)
-        if len(both.places) <= len(plain.places) and both.near <= plain.near:
-            return both
-    return plain
+    laps = sorted([*meets, *ends])
+    best = counted(walk_joints(stretch, sheet, around(meets, stagger), meets), laps, stagger)
+    fewest = len(best.places)
+    for others in (ends, [*ends, *under]):
+        for share in SHARES if others else ():
+            off = merged([*around(meets, stagger), *around(others, share * stagger)])
+            found = counted(walk_joints(stretch, sheet, off, meets), laps, stagger)
+            if len(found.places) <= fewest and found.near <= best.near:
+                best = found
+                break
+    return best
+
+
+def around(places: Sequence[float], apart: float) -> list[Stretch]:
+    """Spans that reach as far on either side of each place, merged.  Source: arithmetic"""
+    return merged([(place - apart, place + apart) for place in places])
+
+
+def counted(joints: Joints, laps: Sequence[float], stagger: int) -> Joints:
+    """The joints with the number of those nearer to a lap of the field than the stagger.  Source: arithmetic"""
+    near = [place for place in joints.places if any(abs(lap - place) < stagger - HAIR for lap in laps)]
+    return Joints(joints.places, len(near))
 
 
 def walk_joints(stretch: Stretch, sheet: Sheet, off: Sequence[Stretch], meets: Sequence[float]) -> Joints:

@@ -106,7 +106,7 @@ def add_flashings(found: Details, area: Area, plies: Sequence[Ply], rules: Rules
             ends.setdefault(stand.of, []).append(corner)
     made: list[Flashed] = []
     for stand in stands:
-        both = flash_stand(area.name, stand, plies, laps.meet(stand), rules)
+        both = flash_stand(area.name, stand, plies, (laps.meet(stand), laps.meet_ends(stand)), rules)
         for ply, one in zip(plies, both, strict=True):
             found.details += one.pieces
             found.laps += flashing_laps(one, ply.sheet)

@@ -1,0 +1,93 @@
+"""An area made ready for its joints: the ground, course lines, runs and held laps of each ply, with and without what
+goes through the roof.
+
+*Bare* ground is that of the outline alone.  Joints are chosen for it first, so that a curb that moves changes only the
+courses it touches.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from lapwright.assembly.values import Assembly, Ply
+from lapwright.defaults.values import Rules
+from lapwright.layout.courses import Band, Lines, Stack, plan_lines
+from lapwright.layout.frame import make_frame
+from lapwright.layout.keepclear import barred
+from lapwright.layout.pieces import PlyGround, hold_joints
+from lapwright.layout.region import Region, make_region
+from lapwright.layout.runs import ply_runs
+from lapwright.layout.values import Frame
+from lapwright.roof.values import Area
+
+
+@dataclass(frozen=True, slots=True)
+class AreaGround:
+    """One area, ready for its joints; plies bottom first.
+
+    bare: the same as `plies` where nothing goes through the roof.
+    """
+
+    area: Area
+    frame: Frame
+    regions: tuple[Region, ...]
+    lines: tuple[Lines, ...]
+    plies: tuple[PlyGround, ...]
+    bare: tuple[PlyGround, ...]
+
+
+def make_area_ground(area: Area, assembly: Assembly, rules: Rules, *, grid: int) -> AreaGround:
+    """Course lines of all plies together, then each ply's runs and held laps.
+
+    Raises: Conflict where course lines can't keep their rules.
+    Source: docs/method/layout.md
+    """
+    frame = make_frame(area, rules)
+    last = len(assembly.plies) - 1
+    regions = [make_region(area, frame, rules, under_cap=i == last - 1) for i in range(last + 1)]
+    bands = [
+        Band(ply.ply, ply.sheet.width_ticks, ply.sheet.side_lap_ticks, region.begins, region.ends)
+        for ply, region in zip(assembly.plies, regions, strict=True)
+    ]
+    stack = Stack(rules.ply_offset_ticks, rules.ply_offset_at_rip_ticks, rules.narrowest_rip_ticks, grid)
+    lines = plan_lines(bands, stack)
+    plies = ply_grounds(assembly.plies, lines, regions, rules)
+    bare = plies
+    clear = [keep_clear(ground, area, frame, ply, rules) for ground, ply in zip(plies, assembly.plies, strict=True)]
+    if any(ground.barred for ground in clear):
+        plies = tuple(clear)
+    if area.openings:
+        outline = replace(area, openings=())
+        without = [make_region(outline, frame, rules, under_cap=i == last - 1) for i in range(last + 1)]
+        bare = ply_grounds(assembly.plies, lines, without, rules)
+    return AreaGround(area, frame, tuple(regions), tuple(lines), plies, bare)
+
+
+def ply_grounds(
+    plies: Sequence[Ply], lines: Sequence[Lines], regions: Sequence[Region], rules: Rules
+) -> tuple[PlyGround, ...]:
+    """Each ply's courses with their runs and held laps; held laps of neighbouring plies take different sides."""
+    return tuple(
+        make_ground(ply, one, region, rules, upper=i % 2 == 1)
+        for i, (ply, one, region) in enumerate(zip(plies, lines, regions, strict=True))
+    )
+
+
+def keep_clear(ground: PlyGround, area: Area, frame: Frame, ply: Ply, rules: Rules) -> PlyGround:
+    """The ground with what drains and valleys bar to its end laps."""
+    lap = ply.sheet.end_lap_ticks
+    spans = {one.index: barred(area, frame, ply, one.low, one.high, lap, rules) for one in ground.courses}
+    return replace(ground, barred={index: tuple(found) for index, found in spans.items() if found})
+
+
+def make_ground(ply: Ply, lines: Lines, region: Region, rules: Rules, *, upper: bool) -> PlyGround:
+    """A ply's courses with their runs and held laps."""
+    courses = lines.courses()
+    runs = ply_runs(region, courses, ply.sheet.side_lap_ticks)
+    held = hold_joints(runs, ply.sheet.end_lap_ticks, upper=upper)
+    by_course: dict[int, tuple[int, ...]] = {}
+    for (course, _), joints in held.items():
+        by_course[course] = (*by_course.get(course, ()), *joints)
+    longest = min(rules.longest_piece_ticks, ply.sheet.length_ticks)
+    return PlyGround(ply.ply, ply.sheet, courses, runs, held, by_course, rules.shortest_piece_ticks, longest)
