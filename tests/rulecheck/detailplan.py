@@ -24,7 +24,7 @@ STRIPS = ((0.0, 396.0), (390.0, 600.0))
 def write_detailed() -> Json:
     """The plan of the drawing, with its details, their laps and their rolls."""
     plan = write(Drawing())
-    details = [*edge(), *flashings()]
+    details = [*edge(), *flashings(), *gussets()]
     plan["details"] = details
     plan["laps"] += list(laps(details))
     plan["rolls"] += [roll_of(one) for one in details if one["sheet"]]
@@ -56,6 +56,17 @@ def flashings() -> Iterator[Json]:
             yield {**detail(name, "flashing", of, (f"{ply}-sa", ply), sizes, line), "parts": parts} | {
                 "sizes": {"length": metres(sizes[0]), "width": metres(sizes[1]), "parts": parts}
             }
+
+
+def gussets() -> Iterator[Json]:
+    """Upright ones of both plies at the curb's four corners; the parapet has none."""
+    (x, y), (w, h) = ([value / TICKS for value in pair] for pair in (CURB.corner, CURB.size))
+    corners = {"SW": (x, y), "SE": (x + w, y), "NE": (x + w, y + h), "NW": (x, y + h)}
+    for name, (east, north) in corners.items():
+        for ply, leg in LEGS:
+            sizes, nowhere = (GIRTH + leg, 12), ((0, 0), (0, 0))
+            made = detail(f"{ply} gusset upright", "gusset", f"O-1 {name}", (f"{ply}-sa", ply), sizes, nowhere)
+            yield {**made, "line": None, "at": [metres(east), metres(north)]}
 
 
 def detail(
@@ -170,7 +181,7 @@ def stray(plan: Json) -> None:
     """A gusset of a corner that is none."""
     name = "corner of sides 7 and 8"
     gusset = detail("gusset", "gusset", name, ("", ""), (12, 12), ((0, 0), (0, 0)))
-    plan["details"].append({**gusset, "line": None})
+    plan["details"].append({**gusset, "line": None, "at": [0.0, 0.0]})
 
 
 def off_the_edge(plan: Json) -> None:
@@ -199,6 +210,9 @@ BROKEN: list[tuple[str, Callable[[Json], object]]] = [
     ("flashed", lambda plan: drop(plan, "Main/side 2/cap flashing 3")),
     ("flashed", lambda plan: drop(plan, "Main/side 2/base flashing 1")),
     ("flashed", lambda plan: drop(plan, S_FACE)),
+    ("corner_flashed", lambda plan: drop(plan, "Main/O-1 SW/cap gusset upright")),
+    ("corner_flashed", lambda plan: drop(plan, "Main/O-1 NE/base gusset upright")),
+    ("corner_flashed", lambda plan: find(plan, "Main/O-1 NW/cap gusset upright")["at"].__setitem__(0, metres(305))),
     ("edge_covered", lambda plan: drop(plan, "Main/side 1/metal 3")),
     ("edge_covered", lambda plan: drop(plan, "Main/side 1/strip 2")),
     ("flashing_girth", lambda plan: resize(plan, S_FACE, CAP_LEG - 1, wall=3)),

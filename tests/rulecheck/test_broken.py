@@ -327,6 +327,9 @@ def test_a_rule_broken_in_the_file(rule: str, change: Any) -> None:
     assert broken_rules(GOOD, change) == [rule]
 
 
+PLACES = ("drain_flashed",)  # broken in test_details.py, on a roof with drains
+
+
 def test_every_rule_has_a_plan_that_breaks_it() -> None:
     """No rule is listed that nothing was seen to break."""
-    assert sorted({*DRAWN, *(rule for rule, _ in (*EDITED, *BROKEN))}) == sorted(rule_names())
+    assert sorted({*DRAWN, *(rule for rule, _ in (*EDITED, *BROKEN)), *PLACES}) == sorted(rule_names())

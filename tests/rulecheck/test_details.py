@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
-from detailplan import BROKEN, find, write_detailed
-from handplan import CURB, RULES, TICKS, Drawing, Json, judge, metres
+from detailplan import BROKEN, detail, find, write_detailed
+from handplan import CURB, PLIES, RULES, TICKS, Drawing, Json, judge, metres
 
-from lapwright.roof.values import Opening
+from lapwright.roof.values import Drain, Opening, Pipe
+from lapwright.rulecheck.check import find_violations
 from lapwright.rulecheck.faces import flashed_faces
 from lapwright.rulecheck.limits import limits_of
 
@@ -36,7 +38,7 @@ def bare(plan: Json) -> None:
     """Details without places and sizes, as a plan of the field has them."""
     plan["details"] = [{"id": one["id"], "sheet": "", "roll": "", "kind": one["kind"]} for one in plan["details"]]
     plan["laps"] = [one for one in plan["laps"] if one["kind"] in ("side", "end")]
-    plan["rolls"] = [one for one in plan["rolls"] if "side 1/" not in one["id"] and "flashing" not in one["id"]]
+    plan["rolls"] = [one for one in plan["rolls"] if len(one["id"].split("/")) == 4 and "/O-1 " not in one["id"]]
 
 
 def test_a_plan_of_the_field_alone_is_not_judged_by_its_details() -> None:
@@ -79,3 +81,45 @@ def test_a_tenth_of_a_face_left_bare_is_told_with_its_length() -> None:
     (violation,) = judge(plan, Drawing())
     assert (violation.rule, violation.read) == ("flashed", pytest.approx(metres(10)))
     assert violation.where == pytest.approx((metres(600), metres(94.25)))
+
+
+PIPED = replace(
+    Drawing().area,
+    pipes=(Pipe("V-1", (100 * TICKS, 30 * TICKS), 4 * TICKS),),
+    drains=(
+        Drain("D-1", "drain", at=(200 * TICKS, 30 * TICKS)),
+        Drain("S-1", "scupper", side=2, width=0.3, height=0.15),
+        Drain("S-2", "scupper", side=2),
+        Drain("G-1", "gutter", side=1),
+    ),
+)
+
+
+def things(*left_out: str) -> Json:
+    """The plan with what its drains, scuppers and pipe ask for, less some."""
+    plan = write_detailed()
+    patches = {"V-1": "pipe strip", "D-1": "target", "S-1": "scupper strip"}
+    things = {"V-1": "pipe flashing", "D-1": "drain metal", "S-1": "scupper metal", "S-2": "scupper metal"}
+    names = [(of, name, "") for of, name in things.items()]
+    names += [(of, name, ply) for of, name in patches.items() for ply in ("base", "cap")]
+    for of, name, ply in names:
+        made = detail(f"{ply} {name}".strip(), name.replace(" ", "_"), of, ("", ply), (20, 20), ((0, 0), (0, 0)))
+        plan["details"] += [{**made, "line": None}] if f"{of} {ply} {name}" not in left_out else []
+    return plan
+
+
+@pytest.mark.parametrize(
+    ("left_out", "lacks"),
+    [
+        ((), []),
+        (("V-1  pipe flashing",), ["pipe flashing"]),
+        (("V-1 cap pipe strip", "D-1 base target"), ["pipe strip of the cap", "target of the base"]),
+        (("D-1  drain metal", "D-1 cap target"), ["drain metal, target of the cap"]),
+        (("S-1 base scupper strip", "S-2  scupper metal"), ["scupper strip of the base", "scupper metal"]),
+    ],
+)
+def test_drains_scuppers_and_pipes_have_what_belongs_to_them(left_out: tuple[str, ...], lacks: list[str]) -> None:
+    """What is left out is named; of a scupper whose size is not given no strips are asked, of a gutter nothing."""
+    found = find_violations(things(*left_out), areas=[PIPED], plies=PLIES, rules=RULES)
+    found = [one for one in found if one.rule not in ("end_lap_drain", "end_lap_stagger")]
+    assert [(one.rule, one.needs) for one in found] == [("drain_flashed", needs) for needs in lacks]

@@ -39,6 +39,7 @@ from lapwright.rulecheck.laplist import LapBook, corner_cut_violations, lap_viol
 from lapwright.rulecheck.lie import Bed, PlyLie
 from lapwright.rulecheck.limits import Limits, limits_of, metres
 from lapwright.rulecheck.names import RULES
+from lapwright.rulecheck.patches import patch_violations
 from lapwright.rulecheck.read import GivenPlan, read_plan
 from lapwright.rulecheck.sequence import order_violations, ply_order_violations, weather_lap_violations
 from lapwright.rulecheck.shape import blank_violations, course_violations, length_violations, width_violations
@@ -115,6 +116,7 @@ def detail_violations(
         yield from row_violations(row, limits)
         yield from girth_violations(row, limits, rules.flashing_height, cant)
     yield from fixing_violations(given, rows, limits, cant)
+    yield from patch_violations(given, areas, plies, limits)
     yield from size_violations(given, plies, rows, limits)
     yield from detail_lap_violations(given, plies, rows, limits)
 

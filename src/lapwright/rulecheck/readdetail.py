@@ -29,6 +29,7 @@ class GivenDetail:
     parts: Mapping[str, float] = field(default_factory=dict)
     line: tuple[XY, XY] | None = None
     beside: str = ""
+    at: XY | None = None
 
 
 def read_detail(node: Node) -> GivenDetail:
@@ -36,7 +37,7 @@ def read_detail(node: Node) -> GivenDetail:
 
     Raises: Unreadable with the path of what is not what it should be.
     """
-    takes, sizes, line = node.maybe("takes"), node.maybe("sizes"), node.maybe("line")
+    takes, sizes, line, at = (node.maybe(key) for key in ("takes", "sizes", "line", "at"))
     length = sizes.maybe("length") if sizes else None
     width = sizes.maybe("width") if sizes else None
     return GivenDetail(
@@ -53,6 +54,7 @@ def read_detail(node: Node) -> GivenDetail:
         parts=_parts(sizes.maybe("parts") if sizes else None),
         line=None if line is None else _line(line),
         beside=_text(node, "beside"),
+        at=None if at is None else at.point(),
     )
 
 

@@ -195,13 +195,14 @@ def counted(joints: Joints, laps: Sequence[float], stagger: int) -> Joints:
 def walk_joints(stretch: Stretch, sheet: Sheet, off: Sequence[Stretch], meets: Sequence[float]) -> Joints:
     """Joints from the start on; one that can't keep off goes where it is farthest from the field's laps.
 
-    off: what joints keep off, apart from one another and in order.
+    off: what joints keep off, apart from one another and in order.  No piece is under a foot, or half a narrow sheet.
     """
     start, end = stretch
     places: list[float] = []
-    near, at = 0, start
+    near, at, short = 0, start, min(FOOT, sheet.width_ticks // 2)
     while end - at > sheet.width_ticks + HAIR:
-        least, most = at + FOOT - sheet.side_lap_ticks, min(at + sheet.pitch_ticks, end - FOOT)
+        most = min(at + sheet.pitch_ticks, end - short)
+        least = min(most, at + max(short - sheet.side_lap_ticks, sheet.pitch_ticks // 4))
         place = clear_below(most, off)
         if place < least - HAIR:
             near, place = near + 1, farthest(least, most, meets)

@@ -39,15 +39,16 @@ def along(start: Point, end: Point, a: float, b: float) -> tuple[XY, XY]:
 def lengths(total: float, longest: int, lap: int) -> list[tuple[float, float]]:
     """A line cut into the fewest lengths, each lapping the one before: from, to [ticks].
 
-    A last length under a foot takes from the one before it, so that no sliver is left.
+    A last length under a foot, or under half of a short one, takes from the one before it, so that no sliver is left.
     Source: arithmetic
     """
     ends = [min(total, float(longest))]
     while ends[-1] < total:
         ends.append(min(total, ends[-1] - lap + longest))
     starts = [0.0, *[end - lap for end in ends[:-1]]]
-    if len(ends) > 1 and total - starts[-1] < FOOT:
-        starts[-1] = total - FOOT
+    short = min(FOOT, longest // 2)
+    if len(ends) > 1 and total - starts[-1] < short:
+        starts[-1] = total - short
         ends[-2] = starts[-1] + lap
     return list(zip(starts, ends, strict=True))
 

@@ -109,14 +109,14 @@ def _corners_of_openings(area: Area, by_name: Mapping[str, Stand]) -> Iterator[C
             faces = tuple(stand for stand in pair if stand is not None and stand.reaches(at))
             if len(faces) == 2:
                 yield Corner(f"{opening.name} {name}", at, "outside", faces)
-            elif faces and (wall := _wall_at(at, by_name)):
-                yield Corner(f"{opening.name} {name}", at, "inside", (*faces, wall))
+            elif faces and (other := _stand_at(at, by_name, opening.name)):
+                yield Corner(f"{opening.name} {name}", at, "inside", (*faces, other))
 
 
-def _wall_at(at: Point, by_name: Mapping[str, Stand]) -> Stand | None:
-    """The flashed side of the roof that an opening's corner stands against."""
+def _stand_at(at: Point, by_name: Mapping[str, Stand], opening: str) -> Stand | None:
+    """The side of the roof, or the face of another opening, that an opening's corner stands against."""
     for stand in by_name.values():
-        if stand.of.startswith("side ") and turn(stand.start, stand.end, at) == 0:
+        if turn(stand.start, stand.end, at) == 0 and stand.of[:-2] != opening:
             place = math.dist(stand.start, at) / math.dist(stand.start, stand.end) * stand.length
             if any(abs(place - edge) <= 1.0 for stretch in stand.stretches for edge in stretch):
                 return stand
