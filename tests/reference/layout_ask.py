@@ -270,7 +270,12 @@ def pieces_broken(roof: RoofAsk, ply: PlyAsk, course: CourseGot, run: tuple[int,
             found.append(f"{name}: cut length")
     found += [f"{name}: end lap" for one, two in pairwise(pieces) if one.right - two.left < ply.end_lap]
     found += [
-        f"{name}: three pieces deep" for one, two in zip(pieces, pieces[2:], strict=False) if one.right > two.left
+        f"{name}: order" for one, two in pairwise(pieces) if two.left < one.left + rules.step or two.right <= one.right
+    ]
+    found += [
+        f"{name}: three pieces deep"
+        for one, two in zip(pieces, pieces[2:], strict=False)
+        if one.right + rules.step > two.left
     ]
     return found
 
@@ -300,8 +305,7 @@ def is_offset(rules: RulesAsk, lower: tuple[PlyAsk, Edges], upper: tuple[PlyAsk,
     eased: list[set[int]] = [set(rips[0]), set(rips[1])]
     for mine, other in ((0, 1), (1, 0)):
         for rip in rips[other] if lines[mine] else []:
-            nearest = min(abs(line - rip) for line in lines[mine])
-            eased[mine] |= {line for line in lines[mine] if abs(line - rip) == nearest}
+            eased[mine].add(min(lines[mine], key=lambda line: abs(line - rip)))  # the lower one of two
     return all(
         abs(one - two) >= (rules.ply_offset_at_rip if one in eased[0] or two in eased[1] else rules.ply_offset)
         for one in lines[0]

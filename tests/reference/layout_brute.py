@@ -111,9 +111,11 @@ def more_pieces(
         end = left + length
         if end >= right:
             break
+        if laid and end <= laid[-1][1]:
+            continue  # it would lie wholly on the piece before it
         here = [*laid, (left, end)]
         for start in range(left + step, end - lap + 1, step):
-            if laid and laid[-1][1] > start:
+            if laid and laid[-1][1] + step > start:
                 continue
             if shortest <= right - start <= longest:
                 yield (*here, (start, right))

@@ -233,8 +233,10 @@ class LayoutModel:
                 place = self._int(0, longest * len(slots) // rules.step)
                 model.add(slot.left == course.left + rules.step * place).only_enforce_if(slot.used)
                 model.add(before.right >= slot.left + ply.end_lap).only_enforce_if(slot.used)
+                model.add(before.left + rules.step <= slot.left).only_enforce_if(slot.used)
+                model.add(before.right + 1 <= slot.right).only_enforce_if(slot.used)
                 if s > 1:
-                    model.add(slots[s - 2].right <= slot.left).only_enforce_if(slot.used)
+                    model.add(slots[s - 2].right + rules.step <= slot.left).only_enforce_if(slot.used)
                 # whole steps between a piece's ends but for the last piece
                 whole = self._int(0, longest // rules.step)
                 model.add(before.right - before.left == rules.step * whole).only_enforce_if(slot.used)
@@ -288,18 +290,20 @@ class LayoutModel:
         return found
 
     def _nearest(self, own: CourseVar, all_own: Sequence[CourseVar], rip: Any, line: CourseVar) -> Any:
-        """A literal that may hold where `own` is as near to a rip line of the other ply as any line of its ply."""
+        """A literal that may hold where `own` is the line of its ply next to a rip line of the other."""
         model, nearest = self.model, self._bool()
         model.add_implication(nearest, rip)
         model.add_implication(nearest, own.there)
         reach = max(ply.width for ply in self.roof.plies) * (len(all_own) + 3) * 2
         mine = self._int(0, reach)
         model.add_abs_equality(mine, own.low - line.low)
+        is_below = True
         for other in all_own:
+            is_below = is_below and other is not own
             if other is not own:
                 farther = self._int(0, reach)
                 model.add_abs_equality(farther, other.low - line.low)
-                model.add(mine <= farther).only_enforce_if(nearest, other.there)
+                model.add(mine + int(is_below) <= farther).only_enforce_if(nearest, other.there)
         return nearest
 
     def _end_laps_between(self, p: int) -> None:

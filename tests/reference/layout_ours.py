@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import inspect
 import math
+import random
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, fields
+from functools import cache
 from typing import Any
 
 from layout_ask import CostsAsk, CourseGot, PieceGot, Plan, PlyAsk, RoofAsk, RulesAsk, Slab
@@ -42,7 +44,7 @@ class Case:
     name: str
     slabs: tuple[Slab, ...]
     plies: tuple[Ply, ...] = TWO_PLIES
-    kinds: tuple[str, str, str, str] = ("tie_in", "tie_in", "tie_in", "tie_in")
+    kinds: tuple[str, str, str, str] = ("ridge", "ridge", "ridge", "ridge")
     given: tuple[tuple[str, str], ...] = ()
 
     @property
@@ -185,3 +187,28 @@ def feet_text(feet: float) -> str:
     """Feet and inches as on a tape."""
     whole, inches = divmod(round(feet * 12), 12)
     return f"{whole}'" + (f' {inches}"' if inches else "")
+
+
+@cache
+def seeded_case(seed: int) -> Case:
+    """The roof of a seed: a rectangle or an L of one to four courses, two or three plies, all kinds of sides.
+
+    Every second one has sides without details, so that all rolls are for the plies.
+    """
+    chance = random.Random(seed)
+    pick = chance.randint
+    kinds = ("ridge", "metal_edge", "parapet", "tie_in")
+    sides = tuple(kinds[pick(0, 3) if seed % 2 else 0] for _ in range(4))
+    more = {
+        "plies": THREE_PLIES if seed % 5 == 4 else TWO_PLIES,
+        "kinds": sides,
+        "given": ((), (), (("longest_piece", "24'"),), (("shortest_piece", "4'"), ("end_lap_stagger", "2'")))[
+            pick(0, 3)
+        ],
+    }
+    feet = (12 * pick(6, 110) + pick(0, 11)) / 12
+    courses = pick(10, 39) / 10
+    if seed % 3:
+        return rectangle(feet, courses, **more)
+    other = max(6.0, feet * pick(3, 15) / 10)
+    return ell((feet, min(other, 110.0)), (courses / 2 + 0.3, courses / 2), ("left", "right")[pick(0, 1)], **more)

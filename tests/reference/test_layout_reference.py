@@ -1,0 +1,89 @@
+"""Our layout beside the best that a solver finds when it lays the same roof freely."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+from layout_ask import AIMS, Plan, RoofAsk, broken, tally
+from layout_judge import violations
+from layout_model import Answer, Limit, solve
+from layout_ours import ask, lay, plan_of, seeded_case
+
+from lapwright.layout.values import Layout, PlyLayout
+
+SEEDS = range(12)
+SHORT = Limit(deterministic=0.3)  # a better plan is looked for, not proven
+COUNTED = ("fewest_rolls", "fewest_laps")
+
+
+@cache
+def asked(seed: int) -> tuple[RoofAsk, int]:
+    """The roof of a seed given plainly, and its unit."""
+    return ask(seeded_case(seed))
+
+
+@cache
+def ours(seed: int, aim: str) -> Layout:
+    """Our layout of the roof of a seed."""
+    return lay(seeded_case(seed), aim)
+
+
+@cache
+def solved(seed: int, aim: str) -> tuple[Answer, Plan]:
+    """What the solver finds, starting from our layout, and its plan."""
+    roof, unit = asked(seed)
+    answer = solve(roof, aim, SHORT, plan_of(ours(seed, aim), unit))
+    assert answer.plan is not None
+    return answer, answer.plan
+
+
+def one(plan: Plan, roof: RoofAsk, ply: PlyLayout) -> tuple[int, int]:
+    """Rolls of a ply's sheet and end laps of the ply in a plan."""
+    counts = dict(tally(roof, plan).rolls)
+    laps = sum(len(course.pieces) - 1 for course in plan[ply.position - 1])
+    return counts[ply.sheet], laps
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_our_layout_keeps_the_rules_as_the_reference_reads_them(seed: int) -> None:
+    """What we lay could have been laid by the solver: both are under the same rules, whatever the aim."""
+    roof, unit = asked(seed)
+    assert {aim: broken(roof, plan_of(ours(seed, aim), unit)) for aim in AIMS} == {aim: [] for aim in AIMS}
+
+
+@pytest.mark.parametrize("aim", COUNTED)
+@pytest.mark.parametrize("seed", SEEDS)
+def test_what_the_solver_lays_keeps_the_rules_as_the_checker_reads_them(seed: int, aim: str) -> None:
+    """A plan of the solver's is a plan that can be laid: the rule checker finds nothing in it."""
+    _, plan = solved(seed, aim)
+    assert violations(seeded_case(seed), plan, asked(seed)[1]) == []
+
+
+@pytest.mark.parametrize("aim", COUNTED)
+@pytest.mark.parametrize("seed", SEEDS)
+def test_no_plan_has_less_than_our_bounds(seed: int, aim: str) -> None:
+    """A plan with fewer rolls or end laps than a bound of ours, by anybody, would make the bound wrong."""
+    roof, _ = asked(seed)
+    layout, (answer, plan) = ours(seed, aim), solved(seed, aim)
+    for ply in layout.plies:
+        rolls, laps = one(plan, roof, ply)
+        assert laps >= ply.end_laps_at_least
+        assert ply.end_laps >= ply.end_laps_at_least
+        assert ply.rolls >= ply.rolls_at_least
+        assert rolls >= ply.rolls_at_least or aim == "fewest_laps" or any(one.takes_ticks for one in layout.details)
+    assert answer.worth is not None
+    assert answer.worth <= AIMS[aim](roof, plan_of(layout, asked(seed)[1]))
+
+
+@pytest.mark.parametrize("seed", [seed for seed in SEEDS if seed % 2 == 0])
+def test_no_plan_has_fewer_rolls_of_a_sheet_than_our_bound(seed: int) -> None:
+    """Where there are no details and all rolls are for plies, the bound of each sheet holds for the solver's plan."""
+    roof, _ = asked(seed)
+    layout = ours(seed, "fewest_rolls")
+    assert [detail.id for detail in layout.details if detail.takes_ticks] == []
+    _, plan = solved(seed, "fewest_rolls")
+    counts = dict(tally(roof, plan).rolls)
+    assert {sheet: counts[sheet] >= least for sheet, least in layout.sheet_rolls_at_least.items()} == dict.fromkeys(
+        counts, True
+    )
