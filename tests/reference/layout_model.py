@@ -82,7 +82,8 @@ class LayoutModel:
             self._end_laps_between(p)
         for sheet in dict.fromkeys(ply.sheet for ply in roof.plies) if aim != "fewest_laps" else ():
             self._cut_rolls(sheet)
-        self.model.minimize(self._worth())
+        self.worth = self._worth()
+        self.model.minimize(self.worth)
 
     def _bool(self) -> Any:
         return self.model.new_bool_var("")
@@ -467,10 +468,13 @@ def joints_of(course: CourseVar) -> list[SlotVar]:
     return course.slots[1:]
 
 
-def solve(roof: RoofAsk, aim: str, limit: Limit, hint: Plan | None = None, *, extra: int = 2) -> Answer:
+def solve(
+    roof: RoofAsk, aim: str, limit: Limit, hint: Plan | None = None, *, extra: int = 2, enough: int | None = None
+) -> Answer:
     """The best plan that the solver finds within the limit, and its bound.
 
     hint: a plan to begin with; the answer is then no worse.  extra: see LayoutModel.
+    enough: any plan worth no more than this will do.
     """
     freedom = {"extra": extra, "most_rolls": enough_rolls(roof, aim, hint) if hint is not None else None}
     asked = LayoutModel(roof, aim, **freedom)
@@ -478,6 +482,9 @@ def solve(roof: RoofAsk, aim: str, limit: Limit, hint: Plan | None = None, *, ex
     for place, value in enumerate(start):
         asked.model.add_hint(asked.model.get_int_var_from_proto_index(place), value)
     solver = new_solver(limit)
+    if enough is not None:
+        asked.model.add(asked.worth <= enough)
+        solver.parameters.stop_after_first_solution = True
     status = solver.solve(asked.model)
     found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
     return Answer(
