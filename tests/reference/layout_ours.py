@@ -5,7 +5,6 @@ Only what goes in and what comes out is used: areas, assembly, rules, and the fi
 
 from __future__ import annotations
 
-import inspect
 import math
 import random
 from collections.abc import Callable, Iterator, Sequence
@@ -142,8 +141,7 @@ def scaled(roof: RoofAsk, change: Callable[[int], int]) -> RoofAsk:
 
 def lay(case: Case, aim: str = "least_cost") -> Layout:
     """Our layout of a roof."""
-    given: dict[str, Any] = {"aim": aim} if "aim" in inspect.signature(make_layout).parameters else {}
-    return make_layout([case.area], Assembly(case.plies), case.rules, grid=GRID, **given)
+    return make_layout([case.area], Assembly(case.plies), case.rules, grid=GRID, aim=aim)
 
 
 def plan_of(layout: Layout, unit: int) -> Plan:

@@ -12,8 +12,8 @@ from layout_ours import ask, lay, plan_of, seeded_case
 
 from lapwright.layout.values import Layout, PlyLayout
 
-SEEDS = range(12)
-SHORT = Limit(deterministic=0.3)  # a better plan is looked for, not proven
+SEEDS = range(20)
+SHORT = Limit(deterministic=0.5)  # a better plan is looked for, not proven
 COUNTED = ("fewest_rolls", "fewest_laps")
 
 
