@@ -16,7 +16,7 @@ from lapwright.layout.values import Detail, Frame, Layout, Piece, PlyLayout
 from lapwright.roof.values import Area, Drain
 
 TICKS = 80_000.0
-RUNS = ("metal", "strip", "tie_in", "flashing")  # what is put down along a line, at a rate
+RUNS = ("metal", "strip", "tie_in", "valley", "flashing")  # what is put down along a line, at a rate
 PATCHES = ("strip_corner", "gusset", "target", "pipe_strip", "scupper_strip")
 
 
