@@ -72,7 +72,7 @@ def test_a_mid_ply_is_interply_work() -> None:
 
 
 def test_every_piece_cut_from_a_sheet_is_work_and_nothing_bought_is() -> None:
-    """Valley and tie-in sheets go at the strip's rate, patches in no time of their own; cant, cleat, covers are none."""
+    """Valley and tie-in sheets go at the strip's rate, patches in no time; cant, cleat and covers are no work."""
     made = {kind: replace(strip(k, 0, 3), id=f"Main/side 1/{kind} {k}", kind=kind, ply="base") for k, kind in KINDS}
     placed = placed_work(make_small(details=tuple(made.values())), make_roof(), PLAIN)
     assert [(one.work.id.split("/")[-1].split(" ")[0], round(one.work.person_s)) for one in placed] == [
