@@ -276,7 +276,7 @@ def test_a_layer_without_lines_tells_what_is_there() -> None:
     made.paperspace().add_lwpolyline(RECTANGLE, close=True, dxfattribs=MAIN)
     assert refused(text(made)) == (
         "roof.dxf  layer ROOF-MAIN\n"
-        "  read:   1 TEXT\n"
+        "  read:   1 INSERT, 1 TEXT\n"
         "  needs:  a closed polyline, or lines and arcs end to end, on the layer\n"
         "  write:  the layer that holds the outline"
     )

@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 import pytest
-from drawnplans import BARE, CURBED, FOOT, VENTED, box, drawing, plan, refused, text
+from drawnplans import BARE, CURBED, FOOT, VENTED, box, drawing, notes, plan, refused, text
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -94,6 +94,7 @@ def test_blocks_that_do_not_matter_are_left_alone() -> None:
         made.modelspace().add_blockref("CHAIR", (place, 0), dxfattribs={"layer": "FURNITURE"})
     made.modelspace().add_blockref("NOWHERE", (0, 0), dxfattribs=ROOF)
     assert len(plan(made, BARE).areas[0].outline) == 4
+    assert notes(made, BARE) == ["layer ROOF-MAIN: also on the layer: 1 INSERT; left out"]
 
 
 @pytest.mark.parametrize(("rows", "columns"), [(32_000, 32_000), (1, 30_000)])

@@ -172,6 +172,10 @@ def _taken(entity: Any, place: str, layer: str, shown: Shown, file: str) -> Iter
     if kind != "INSERT" or low in shown.spots:
         yield Piece(kind, low, place, entity) if low in shown.layers else None
         return
+    block = entity.block()
+    if block is None or not len(block):  # a drawing that was not bound into this one, or nothing of it is asked for
+        yield Piece(kind, low, place, entity) if low in shown.layers else None
+        return
     for part in _parts(entity, file):
         inner_kind, own = part.dxftype(), part.dxf.layer
         inner = place if inner_kind == "INSERT" else f"{inner_kind} in block {shorten(entity.dxf.name, 40)}, {place}"
@@ -185,8 +189,6 @@ def _parts(insert: Any, file: str) -> Iterator[Any]:  # noqa: ANN401
 
     most = int(table("roof")["drawn_most"].number())
     try:
-        if insert.block() is None:
-            return  # a drawing beside this one that was not bound into it
         count = insert.mcount
         if count > most:
             raise _too_much(f"a block put {count:,} times", file)
