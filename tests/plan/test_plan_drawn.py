@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.util
+import json
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -199,3 +200,40 @@ def test_a_job_with_other_faults_tells_those_of_the_drawing(folder: Path) -> Non
     with pytest.raises(Refused) as caught:
         read_job_file(path)
     assert [fault.key for fault in caught.value.faults] == ["layer ROOF-HALLE", "sheets.b.width"]
+
+
+def test_coordinates_of_a_survey_are_moved_to_the_origin(folder: Path) -> None:
+    """A map 3,000 km north: told where the origin is; with an area that is walked from 0 beside it, refused."""
+    ring = [[500_000 + x, 3_000_000 + y] for x, y in ((0, 0), (12, 0), (12, 9), (0, 9), (0, 0))]
+    feature = {"type": "Feature", "properties": {"name": "A"}, "geometry": {"type": "Polygon", "coordinates": [ring]}}
+    (folder / "map.geojson").write_text(json.dumps(feature), encoding="utf-8")
+    text = "units: metric\nroof:\n  - area: A\n    outline: {geojson: map.geojson, feature: A}\n"
+    plane = "    falls: S\n    slope: 2 %\n"
+    roofs = built(folder, text + plane)
+    assert roofs.areas[0].outline == ((0, 0), (960_000, 0), (960_000, 720_000), (0, 720_000))
+    assert roofs.mended[-1].text() == (
+        "job.yaml  roof: coordinates over 100 km from the origin; all areas moved together; "
+        "E 0 N 0 of the job is E 500000000 mm N 3000000000 mm of the drawing"
+    )
+    walk = "  - area: B\n    outline: E 12 m, N 9 m, W 12 m, S 9 m\n"
+    assert refused(folder, text + plane + walk + plane) == (
+        "job.yaml:3:5  roof[0]\n"
+        "  needs:  areas within 100 km of one another\n"
+        "  write:  the places of the areas in one system of coordinates"
+    )
+
+
+def test_planes_of_a_drawn_area_count_from_its_first_corner(folder: Path) -> None:
+    """A drawn area in two planes that are walked, near the origin and on a map far from it."""
+    text = (
+        "units: metric\nareas: {geojson: map.geojson, layers: {A: {outline: R}}}\nroof:\n  - area: A\n    planes:\n"
+        "      - {plane: west, falls: W, slope: 2 %, outline: [[0 m, 0 m], [6 m, 0 m], [6 m, 9 m], [0 m, 9 m]]}\n"
+        "      - {plane: east, falls: E, slope: 2 %, outline: [[6 m, 0 m], [12 m, 0 m], [12 m, 9 m], [6 m, 9 m]]}\n"
+    )
+    for east, north, first in ((400, 700, (400 * 80_000, 700 * 80_000)), (500_000, 3_000_000, (0, 0))):
+        ring = [[east + x, north + y] for x, y in ((0, 0), (12, 0), (12, 9), (0, 9), (0, 0))]
+        geometry = {"type": "Polygon", "coordinates": [ring]}
+        feature = {"type": "Feature", "properties": {"layer": "R"}, "geometry": geometry}
+        (folder / "map.geojson").write_text(json.dumps(feature), encoding="utf-8")
+        areas = built(folder, text).areas
+        assert [area.outline[0] for area in areas] == [first, (first[0] + 6 * 80_000, first[1])]

@@ -7,11 +7,13 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from lapwright.faults import Fault, Mended, Refused
+from lapwright.intake.plan_values import DrawnArea
 from lapwright.job.models import Job
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline, Points, Walk
 from lapwright.job.roof_models import AreaTyped, PlaneTyped
 from lapwright.job.tree import written
 from lapwright.plan.drawn import Standing, drawn_words, read_drawn, standing
+from lapwright.plan.origin import near_origin
 from lapwright.roof.build import EdgeRow, edge_problems, make_area, problems
 from lapwright.roof.joins import join_areas
 from lapwright.roof.planefaults import plane_problems
@@ -53,25 +55,31 @@ def build_roofs(job: Job, folder: Path) -> Roofs:
     drawn, mended, faults = read_drawn(job, folder)
     told.mended += mended
     told.faults += faults
+    outlines: dict[int, tuple[Point, ...]] = {}
+    for i, typed in enumerate(typed_areas):
+        if typed is not None:
+            own = drawn.get(typed.area) if typed.outline is None else None
+            outline = own.outline if own is not None else _outline(job, i, typed, folder, told)
+            outlines |= {i: outline} if outline is not None else {}
+    near = near_origin(job, outlines)
+    told.mended += near.mended
+    told.faults += near.faults
     areas: list[Area] = []
     planes: list[list[PlaneRow]] = []
     places: list[_Place] = []
-    for i, typed in enumerate(typed_areas):
-        if typed is None:
-            continue
+    for i, outline in near.outlines.items():
+        typed = job.roof[i]
         own = drawn.get(typed.area) if typed.outline is None else None
-        outline = own.outline if own is not None else _outline(job, i, typed, folder, told)
-        if outline is not None:
-            stands = standing(job, i, typed, own)
-            area = _area(typed, outline, stands)
-            rows = _edge_rows(typed)
-            told.faults += stands.faults
-            told.faults += [_fault(job, found) for found in edge_problems(rows, len(area.outline), f"roof[{i}].edges")]
-            areas.append(_with_keys(area, typed, i))
-            places.append(
-                _Place(i, written(("areas", "layers", typed.area, "outline")) if own is not None else "", stands.keys)
-            )
-            planes.append(_plane_rows(job, i, typed, folder, told))
+        stands = standing(job, i, typed, own)
+        area = _area(typed, outline, stands)
+        rows = _edge_rows(typed)
+        told.faults += stands.faults
+        told.faults += [_fault(job, found) for found in edge_problems(rows, len(area.outline), f"roof[{i}].edges")]
+        areas.append(_with_keys(area, typed, i))
+        places.append(
+            _Place(i, written(("areas", "layers", typed.area, "outline")) if own is not None else "", stands.keys)
+        )
+        planes.append(_plane_rows(job, i, typed, own, near.moved, folder, told))
     told.faults += [_fault(job, _placed(found, places)) for found in problems(areas, units=units)]
     if not told.faults:
         told.faults += [
@@ -115,11 +123,15 @@ def _fault(job: Job, problem: Problem) -> Fault:
     return replace(fault, read=problem.read or fault.read)
 
 
-def _plane_rows(job: Job, i: int, typed: AreaTyped, folder: Path, told: _Told) -> list[PlaneRow]:
-    """The planes of an area, those whose outline has a fault left out."""
+def _plane_rows(
+    job: Job, i: int, typed: AreaTyped, own: DrawnArea | None, moved: Point, folder: Path, told: _Told
+) -> list[PlaneRow]:
+    """The planes of an area, moved as it was, those whose outline has a fault left out."""
     rows = []
     for k, plane in enumerate(typed.planes):
-        start = (typed.start[0] + plane.start[0], typed.start[1] + plane.start[1])
+        is_walked = isinstance(plane.outline, Walk | Points)
+        first = own.outline[0] if own is not None and is_walked else typed.start
+        start = (first[0] + plane.start[0] + moved[0], first[1] + plane.start[1] + moved[1])
         placed = plane.model_copy(update={"start": start})
         corners = _corners(job, f"roof[{i}].planes[{k}].outline", placed, f"{typed.area} {plane.plane}", folder, told)
         if corners is not None:
