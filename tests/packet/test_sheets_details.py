@@ -251,6 +251,12 @@ def test_details_are_shared_by_what_is_the_same() -> None:
         "Base flashing at a curb",
         "Pipe",
         "Pipe",
+        "Drain",
+        "Overflow drain",
+        "Scupper",
+        "Overflow scupper",
+        "Inside corner of a base flashing",
+        "Outside corner of a base flashing",
         "Tie-off at the end of a day",
         "Corner cuts at an end lap",
     ]

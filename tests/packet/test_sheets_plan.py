@@ -233,6 +233,7 @@ def test_the_key_leads_to_a_detail_for_every_side_and_opening() -> None:
     plates = detail_plates(paper, width=254, height=170)
     places = [(area.name, f"side {edge.side}") for area in paper.areas for edge in area.edges]
     places += [(area.name, one.name) for area in paper.areas for one in (*area.openings, *area.pipes)]
+    places += [(area.name, one.name) for area in paper.areas for one in area.drains if one.kind != "gutter"]
     assert sorted(numbers) == sorted(places)
     assert {int(number) for number in numbers.values()} <= set(range(1, len(plates) + 1))
 

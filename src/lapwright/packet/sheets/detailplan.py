@@ -1,7 +1,8 @@
 """Where strips, flashings, metal and the other details lie, in plan: each kind by its own line, joint by joint.
 
-A detail that has an outline is drawn to scale.  One that has only a line is drawn beside it, on the roof, so far off
-that kinds don't lie on each other: these lines show where each length begins and ends, not how wide it is.
+A detail that lies flat about a place (sump, target, strip round a pipe) is drawn to scale.  One that runs along a line
+is drawn beside it, on the roof, so far off that kinds don't lie on each other: these lines show where each length
+begins and ends, not how wide it is.  A corner piece is a dot.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from lapwright.layout.values import Detail
-from lapwright.packet.drawing import Item, Line, Plate, Points, Pt, Stroke, Weight
+from lapwright.packet.drawing import Item, Line, Plate, Points, Pt, Ring, Stroke, Weight, rectangle
 from lapwright.packet.sheets.board import Board, make_board
 from lapwright.packet.sheets.edges import outward, turning
 from lapwright.packet.sheets.labels import Lettering, Spot, line_box, upright
@@ -39,22 +40,39 @@ JOINT = 0.55  # a joint's tick to either side of its line [mm]
 LOOKS: tuple[tuple[Line, Weight], ...] = (
     ("solid", "heavy"),
     ("hidden", "medium"),
-    ("centre", "medium"),
     ("dotted", "heavy"),
-    ("phantom", "medium"),
     ("solid", "thin"),
+    ("phantom", "medium"),
+    ("hidden", "heavy"),
+    ("dotted", "thin"),
+    ("centre", "medium"),
 )
+PATCH_LOOKS: tuple[tuple[Line, Weight], ...] = (
+    ("centre", "thin"),
+    ("hidden", "thin"),
+    ("dotted", "medium"),
+    ("solid", "thin"),
+    ("phantom", "thin"),
+)
+FLAT = ("sump", "drain_metal", "target", "pipe_strip")  # squares about a place
+# On a wall or pipe, shown by its own mark; or under another detail, from joint to joint of it.
+NOT_SHOWN = ("scupper_metal", "scupper_strip", "pipe_flashing", "cleat", "joint_cover", "cant", "fixing")
+DOT = 0.6
 
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of detail on the sheet: its words and mark, how far inside its edge it is drawn [mm], its line."""
+    """A kind of detail on the sheet: its words and mark, how far inside its edge it is drawn [mm], its line.
+
+    points: 1 for a dot, 2 for a line, 4 for a square.
+    """
 
     words: str
     mark: str
     off: float
     line: Line
     weight: Weight
+    points: int
 
 
 def detail_plans(paper: Paper, *, width: float, height: float) -> tuple[Plate, ...]:
@@ -95,36 +113,49 @@ def detail_plan(board: Board, paper: Paper, details: Sequence[Detail], kinds: Ma
     number_lengths(board, lines, kinds, sides)
     name_edges_inside(board, unnamed, units)
     used = dict.fromkeys(map(kind_of, details))
-    entries = [kind_entry(kinds[kind]) for kind in used]
+    entries = kind_entries([kinds[kind] for kind in used])
     entries += [edge_entry(kind) for kind in dict.fromkeys(edge.kind for area in paper.areas for edge in area.edges)]
-    counts = [f"{kinds[kind].words}: {sum(kind_of(detail) == kind for detail in details)}" for kind in used]
-    return board.plate("Details in place", counts[:MOST_COUNTS], [*entries, *mark_entries(paper.areas)])
+    said = [f"{kinds[kind].words}: {sum(kind_of(detail) == kind for detail in details)}" for kind in used]
+    return board.plate("Details in place", said[:MOST_COUNTS], [*entries, *mark_entries(paper.areas)])
 
 
 def drawn_points(detail: Detail) -> Points:
-    """What a detail is drawn by: its outline where it has one, else its line; () where it has neither."""
-    return tuple(getattr(detail, "outline", ())) or detail.line or ()
+    """What a detail is drawn by: its line; its outline about its place; a corner's place; () where it shows nowhere."""
+    if detail.kind in NOT_SHOWN or (detail.line is None and detail.at is None):
+        return ()
+    if detail.line is not None or detail.at is None:
+        return detail.line or ()
+    if detail.kind not in FLAT:
+        return (detail.at,)
+    # Pieces side by side lie about the same place: the whole is as wide as it is long.
+    side = detail.length
+    return rectangle(detail.at[0] - side / 2, detail.at[1] - side / 2, side, side)
 
 
 def kind_of(detail: Detail) -> str:
-    """What tells kinds of details apart on the sheet: flashings by their ply as well."""
-    return f"{detail.ply} {detail.kind}" if detail.kind == "flashing" else detail.kind
+    """What tells kinds of details apart on the sheet: flashings, targets and strips of pipes by their ply as well."""
+    return f"{detail.ply} {detail.kind}" if detail.kind in ("flashing", "target", "pipe_strip") else detail.kind
 
 
 def kinds_of(details: Iterable[Detail]) -> dict[str, Kind]:
     """Each kind with its line type, in the order of the layout; those on one edge lie beside each other."""
     found: dict[str, Kind] = {}
     places: dict[tuple[str, str], list[str]] = {}
+    counts: dict[int, int] = {}
     for detail in details:
         kind = kind_of(detail)
         here = places.setdefault((detail.area, detail.of), [])
-        if kind not in here:
+        if kind not in here and detail.line is not None:
             here.append(kind)
         if kind not in found:
             words = kind.replace("_", " ")
-            line, weight = LOOKS[min(len(found), len(LOOKS) - 1)]
+            points = len(drawn_points(detail))
+            looks = LOOKS if points == 2 else PATCH_LOOKS
+            counts[points] = counts.get(points, 0) + 1
+            line, weight = looks[min(counts[points], len(looks)) - 1]
             mark = mark_of(words, {one.mark for one in found.values()})
-            found[kind] = Kind(words, mark, here.index(kind) * BAND + BAND, line, weight)
+            off = here.index(kind) * BAND + BAND if kind in here else 0.0
+            found[kind] = Kind(words, mark, off, line, weight, points)
     return found
 
 
@@ -167,6 +198,8 @@ def beside(detail: Detail, kinds: Mapping[str, Kind], sides: Mapping[tuple[str, 
 def detail_items(detail: Detail, points: Points, kind: Kind, mm: float) -> list[Item]:
     """An outline, or a line with a tick at each end."""
     name = detail.id
+    if len(points) == 1:
+        return [Ring(points[0], DOT * mm, LAYER, weight="hair", filled="ink", name=name)]
     if len(points) != 2:
         return [Stroke(points, LAYER, kind.line, kind.weight, closed=True, name=name)]
     (x0, y0), (x1, y1) = points
@@ -203,11 +236,20 @@ def number_spots(part: tuple[Pt, Pt], into: Pt | None) -> list[Spot]:
     return [Spot(((x0 + x1) / 2 + nx * off, (y0 + y1) / 2 + ny * off), turn) for off in offs]
 
 
+def kind_entries(kinds: Sequence[Kind]) -> list[Entry]:
+    """The kinds in use; those that are dots share an entry."""
+    entries = [kind_entry(kind) for kind in kinds if kind.points > 1]
+    dots = [kind.words for kind in kinds if kind.points == 1]
+    dot = Ring((SAMPLE_WIDTH / 2, SAMPLE_HEIGHT / 2), DOT, LAYER, weight="hair", filled="ink")
+    return [*entries, Entry((dot,), ", ".join(dots))] if dots else entries
+
+
 def kind_entry(kind: Kind) -> Entry:
-    """A kind's line with its joints."""
+    """A kind's square, or its line with its joints."""
     y = SAMPLE_HEIGHT / 2
+    if kind.points != 2:
+        square = rectangle((SAMPLE_WIDTH - SAMPLE_HEIGHT) / 2, 0.0, SAMPLE_HEIGHT, SAMPLE_HEIGHT)
+        return Entry((Stroke(square, LAYER, kind.line, kind.weight, closed=True),), f"{kind.words}, to scale")
     ends = ((0.0, y), (SAMPLE_WIDTH, y))
     ticks = [Stroke(((x, y - JOINT), (x, y + JOINT)), LAYER) for x, _ in ends]
-    return Entry(
-        (Stroke(ends, LAYER, kind.line, kind.weight), *ticks), f"{kind.words}, {kind.mark}1 and on, joint to joint"
-    )
+    return Entry((Stroke(ends, LAYER, kind.line, kind.weight), *ticks), f"{kind.words}, {kind.mark}1 and on")

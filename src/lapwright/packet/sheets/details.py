@@ -8,15 +8,19 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from lapwright.layout.values import Detail
 from lapwright.packet.drawing import Plate
+from lapwright.packet.sheets.cornerdetail import corner_plan
 from lapwright.packet.sheets.edgedetail import metal_edge_section
+from lapwright.packet.sheets.linedetails import expansion_section, ridge_section, tie_in_section, valley_section
 from lapwright.packet.sheets.section import Section, section_plate
 from lapwright.packet.sheets.smalldetails import pipe_section, tie_off_section
 from lapwright.packet.sheets.substrate import Job
 from lapwright.packet.sheets.tjointdetail import tjoint_plan
 from lapwright.packet.sheets.walldetail import Stand, flashing_section
+from lapwright.packet.sheets.waterdetails import drain_section, scupper_section
 from lapwright.packet.values import Paper
-from lapwright.roof.values import Metal
+from lapwright.roof.values import Drain, Edge, Metal
 from lapwright.units.write import Units
 
 Place = tuple[str, str]
@@ -47,6 +51,13 @@ def detail_list(paper: Paper) -> tuple[DetailSheet, ...]:
     found: dict[tuple[object, ...], Found] = {}
     add_edges(job, found)
     add_openings(job, found)
+    add_lines(job, found)
+    add_drains(job, found)
+    for form in ("inside", "outside"):
+        if any(detail.kind == "gusset" and detail.form == form for detail in paper.layout.details):
+            found["corner", form] = Found(
+                f"{form.capitalize()} corner of a base flashing", [], corner_drawer(job, form)
+            )
     if paper.assembly.plies:
         found["tie-off",] = Found("Tie-off at the end of a day", [], lambda title: tie_off_section(job, title=title))
         found["tjoint",] = Found("Corner cuts at an end lap", [], lambda title: tjoint_plan(job, title=title))
@@ -87,12 +98,16 @@ def edge_drawer(job: Job, metal: Metal | None) -> Callable[[str], Section]:
 
 def wall_drawer(job: Job, words: str, kind: str, height: float | None, place: Place) -> Callable[[str], Section]:
     """What draws a base flashing, with the flashing pieces that the layout cut for one of its places."""
-    pieces = tuple(
+    return lambda title: flashing_section(job, Stand(words, kind, height, flashings_at(job, place)), title=title)
+
+
+def flashings_at(job: Job, place: Place) -> tuple[Detail, ...]:
+    """The flashing pieces that the layout cut for a side or an opening."""
+    return tuple(
         detail
         for detail in job.paper.layout.details
         if detail.kind == "flashing" and detail.area == place[0] and stands_at(detail.of, place[1])
     )
-    return lambda title: flashing_section(job, Stand(words, kind, height, pieces), title=title)
 
 
 def stands_at(of: str, name: str) -> bool:
@@ -113,6 +128,70 @@ def add_openings(job: Job, found: dict[tuple[object, ...], Found]) -> None:
             key = ("pipe", pipe.diameter)
             drawer = pipe_drawer(job, pipe.diameter / 80_000)
             found.setdefault(key, Found("Pipe", [], drawer)).places.append((area.name, pipe.name))
+
+
+def add_lines(job: Job, found: dict[tuple[object, ...], Found]) -> None:
+    """Ridges and valleys by slope, tie-ins, expansion joints and steps by height."""
+    slopes = {area.name: area.slope for area in job.paper.areas}
+    for area in job.paper.areas:
+        for edge in area.edges:
+            place = (area.name, f"side {edge.side}")
+            both = tuple(sorted((area.slope, slopes.get(edge.meets, area.slope))))
+            key: tuple[object, ...] = (edge.kind, both if edge.kind in ("ridge", "valley") else edge.height)
+            drawn = line_drawer(job, edge, (both[0], both[1]), place)
+            if drawn is not None:
+                title, draw = drawn
+                found.setdefault(key, Found(title, [], draw)).places.append(place)
+
+
+def line_drawer(
+    job: Job, edge: Edge, slopes: tuple[float, float], place: Place
+) -> tuple[str, Callable[[str], Section]] | None:
+    """Title and drawing of a line where roofs meet; None for other sides."""
+    if len(job.field_plies) < 2:
+        return None
+    stand = Stand("curb of the joint", "curb", edge.height, flashings_at(job, place), has_top=False)
+    drawn: dict[str | None, tuple[str, Callable[[str], Section]]] = {
+        "ridge": ("Ridge", lambda title: ridge_section(job, slopes, title=title)),
+        "valley": ("Valley", lambda title: valley_section(job, slopes, title=title)),
+        "tie_in": ("Tie-in to the old roof", lambda title: tie_in_section(job, title=title)),
+        "expansion": ("Expansion joint", lambda title: expansion_section(job, stand, title=title)),
+    }
+    if edge.kind == "step" and edge.height is not None:
+        return ("Step between areas", wall_drawer(job, "step up to the higher roof", "wall", edge.height, place))
+    return drawn.get(edge.kind)
+
+
+def add_drains(job: Job, found: dict[tuple[object, ...], Found]) -> None:
+    """Drains in the field by kind, size and sump; scuppers by kind and sizes."""
+    sumps = {(d.area, d.of): d.length for d in job.paper.layout.details if d.kind == "sump"}
+    for area in job.paper.areas:
+        for drain in area.drains:
+            place, sump = (area.name, drain.name), sumps.get((area.name, drain.name), 0.0)
+            words = drain.kind.replace("_", " ").capitalize()
+            sizes = (drain.kind, drain.diameter, drain.width, drain.height, drain.sill, sump)
+            if drain.kind in ("drain", "overflow_drain"):
+                draw = drain_drawer(job, drain, sump)
+            elif drain.kind in ("scupper", "overflow_scupper"):
+                draw = scupper_drawer(job, drain)
+            else:
+                continue
+            found.setdefault(sizes, Found(words, [], draw)).places.append(place)
+
+
+def drain_drawer(job: Job, drain: Drain, sump: float) -> Callable[[str], Section]:
+    """What draws a drain in the field."""
+    return lambda title: drain_section(job, drain, sump, title=title)
+
+
+def scupper_drawer(job: Job, drain: Drain) -> Callable[[str], Section]:
+    """What draws a scupper."""
+    return lambda title: scupper_section(job, drain, title=title)
+
+
+def corner_drawer(job: Job, form: str) -> Callable[[str], Section]:
+    """What draws an inside or an outside corner."""
+    return lambda title: corner_plan(job, inside=form == "inside", title=title)
 
 
 def pipe_drawer(job: Job, diameter: float) -> Callable[[str], Section]:

@@ -13,7 +13,7 @@ from lapwright.packet.sheets.edges import outward, turning
 from lapwright.packet.sheets.labels import line_box
 from lapwright.packet.sheets.legend import Entry, edge_entry, line_entry, mark_entry
 from lapwright.packet.sheets.marks import mark_entries
-from lapwright.packet.sheets.model import clear_outside, lap_items, metres, roof_items
+from lapwright.packet.sheets.model import clear_outside, drain_place, lap_items, metres, roof_items
 from lapwright.packet.sheets.naming import (
     block_marks,
     fall_arrows,
@@ -131,6 +131,12 @@ def mark_details(board: Board, area: Area, details: Mapping[tuple[str, str], str
     for opening in area.openings:
         corners = [board.view.point(metres(corner)) for corner in opening.outline]
         place_bubble(board, beside(corners[0], corners[2]), details.get((area.name, opening.name), ""))
+    for drain in area.drains:
+        place = drain_place(area, drain)
+        if place is not None:
+            x, y = board.view.point(place)
+            number = details.get((area.name, drain.name), "")
+            place_bubble(board, beside((x - 2.0, y - 2.0), (x + 2.0, y + 2.0)), number)
     for pipe in area.pipes:
         x, y = board.view.point(metres(pipe.at))
         place_bubble(board, beside((x - 1.0, y - 1.0), (x + 1.0, y + 1.0)), details.get((area.name, pipe.name), ""))

@@ -40,7 +40,16 @@ PLAN_METRIC = tuple(
 )
 DETAIL_US = tuple(
     Scale(f"{text} = 1'-0\"", ratio)
-    for text, ratio in (('6"', 2), ('4"', 3), ('3"', 4), ('2"', 6), ('1 1/2"', 8), ('1"', 12))
+    for text, ratio in (
+        ('6"', 2),
+        ('4"', 3),
+        ('3"', 4),
+        ('2"', 6),
+        ('1 1/2"', 8),
+        ('1"', 12),
+        ('3/4"', 16),
+        ('1/2"', 24),
+    )
 )
 DETAIL_METRIC = tuple(Scale(f"1:{ratio}", ratio) for ratio in (2, 3, 4, 5, 8, 10, 15, 20))
 

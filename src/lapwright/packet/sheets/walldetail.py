@@ -25,12 +25,16 @@ ROOT2 = math.sqrt(2.0)
 
 @dataclass(frozen=True, slots=True)
 class Stand:
-    """What is flashed: its name in words, its kind, its height [m] (None: not given), its flashing pieces."""
+    """What is flashed: its name in words, its kind, its height [m] (None: not given), its flashing pieces.
+
+    has_top: what lies over its top is drawn.
+    """
 
     words: str
     kind: str
     height: float | None
     flashings: tuple[Detail, ...]
+    has_top: bool = True
 
     @property
     def is_curb(self) -> bool:
@@ -92,12 +96,12 @@ def draw_wall(drawing: WallDrawing, finished: float, rise: float) -> None:
     section.part(
         rectangle(0.0, -deep, WALL_THICK, deep + top), "wood" if stand.is_curb else "concrete", weight="medium"
     )
-    if is_whole:
+    if is_whole and stand.has_top:
         section.line(((-0.02, top + CURB_TOP), (WALL_THICK + 0.02, top + CURB_TOP)), weight="heavy")
         section.line(((-0.02, top + CURB_TOP), (-0.02, top - 0.03)), weight="heavy")
         words = "flange or cover of the unit, laps the flashing" if stand.is_curb else "coping, as designed"
         section.note((WALL_THICK * 0.6, top + CURB_TOP), words)
-    else:
+    elif not is_whole:
         section.line(break_line((0.0, top), (WALL_THICK, top), 0.008), weight="thin")
     section.note((WALL_THICK * 0.5, top * 0.75), stand_words(drawing))
 
