@@ -21,6 +21,7 @@ Window = Box
 COLUMN, STRIP, APART = 47.0, 38.0, 3.0
 MARGIN = 10.0  # paper around the roof for edge words and course numbers [mm]
 HEAD = 3.2
+MOST_BELOW = 5  # lines of the head that a strip below the roof has room for
 MOST_LINES, MOST_LETTERS = 10, 60  # of the list of what found no room: its lines, and the letters of each entry
 SMALLEST = 1.8  # capitals are never lower than this on a plan [mm]
 
@@ -154,6 +155,7 @@ def side_matter(board: Board, head: Sequence[str], entries: Sequence[Entry]) -> 
     """Head lines, north arrow, bar scale and legend."""
     if board.place.legend_below:
         x, top = 0.0, STRIP
+        head = head[:MOST_BELOW]
     else:
         x, top = board.width - COLUMN, board.height
     items: list[Item] = []
