@@ -20,7 +20,7 @@ ARROW = 15.0
 EDGE_GAPS = (3.4, 5.4, 7.6, 9.6, 11.6)  # beyond the edge's own lines; the further ones clear course numbers [mm]
 INSIDE_GAPS = (-2.4, -4.5)
 SHORT_SIDE = 5.0  # a shorter side gets no words [mm]
-ALONG = (0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86)
+ALONG = (0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86, 0.68, 0.32, 0.8, 0.2)
 DRAIN_WORDS = {
     "drain": "drain",
     "scupper": "scupper",

@@ -17,6 +17,7 @@ from lapwright.packet.sheets.naming import ALONG, is_inside
 from lapwright.roof.values import Area, Point
 
 MOST_LEADERS = 12
+SHORT_PIECE = 14.0  # beside a shorter one a course's name has no room [mm]
 REACHES = (5.0, 7.0, 9.0, 12.0, 15.0, 19.0)
 
 
@@ -47,19 +48,23 @@ def name_courses(
     is_turned = abs(upright(turn) - turn) > 1
     outer: Side = "left" if is_turned else "right"
     inner: Side = "right" if is_turned else "left"
-    style = Lettering(board.letter, layer, backed=True)
+    style, small = (Lettering(size, layer, backed=True) for size in (board.letter, board.smallest))
     for index, row in by_course(pieces).items():
         line = course_line(board, layout, area, row) if index % every == 0 or index == 1 else None
         if line is None:
             continue
         x, y = line[0]
+        inside = [Spot((x + ux * 1.6, y + uy * 1.6), upright(turn), across=inner)]
+        if visible_height(layout, area, row[0]) * board.scale.per_metre < board.letter * 1.7:
+            inside = []
         spots = [Spot((x - ux * 2.6, y - uy * 2.6), upright(turn), across=outer)]
-        if visible_height(layout, area, row[0]) * board.scale.per_metre >= board.letter * 1.7:
-            spots.append(Spot((x + ux * 1.6, y + uy * 1.6), upright(turn), across=inner))
         for up in (2.6, -2.6, 0.0):
             far = (x - ux * 10.5 - uy * up, y - uy * 10.5 + ux * up)
             spots.append(Spot(far, upright(turn), across=outer, leader_from=(x, y)))
-        if not board.label(f"C{index}", spots, style) and every == 1:
+        # A short first piece needs its room for its own number.
+        is_short = (row[0].u1 - row[0].u0) / TICKS * board.scale.per_metre < SHORT_PIECE
+        tries = [(spots, style), (inside, small)] if is_short else [([spots[0], *inside, *spots[1:]], style)]
+        if not any(board.label(f"C{index}", some, how) for some, how in tries) and every == 1:
             board.unplaced.append(f"C{index}")
 
 
@@ -222,7 +227,8 @@ def lead(
         far = list(led(at, REACHES))
         outside = [spot for spot in far if not is_inside(areas, board.model(spot.at))]
         words = numbers.words(piece)[-1]
-        if not board.label(words, outside or far, Lettering(board.letter, numbers.layer)):
+        sizes = (board.letter, board.smallest)
+        if not any(board.label(words, [*outside, *far], Lettering(size, numbers.layer)) for size in sizes):
             board.unplaced.append(f"C{piece.course} {words}")
             missing += 1
     return missing
