@@ -18,7 +18,9 @@ from hypothesis import strategies as st
 from lapwright.assembly.values import Assembly, Ply, Sheet
 from lapwright.defaults.rules import make_rules
 from lapwright.defaults.values import Rules
-from lapwright.roof.values import Area, Edge, Opening, Point
+from lapwright.roof.build import EdgeRow, make_area
+from lapwright.roof.planes import PlaneRow, split_area
+from lapwright.roof.values import Area, Drain, Edge, Opening, Point
 from lapwright.units.lengths import length_ticks as ticks
 
 Source = Callable[[int, int], int]  # a whole number from the first to the second, both possible
@@ -267,7 +269,7 @@ def _openings(pick: Source, tape: Tape, outline: Sequence[Point]) -> tuple[Openi
     return tuple(found)
 
 
-def _box(opening: Opening) -> object:
+def _box(opening: Opening) -> Any:
     from shapely import Polygon
 
     return Polygon(opening.outline)
@@ -344,3 +346,110 @@ def classes_of(roof: Roof) -> tuple[str, ...]:
         "run just over a whole number of rolls": any(has_run_just_over(area, roof) for area in roof.areas),
     }
     return tuple(name for name, is_so in found.items() if is_so)
+
+
+def odd_roof(seed: int) -> Roof:
+    """The odd roof of a seed."""
+    chance = random.Random(seed)
+    return make_odd_roof(chance.randint, seed, most_feet=120)
+
+
+@st.composite
+def small_odd_roofs(draw: st.DrawFn) -> Roof:
+    """Small odd roofs; the simplest are rectangles of two planes."""
+    return make_odd_roof(lambda low, high: draw(st.integers(low, high)), 0, most_feet=40)
+
+
+def make_odd_roof(pick: Source, seed: int, *, most_feet: int) -> Roof:
+    """A job whose area is planes to a line or to a point, or one plane, steep perhaps.
+
+    It has drains, and openings that may stand against an edge, touch one another, or be courtyards.
+    """
+    tape = METRIC if pick(0, 3) == 3 else US
+    assembly, rules = _metric_job(pick) if tape is METRIC else _us_job(pick)
+    step = tape.step
+    wide = max(_length(pick, tape, most_feet), 12 * tape.foot) * step
+    deep = max(_length(pick, tape, min(most_feet, 60)), 12 * tape.foot) * step
+    corners = ((0, 0), (wide, 0), (wide, deep), (0, deep))
+    kinds = [EdgeRow((side,), ("metal_edge", "parapet", "wall", "tie_in")[pick(0, 3)], 0.3) for side in (1, 2, 3, 4)]
+    slope = (1 / 48, 1 / 48, 1 / 24, 2 / 12, 4 / 12)[pick(0, 4)]
+    middle = (
+        pick(4 * tape.foot, wide // step - 4 * tape.foot) * step,
+        pick(4 * tape.foot, deep // step - 4 * tape.foot) * step,
+    )
+    rows = _plane_rows(pick, corners, middle, slope)
+    area = make_area(
+        "Main",
+        corners,
+        falls=rows[0].falls,
+        slope=slope,
+        edges=kinds,
+        openings=_odd_openings(pick, tape, wide, deep),
+        drains=_drains(pick, tape, (wide, deep), middle),
+    )
+    return Roof(seed, split_area(area, rows if len(rows) > 1 else ()), assembly, rules, tape.grid)
+
+
+def _plane_rows(pick: Source, corners: tuple[Point, ...], middle: Point, slope: float) -> list[PlaneRow]:
+    """One plane; two either side of a line; or four to a point; falling inwards or outwards, or on across the line."""
+    (wide, deep), (x, y) = corners[2], middle
+    inwards = ((0.0, 1.0), (-1.0, 0.0), (0.0, -1.0), (1.0, 0.0))
+    signs = (1.0, 1.0) if (way := pick(0, 3)) < 2 else (-1.0, -1.0) if way == 2 else (1.0, -1.0)
+    kind = pick(0, 3)
+    if kind == 0:
+        low, high = ((0, 0), (wide, 0), (wide, y), (0, y)), ((0, y), (wide, y), (wide, deep), (0, deep))
+        return [
+            PlaneRow("South", low, (0.0, signs[0]), slope),
+            PlaneRow("North", high, (0.0, 0.0 - signs[1]), slope),
+        ]
+    if kind == 1:
+        one, two = ((0, 0), (x, 0), (wide - x, deep), (0, deep)), ((x, 0), (wide, 0), (wide, deep), (wide - x, deep))
+        return [
+            PlaneRow("West", one, (signs[0], 0.0), slope),
+            PlaneRow("East", two, (0.0 - signs[1], 0.0), slope),
+        ]
+    if kind == 2:
+        return [
+            PlaneRow(f"P{k + 1}", (corners[k], corners[(k + 1) % 4], middle), (dx * signs[0], dy * signs[0]), slope)
+            for k, (dx, dy) in enumerate(inwards)
+        ]
+    return [PlaneRow("Main", corners, inwards[pick(0, 3)], slope)]
+
+
+def _drains(pick: Source, tape: Tape, size: Point, middle: Point) -> list[Drain]:
+    """One at the point, or a few in the field."""
+    spots = [middle] if pick(0, 1) else []
+    for _ in range(pick(0, 2)):
+        east, north = (pick(1, each // tape.step - 1) * tape.step for each in size)
+        spots.append((east, north))
+    return [Drain(f"D-{k}", "drain", at=spot, diameter=0.1) for k, spot in enumerate(spots, start=1)]
+
+
+def _odd_openings(pick: Source, tape: Tape, wide: int, deep: int) -> list[Opening]:
+    """Up to three: in the field, against one or two edges, as large as a courtyard, or touching the one before."""
+    foot = tape.foot * tape.step
+    found: list[Opening] = []
+    for number in range(pick(0, 3)):
+        most = (12 * tape.foot, 4 * tape.foot)[min(1, pick(0, 3))]
+        size = tuple(pick(tape.foot, most) * tape.step for _ in "en")
+        room = [limit - part for limit, part in zip((wide, deep), size, strict=True)]
+        if min(room) < 4 * foot:
+            continue
+        corner = [pick(1, each // tape.step - 1) * tape.step for each in room]
+        where = pick(0, 5)
+        if where in (1, 3):
+            corner[0] = (0, room[0])[pick(0, 1)]
+        if where in (2, 3):
+            corner[1] = (0, room[1])[pick(0, 1)]
+        if where == 4 and found:
+            corner = [found[-1].corner[0] + found[-1].size[0], found[-1].corner[1]]
+        opening = Opening(
+            f"O-{number + 1}", "shaft" if max(size) > 8 * foot else "curb", (corner[0], corner[1]), size, 0.3
+        )
+        inside = corner[0] <= room[0] and corner[1] <= room[1]
+        edges = (corner[0], corner[1], room[0] - corner[0], room[1] - corner[1])
+        is_apart = all(_box(one).distance(_box(opening)) > 1.5 * foot for one in (found[:-1] if where == 4 else found))
+        overlaps = any(_box(one).intersection(_box(opening)).area for one in found)
+        if inside and is_apart and not overlaps and not any(0 < edge < foot for edge in edges):
+            found.append(opening)
+    return found

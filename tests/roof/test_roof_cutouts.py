@@ -19,13 +19,14 @@ def test_an_opening_in_the_field_takes_out_itself() -> None:
 
 
 def test_an_opening_in_a_corner_takes_out_what_is_behind_both_its_sides() -> None:
-    """In the south-west corner: strips 1 m deep behind its south and west sides."""
+    """In the south-west corner: strips 1 m deep behind its south and west sides, and the corner between."""
     curb = Opening("C", "curb", (0, 0), (80_000, 40_000))
     area = make_area("Main", RECTANGLE, falls=(0.0, -1.0), slope=0.02, openings=[curb])
     (cut,) = cut_outs(area)
     assert set(cut.rings[1:]) == {
         ((0, -80_000), (80_000, -80_000), (80_000, 0), (0, 0)),
         ((-80_000, 0), (0, 0), (0, 40_000), (-80_000, 40_000)),
+        ((-80_000, -80_000), (0, -80_000), (0, 0), (-80_000, 0)),
     }
 
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from lapwright.defaults.table import table
 from lapwright.defaults.values import Rules
 from lapwright.layout.values import Frame, Piece
 from lapwright.roof.values import Area
@@ -20,16 +19,15 @@ HAIR = 1e-9
 def strap_warnings(areas: Sequence[Area], frames: Mapping[str, Frame], rules: Rules) -> tuple[tuple[str, str], ...]:
     """One warning for each area that is laid with the fall.
 
-    Source: UFGS 07550 (with the fall from 2 in 12, back-fastened); common practice, no source (spacing)
+    Source: UFGS 07550 (with the fall from 2 in 12, back-fastened)
     Checked: tests/layout/test_frame.py
     """
     steep = rules.origins["rules.strap_at"].text
-    spacing = table("coverage")["back_nail_spacing"].text
     return tuple(
         (
             f"layout.with-the-fall-{area.name}",
-            f"{area.name}: at {steep} or steeper (strap_at) it is laid with the fall, back-fastened at {spacing} across"
-            " the upper end of each sheet, under the lap",
+            f"{area.name}: at {steep} or steeper (strap_at) it is laid with the fall, back-fastened across the upper"
+            " end of each sheet, under the lap",
         )
         for area in areas
         if frames[area.name].is_strapped

@@ -134,6 +134,7 @@ def _with_things(area: Area, planes: Sequence[Area]) -> list[Area]:
             pipes=tuple(one for k, one in pipes if k == place),
             drains=tuple(one for k, one in drains if k == place),
             near=tuple(one for k, one in drains if k != place and one.at is not None),
+            whole=area.outline,
         )
         for place, plane in enumerate(planes)
     ]

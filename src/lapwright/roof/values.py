@@ -102,7 +102,7 @@ class Area:
     outline: corners in walking order [ticks], not repeated at the end; either turning sense.
     falls: unit vector (east, north) of the way water runs.  slope: rise over run.
     beside: openings of neighbouring planes that reach into this one; cut out here, made there.
-    near: drains of neighbouring planes.
+    near: drains of neighbouring planes.  whole: outline of all planes together; empty where the area is one plane.
     """
 
     name: str
@@ -115,6 +115,7 @@ class Area:
     drains: tuple[Drain, ...] = ()
     beside: tuple[Opening, ...] = ()
     near: tuple[Drain, ...] = ()
+    whole: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -76,9 +76,11 @@ def flashed_faces(area: Area, limits: Limits) -> Iterator[Face]:
     Source: docs/method/rulecheck.md
     """
     outline = Polygon([_metres(point) for point in area.outline])
-    holes = [box(*_bounds(one.corner, one.size)) for one in area.openings]
+    holes = [box(*_bounds(one.corner, one.size)) for one in (*area.openings, *area.beside)]
     tree = STRtree(holes)
     is_left = outline.exterior.is_ccw
+    # an opening is flashed as a whole by the plane that has it, also where it reaches onto another one
+    roof = Polygon([_metres(point) for point in area.whole]) if area.whole else outline
     for edge in area.edges:
         if edge.kind in FLASHED or (edge.kind == "step" and edge.height is not None):
             ends = (_metres(edge.start), _metres(edge.end))
@@ -89,7 +91,7 @@ def flashed_faces(area: Area, limits: Limits) -> Iterator[Face]:
         ring = [_metres(point) for point in opening.outline]
         for k, name in enumerate("SENW"):
             ends = (ring[k], ring[(k + 1) % 4])
-            bare = _bare(ends, ends[::-1], outline, tree, limits.gap)
+            bare = _bare(ends, ends[::-1], roof, tree, limits.gap)
             yield from _face(area, f"{opening.name} {name}", opening.kind, ends, opening.height, bare)
 
 
@@ -100,9 +102,7 @@ def _face(
         yield Face(of, kind, *ends, _stretch(area, *ends), height, bare)
 
 
-def _bare(
-    ends: tuple[XY, XY], leftward: tuple[XY, XY], outline: Polygon, tree: STRtree, off: float
-) -> tuple[Span, ...]:
+def _bare(ends: tuple[XY, XY], leftward: tuple[XY, XY], outline: Shape, tree: STRtree, off: float) -> tuple[Span, ...]:
     """Where roof lies a hair to the left of the face as `leftward` walks it, from the face's own start."""
     (x0, y0), (x1, y1) = leftward
     length = math.dist((x0, y0), (x1, y1))

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from shapely import MultiPolygon, Polygon, box, prepare, union_all
@@ -33,7 +33,7 @@ class Hole:
 
     The ply turns up there, so it is smaller than the opening; openings that touch make one, by the names of all.
     below: how far up the ground straight below it reaches; above: how far down that straight above it does.  Only for
-    one that stands askew these are not its low and its high side.
+    one that stands askew these are not its low and its high side.  is_inside: the ground goes on all round it.
     """
 
     name: str
@@ -42,6 +42,7 @@ class Hole:
     corners_u: tuple[float, ...]
     below: float
     above: float
+    is_inside: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +146,7 @@ def _holes(area: Area, slope: Slope, limits: Limits, turn_up: float, whole: Shap
         left = part.buffer(-turn_up, join_style="mitre")
         for hole in getattr(left, "geoms", [left]):
             if not hole.is_empty and depth(hole) > limits.slit_depth and hole.intersects(whole):
-                yield _hole(names, hole)
+                yield replace(_hole(names, hole), is_inside=bool(whole.contains_properly(hole)))
 
 
 def _hole(name: str, shape: Polygon) -> Hole:

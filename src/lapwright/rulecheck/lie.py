@@ -256,7 +256,7 @@ class PlyLie:
         for hole in self.ground.holes:
             u0, v0, u1, v1 = hole.box
             is_slit = u1 - u0 < self.end_lap + self.limits.slit - close
-            is_within = low + close < v0 and v1 < high - close
+            is_within = hole.is_inside and low + close < v0 and v1 < high - close
             is_notch = hole.below - low <= to_low + close or high - hole.above <= to_high + close
             is_across = v0 - low <= to_low + close and high - v1 <= to_high + close
             if is_within and not (is_slit or is_notch or is_across):

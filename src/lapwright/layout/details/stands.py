@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from lapwright.geometry.polygon import signed_area2, turn
+from lapwright.geometry.polygon import sides_of, signed_area2, turn
 from lapwright.layout.details.lengths import slope_length
 from lapwright.roof.values import Area, Edge, Opening, Point
 
@@ -66,13 +66,17 @@ def is_upright(edge: Edge) -> bool:
 
 def stands_of(area: Area) -> tuple[Stand, ...]:
     """Every stand of an area, sides first, in the order of the job file."""
-    taken = _faces_by_line(area)
+    curbs = [face for opening in (*area.openings, *area.beside) for _, face in _faces(opening)]
+    taken = _by_line([*curbs, *((edge.start, edge.end) for edge in area.edges)])
     sense = 1.0 if signed_area2(area.outline) > 0 else -1.0
     found = [
         _stand(area, (f"side {edge.side}", edge.kind or ""), (edge.start, edge.end), edge.height, sense, taken)
         for edge in area.edges
         if is_upright(edge)
     ]
+    # an opening may reach across a line onto another plane, where it is flashed with the rest of it
+    ends = sides_of(area.whole) if area.whole else [(edge.start, edge.end) for edge in area.edges if not edge.meets]
+    taken = _by_line([*curbs, *ends])
     for opening in area.openings:
         for name, face in _faces(opening):
             found.append(_stand(area, (f"{opening.name} {name}", opening.kind), face, opening.height, -1.0, taken))
@@ -153,11 +157,10 @@ def _faces(opening: Opening) -> list[tuple[str, tuple[Point, Point]]]:
     return [(name, (ring[k], ring[(k + 1) % 4])) for k, name in enumerate(FACES)]
 
 
-def _faces_by_line(area: Area) -> dict[Level, list[Span]]:
+def _by_line(faces: Sequence[tuple[Point, Point]]) -> dict[Level, list[Span]]:
     """Faces of openings and sides of the outline along the axes, by the line that they lie on."""
     found: dict[Level, list[Span]] = {}
-    faces = [face for opening in area.openings for _, face in _faces(opening)]
-    for start, end in (*faces, *((edge.start, edge.end) for edge in area.edges)):
+    for start, end in faces:
         if level := _level(start, end):
             found.setdefault(level, []).append(_span(start, end, level))
     return found
