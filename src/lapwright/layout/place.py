@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lapwright.assembly.values import Assembly, Ply, Sheet
@@ -116,6 +116,7 @@ def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
         rolls=tuple(rolls),
         warnings=(
             *warnings_of(plies),
+            *rip_warnings(plies, ready.sheets),
             *strap_warnings([one.area for one in ready.areas], frames, ready.rules),
             *(warning for one in laid for warning in one.warnings),
         ),
@@ -272,3 +273,25 @@ def warnings_of(plies: Sequence[PlyLayout]) -> tuple[tuple[str, str], ...]:
         for ply in plies
         for word in ply.exceptions
     )
+
+
+def rip_warnings(plies: Sequence[PlyLayout], sheets: Mapping[str, Sheet]) -> Iterator[tuple[str, str]]:
+    """Which courses between the first and the top one are ripped, ply by ply, as ranges."""
+    for ply in plies:
+        full = sheets[ply.sheet].width_ticks
+        ripped = [course.index for course in ply.courses[1:-1] if course.high - course.low < full]
+        if ripped:
+            text = f"{ply.area}, {ply.ply}: ripped between the first and the top course: {said_ranges(ripped)}"
+            why = "as ply_offset and narrowest_rip ask"
+            yield (f"layout.ripped-{ply.area}/{ply.ply}", f"{text}, {why}")
+
+
+def said_ranges(numbers: Sequence[int]) -> str:
+    """Rising numbers, neighbours joined: 2, 5-7.  Source: arithmetic"""
+    spans: list[tuple[int, int]] = []
+    for number in numbers:
+        if spans and number == spans[-1][1] + 1:
+            spans[-1] = (spans[-1][0], number)
+        else:
+            spans.append((number, number))
+    return ", ".join(str(low) if low == high else f"{low}-{high}" for low, high in spans)
