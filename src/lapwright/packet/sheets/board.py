@@ -160,10 +160,13 @@ def side_matter(board: Board, head: Sequence[str], entries: Sequence[Entry]) -> 
         x, top = board.width - COLUMN, board.height
     items: list[Item] = []
     y = top - HEAD
-    for k, line in enumerate(head):
-        letter = HEAD if k == 0 else board.letter
-        items.append(Text((x, y), fitted(line, letter, COLUMN), letter, LAYER))
-        y -= 4.6 if k == 0 else board.letter * 1.6
+    titles = wrapped(clean(head[0]), HEAD, COLUMN)[:2]
+    for line in titles:
+        items.append(Text((x, y), line, HEAD, LAYER))
+        y -= 4.6
+    for line in head[1:]:
+        items.append(Text((x, y), fitted(line, board.letter, COLUMN), board.letter, LAYER))
+        y -= board.letter * 1.6
     y -= 8.0
     items += north_arrow((x + 4.0, y), 3.2)
     bar_at = (x + 11.0, y - 2.4)
