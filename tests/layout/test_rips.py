@@ -139,6 +139,18 @@ def test_three_plies_of_two_pitches_keep_every_rule() -> None:
     assert broken(plan_lines([*three, Band("cap", WIDTH, inches(3), 0, ends)], TWELVE), TWELVE) == []
 
 
+def test_two_plies_of_one_pitch_are_ripped_together_under_a_wider_lap() -> None:
+    """3" laps under a cap with 4", up 1,000': interply and base drift alike, so the base is ripped as the interply is.
+
+    A rip in 11 or 12 courses: 339 interply courses take 28 (339 / 12, counted by hand), and the base some more at most.
+    """
+    ends = inches(12_005)
+    lower = [Band("base", WIDTH, inches(3), 1_016, ends), Band("interply", WIDTH, inches(3), inches(-2), ends)]
+    lines = plan_lines([*lower, Band("cap", WIDTH, inches(4), 1_016, ends)], TWELVE)
+    assert broken(lines, TWELVE) == []
+    assert max(one.ripped for one in lines) <= 31
+
+
 def test_thirds_of_the_roll_as_starters_leave_plies_1_and_3_too_near() -> None:
     """13 1/8", 26 1/4", 39 3/8": base and cap 10.1" apart; W-2p/3, W-p/3, W: 12.1" (common practice, no source)."""
     band = Band("any", WIDTH, inches(3), 0, 80 * FOOT)

@@ -78,14 +78,34 @@ def restore(bands: Sequence[Band], stack: Stack, *, most: int | None = None) -> 
             best, fewest = found.ends, found.rips - 1
         if best and fewest is not None and fewest < least_rips(bands, stack):
             return Restored(_all_lines(bands, problem, best), is_fewest=True)
+    stacked = None if is_even or best or len(bands) < 3 else _ply_under_ply(bands, stack)
+    if stacked is not None and (fewest is None or stacked.ripped <= fewest):
+        fewest = stacked.ripped - 1
+    else:
+        stacked = None
     together = search(problem, most=fewest, zones=LOOKS_AT_TOP if is_even else LOOKS_OTHERWISE)
     if together.ends:
         return Restored(_all_lines(bands, problem, together.ends), is_fewest=True)
     if best:
         return Restored(_all_lines(bands, problem, best), together.is_whole)
+    if stacked is not None:
+        return replace(stacked, is_fewest=together.is_whole)
     if together.is_whole or (is_even and most is not None):
         return None
     return _not_alone(bands, stack, problem, most)
+
+
+def _ply_under_ply(bands: Sequence[Band], stack: Stack) -> Restored | None:
+    """The upper two plies by themselves, then the lowest one under them as they lie."""
+    upper = restore(bands[1:], stack)
+    if upper is None:
+        return None
+    problem = make_problem(bands[:2], stack, laid=(None, upper.lines[0].lines))
+    ends = search(problem, zones=LOOKS_ALONE).ends
+    if problem.bands and not ends:
+        return None
+    lowest = _all_lines(bands[:2], problem, ends)[0] if ends else _with_single(bands[:1], ())[0]
+    return Restored((lowest, *upper.lines), is_fewest=False)
 
 
 def _not_alone(bands: Sequence[Band], stack: Stack, problem: Problem, most: int | None) -> Restored | None:
