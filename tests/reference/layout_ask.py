@@ -299,13 +299,17 @@ Edges = Sequence[tuple[int, int]]
 
 
 def is_offset(rules: RulesAsk, lower: tuple[PlyAsk, Edges], upper: tuple[PlyAsk, Edges]) -> bool:
-    """Side laps of two plies keep their distance, the lesser one beside a ripped top course."""
+    """Side laps of two plies keep their distance, the lesser one beside a ripped top course.
+
+    Where two lines are as near to the rip as one another, neither is taken for the one beside it.
+    """
     lines = [[low for low, _ in edges[1:]] for _, edges in (lower, upper)]
     rips = [rip_line(*lower), rip_line(*upper)]
     eased: list[set[int]] = [set(rips[0]), set(rips[1])]
     for mine, other in ((0, 1), (1, 0)):
         for rip in rips[other] if lines[mine] else []:
-            eased[mine].add(min(lines[mine], key=lambda line: abs(line - rip)))  # the lower one of two
+            apart = sorted(abs(line - rip) for line in lines[mine])
+            eased[mine] |= {line for line in lines[mine] if abs(line - rip) == apart[0] and apart[:2] != apart[:1] * 2}
     return all(
         abs(one - two) >= (rules.ply_offset_at_rip if one in eased[0] or two in eased[1] else rules.ply_offset)
         for one in lines[0]

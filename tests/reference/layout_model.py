@@ -298,13 +298,11 @@ class LayoutModel:
         reach = max(ply.width for ply in self.roof.plies) * (len(all_own) + 3) * 2
         mine = self._int(0, reach)
         model.add_abs_equality(mine, own.low - line.low)
-        is_below = True
         for other in all_own:
-            is_below = is_below and other is not own
             if other is not own:
                 farther = self._int(0, reach)
                 model.add_abs_equality(farther, other.low - line.low)
-                model.add(mine + int(is_below) <= farther).only_enforce_if(nearest, other.there)
+                model.add(mine + 1 <= farther).only_enforce_if(nearest, other.there)
         return nearest
 
     def _end_laps_between(self, p: int) -> None:
