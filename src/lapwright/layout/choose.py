@@ -7,7 +7,7 @@ cost the pattern wins.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lapwright.defaults.values import Rules
 from lapwright.layout.cost import AIMS, Costs, Weights, weights_of
@@ -21,14 +21,16 @@ from lapwright.layout.splits import Split
 NEARLY = 1.004  # a pattern wins when it costs no more than this times the cheapest
 SHARES = tuple((j, m) for m in range(2, 7) for j in range(1, m) if j == 1 or m < 4)
 EVALUATIONS = 9000  # states tried over an area, about: more courses, fewer states side by side
-WIDEST = 40
+WIDEST, MANY = 40, 400  # states side by side: as a rule, and where those leave no place
+WAYS = (0, 2, 3)  # courses after which joints come again; 0: free
 
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """Joints of an area for one aim, the offcuts left, and what they cost by the plain cost."""
+    """Joints of an area for one aim with the grounds they are for, the offcuts left, and what they cost."""
 
     joints: Joints
+    grounds: Sequence[PlyGround]
     pools: tuple[tuple[int, ...], ...]
     cost: float
 
@@ -79,57 +81,75 @@ def choose_joints(
     rules = setting.rules
     stocks = make_stocks(grounds, rules, setting.sheets)
     parts, places = make_parts(bare, rules, None)
-    chosen = cheapest_way(parts, places, bare, stocks, setting, pools)
-    if grounds is bare:
-        return chosen
-    parts, places = make_parts(grounds, rules, Bare(bare, chosen.joints))
-    return cheapest_way(parts, places, grounds, stocks, setting, pools, repeats=())
+    chosen = cheapest_way(parts, stocks, setting, pools, WAYS)
+    if grounds is not bare:
+        if not isinstance(chosen, Part):
+            before = gather(chosen.splits, places, bare)
+            parts, places = make_parts(grounds, rules, Bare(bare, before))
+            chosen = cheapest_way(parts, stocks, setting, pools, WAYS[:1])
+        if isinstance(chosen, Part):  # joints kept from the bare ground can leave no place at an opening
+            parts, places = make_parts(grounds, rules, None)
+            chosen = cheapest_way(parts, stocks, setting, pools, WAYS)
+    if isinstance(chosen, Part):
+        name = grounds[chosen.row[0]].ply
+        why = "end laps of neighbouring courses and plies leave no place"
+        raise Conflict("end_lap_stagger", (name, name), 0, why)
+    return Chosen(gather(chosen.splits, places, grounds), grounds, chosen.state.pools, chosen.cost)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way of splitting the parts: the courses after which joints come again (0: free), what it costs."""
+
+    repeat: int
+    splits: list[Split]
+    state: State
+    cost: float
 
 
 def cheapest_way(
     parts: Sequence[Part],
-    places: Sequence[Place],
-    grounds: Sequence[PlyGround],
     stocks: Sequence[Stock],
     setting: Setting,
     pools: tuple[tuple[int, ...], ...],
-    *,
-    repeats: Sequence[int] = (2, 3),
-) -> Chosen:
-    """The cheapest of the ways tried; a pattern where it costs nearly the same."""
-    names = list(setting.sheets)
-    plain = weights_of("least_cost", setting.costs, setting.sheets)
+    repeats: Sequence[int],
+) -> Way | Part:
+    """The cheapest of the ways tried, a pattern where it costs nearly the same; or the part that leaves no place.
+
+    Where the cheapest states leave no place somewhere, many more are kept side by side, with joints all over the run.
+    """
     aimed = weights_of(setting.aim, setting.costs, setting.sheets)
-    hints = {stock.ply: tuple(stock.roll * j // m for j, m in SHARES) for stock in stocks}
     free = sum(1 for part in parts if part.wanted is None)
     width = max(2, min(WIDEST, EVALUATIONS // (16 * max(1, free))))
-    found: list[tuple[float, int, list[Split], State]] = []
+    hints = {stock.ply: tuple(stock.roll * j // m for j, m in SHARES) for stock in stocks}
+    found: list[Way] = []
     stuck: Part | None = None
-    for repeat in (0, *repeats):
-        aims = AIMS[:2] if setting.aim == "least_cost" else (setting.aim,)
-        for aim in aims:
-            weights = weights_of(aim, setting.costs, setting.sheets)
-            prices = [weights.roll[name] for name in names]
+    for aim in AIMS[:2] if setting.aim == "least_cost" else (setting.aim,):
+        weights = weights_of(aim, setting.costs, setting.sheets)
+        prices = [weights.roll[name] for name in setting.sheets]
+        for repeat in repeats:
             task = Task(parts, stocks, weights, prices, width, repeat, pools, hints)
             result = search(task)
+            if isinstance(result, Part) and not repeat:
+                result = search(replace(task, width=MANY, hints=all_over(stocks)))
             if isinstance(result, Part):
                 stuck = result
                 continue
             splits, state = result
-            found.append((judged(splits, parts, stocks, state, aimed, setting, pools), repeat, splits, state))
-    if not found:
-        raise stuck_conflict(stuck, grounds)
-    least = min(cost for cost, *_ in found)
-    good = [one for one in found if one[0] <= least * NEARLY]
-    _, _, splits, state = min(good, key=lambda one: (one[1] == 0, one[0]))
-    joints = gather(splits, places, grounds)
-    return Chosen(joints, state.pools, judged(splits, parts, stocks, state, plain, setting, pools))
+            found.append(Way(repeat, splits, state, judged(splits, parts, stocks, state, aimed, setting)))
+    if stuck is not None and not found:
+        return stuck
+    least = min(way.cost for way in found)
+    good = [way for way in found if way.cost <= least * NEARLY]
+    return min(good, key=lambda way: (way.repeat == 0, way.cost))
 
 
-def stuck_conflict(part: Part | None, grounds: Sequence[PlyGround]) -> Conflict:
-    """The conflict of a part where no joint can be placed."""
-    name = grounds[part.row[0] if part else 0].ply
-    return Conflict("end_lap_stagger", (name, name), 0, "end laps of neighbouring courses and plies leave no place")
+def all_over(stocks: Sequence[Stock]) -> dict[int, tuple[int, ...]]:
+    """First lengths at even steps from the shortest to the longest piece, by ply."""
+    return {
+        stock.ply: tuple(range(stock.shortest, stock.longest, max(stock.step, (stock.longest - stock.shortest) // 24)))
+        for stock in stocks
+    }
 
 
 def judged(
@@ -139,7 +159,6 @@ def judged(
     state: State,
     weights: Weights,
     setting: Setting,
-    before: tuple[tuple[int, ...], ...],
 ) -> float:
     """What a way costs: rolls opened, less what details can still use of the offcuts; laps, cuts, lengths."""
     names = list(setting.sheets)

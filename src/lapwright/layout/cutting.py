@@ -29,9 +29,32 @@ def cut_rolls(sheet: str, length: int, cuts: Sequence[Cut]) -> tuple[tuple[Roll,
     Source: D. S. Johnson, Near-optimal bin packing algorithms, 1973 (bound of best fit decreasing) [from memory]
     Checked: tests/layout/test_place.py
     """
-    bins: list[list[Cut]] = []
-    free: list[tuple[int, int]] = []
-    for cut in sorted(cuts, key=lambda cut: (-cut.takes, cut.order)):
+    longest_first = sorted(cuts, key=lambda cut: (-cut.takes, cut.order))
+    bins = fill(length, longest_first, [])
+    return number_rolls(sheet, length, bins)
+
+
+def cut_field_first(
+    sheet: str, length: int, field: Sequence[Cut], rest: Sequence[Cut]
+) -> tuple[tuple[Roll, ...], Mapping[str, str]]:
+    """The field's pieces from as few rolls as can be found, then the rest from what is left of them and from more.
+
+    field: in the order of laying, which is the order in which the search drew on offcuts; it is tried beside longest
+    first, and the fewer rolls win.
+    Raises: ValueError where a cut is longer than the roll.
+    Source: as cut_rolls
+    Checked: tests/layout/test_place.py
+    """
+    longest_first = sorted(field, key=lambda cut: (-cut.takes, cut.order))
+    bins = min((fill(length, order, []) for order in (longest_first, field)), key=len)
+    bins = fill(length, sorted(rest, key=lambda cut: (-cut.takes, cut.order)), bins)
+    return number_rolls(sheet, length, bins)
+
+
+def fill(length: int, cuts: Sequence[Cut], bins: list[list[Cut]]) -> list[list[Cut]]:
+    """Each cut in turn from the roll that it fits best, or from a new one.  bins: rolls opened before; changed."""
+    free = sorted((length - sum(cut.takes for cut in inside), number) for number, inside in enumerate(bins))
+    for cut in cuts:
         if cut.takes > length:
             raise ValueError(f"{cut.id} takes {cut.takes} of a roll of {length}")
         at = bisect_left(free, (cut.takes, -1))
@@ -42,7 +65,7 @@ def cut_rolls(sheet: str, length: int, cuts: Sequence[Cut]) -> tuple[tuple[Roll,
         left, number = free.pop(at)
         bins[number].append(cut)
         insort(free, (left - cut.takes, number))
-    return number_rolls(sheet, length, bins)
+    return bins
 
 
 def number_rolls(sheet: str, length: int, bins: Sequence[Sequence[Cut]]) -> tuple[tuple[Roll, ...], Mapping[str, str]]:

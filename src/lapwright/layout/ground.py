@@ -7,12 +7,12 @@ courses it touches.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from lapwright.assembly.values import Assembly, Ply
 from lapwright.defaults.values import Rules
-from lapwright.layout.courses import Band, Lines, Stack, plan_lines
+from lapwright.layout.courses import Band, Lines, Stack, line_options, plan_lines
 from lapwright.layout.frame import make_frame
 from lapwright.layout.keepclear import barred
 from lapwright.layout.pieces import PlyGround, hold_joints
@@ -37,9 +37,10 @@ class AreaGround:
     bare: tuple[PlyGround, ...]
 
 
-def make_area_ground(area: Area, assembly: Assembly, rules: Rules, *, grid: int) -> AreaGround:
+def make_area_ground(area: Area, assembly: Assembly, rules: Rules, *, grid: int, option: int = 0) -> AreaGround:
     """Course lines of all plies together, then each ply's runs and held laps.
 
+    option: which of the choices of course lines, the best is 0; where there are not so many, the last.
     Raises: Conflict where course lines can't keep their rules.
     Source: docs/method/layout.md
     """
@@ -51,7 +52,7 @@ def make_area_ground(area: Area, assembly: Assembly, rules: Rules, *, grid: int)
         for ply, region in zip(assembly.plies, regions, strict=True)
     ]
     stack = Stack(rules.ply_offset_ticks, rules.ply_offset_at_rip_ticks, rules.narrowest_rip_ticks, grid)
-    lines = plan_lines(bands, stack)
+    lines = line_options(bands, stack, option + 1)[-1] if option else plan_lines(bands, stack)
     plies = ply_grounds(assembly.plies, lines, regions, rules)
     bare = plies
     clear = [keep_clear(ground, area, frame, ply, rules) for ground, ply in zip(plies, assembly.plies, strict=True)]
@@ -67,11 +68,31 @@ def make_area_ground(area: Area, assembly: Assembly, rules: Rules, *, grid: int)
 def ply_grounds(
     plies: Sequence[Ply], lines: Sequence[Lines], regions: Sequence[Region], rules: Rules
 ) -> tuple[PlyGround, ...]:
-    """Each ply's courses with their runs and held laps; held laps of neighbouring plies take different sides."""
-    return tuple(
-        make_ground(ply, one, region, rules, upper=i % 2 == 1)
-        for i, (ply, one, region) in enumerate(zip(plies, lines, regions, strict=True))
-    )
+    """Each ply's courses with their runs; held laps of neighbouring courses and plies take different sides."""
+    grounds = [make_ground(ply, one, region, rules) for ply, one, region in zip(plies, lines, regions, strict=True)]
+    return tuple(hold(ground, alternate(i)) for i, ground in enumerate(grounds))
+
+
+def alternate(ply: int) -> Callable[[int], bool]:
+    """Sides that change from course to course and from ply to ply."""
+    return lambda course: (course + ply) % 2 == 0
+
+
+def one_sided(grounds: Sequence[PlyGround], *, right: bool) -> tuple[PlyGround, ...]:
+    """The same grounds with every held lap on one side of its opening: they bar less to the laps between openings.
+
+    Source: common practice, no source
+    """
+    return tuple(hold(ground, lambda course: right) for ground in grounds)
+
+
+def hold(ground: PlyGround, is_right: Callable[[int], bool]) -> PlyGround:
+    """The ground with its held laps on the sides asked."""
+    held = hold_joints(ground.runs, ground.sheet.end_lap_ticks, is_right)
+    by_course: dict[int, tuple[int, ...]] = {}
+    for (course, _), joints in held.items():
+        by_course[course] = (*by_course.get(course, ()), *joints)
+    return replace(ground, held=held, held_by_course=by_course)
 
 
 def keep_clear(ground: PlyGround, area: Area, frame: Frame, ply: Ply, rules: Rules) -> PlyGround:
@@ -81,13 +102,9 @@ def keep_clear(ground: PlyGround, area: Area, frame: Frame, ply: Ply, rules: Rul
     return replace(ground, barred={index: tuple(found) for index, found in spans.items() if found})
 
 
-def make_ground(ply: Ply, lines: Lines, region: Region, rules: Rules, *, upper: bool) -> PlyGround:
-    """A ply's courses with their runs and held laps."""
+def make_ground(ply: Ply, lines: Lines, region: Region, rules: Rules) -> PlyGround:
+    """A ply's courses with their runs."""
     courses = lines.courses()
     runs = ply_runs(region, courses, ply.sheet.side_lap_ticks)
-    held = hold_joints(runs, ply.sheet.end_lap_ticks, upper=upper)
-    by_course: dict[int, tuple[int, ...]] = {}
-    for (course, _), joints in held.items():
-        by_course[course] = (*by_course.get(course, ()), *joints)
     longest = min(rules.longest_piece_ticks, ply.sheet.length_ticks)
-    return PlyGround(ply.ply, ply.sheet, courses, runs, held, by_course, rules.shortest_piece_ticks, longest)
+    return PlyGround(ply.ply, ply.sheet, courses, runs, {}, {}, rules.shortest_piece_ticks, longest)

@@ -8,7 +8,7 @@ that is covered and the opposing corner of the one that covers it cut at 45°.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 from operator import itemgetter
@@ -61,7 +61,7 @@ def join(laid: Sequence[Laid], sheet: Sheet, frame: Frame, corner_cut: int) -> J
     tjoints: list[TJoint] = []
     cuts: dict[str, list[CornerCut]] = {}
     for lap, under, over in ends:
-        for side, place in meeting(beside.get(over.id, ()), over):
+        for side, place in meeting(beside, under, over):
             level = over.v0 if place == "low" else over.v1 - sheet.side_lap_ticks
             at = frame.plan(over.u0, level)
             tjoints.append(TJoint(f"{lap.id}/{place}", over.area, over.ply, at, (lap.id, side)))
@@ -193,10 +193,16 @@ def by_piece(sides: Sequence[SideLap]) -> dict[str, list[SideLap]]:
     return found
 
 
-def meeting(sides: Sequence[SideLap], over: Piece) -> list[tuple[str, str]]:
-    """Which of a piece's side laps the end lap at its start runs into: id, and `low` or `high` end of the end lap."""
-    found = []
-    for lap, _, upper, left, right in sides:
+def meeting(beside: Mapping[str, Sequence[SideLap]], under: Piece, over: Piece) -> list[tuple[str, str]]:
+    """Side laps that the end lap of two pieces runs into: id, and `low` or `high` end of the end lap.
+
+    Where the piece over it is notched just there, the side lap of the piece under it ends at the end lap.
+    """
+    found: dict[str, str] = {}
+    for lap, _, upper, left, right in beside.get(over.id, ()):
         if left <= over.u0 < right:
-            found.append((lap.id, "low" if upper is over else "high"))
-    return found
+            found["low" if upper is over else "high"] = lap.id
+    for lap, _, upper, _, right in beside.get(under.id, ()):
+        if right == over.u0:
+            found.setdefault("low" if upper is under else "high", lap.id)
+    return [(id, place) for place, id in found.items()]

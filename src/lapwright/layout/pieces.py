@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -76,13 +76,14 @@ def held_joint(hole: Hole, end_lap: int, *, to_right: bool) -> int | None:
     return right - end_lap - clear if to_right else left + clear
 
 
-def hold_joints(runs: Sequence[Sequence[Run]], end_lap: int, *, upper: bool) -> dict[tuple[int, int], tuple[int, ...]]:
-    """Held joints of a ply; they alternate from course to course, and the upper ply takes the other side."""
+def hold_joints(
+    runs: Sequence[Sequence[Run]], end_lap: int, is_right: Callable[[int], bool]
+) -> dict[tuple[int, int], tuple[int, ...]]:
+    """Held joints of a ply by (course, run).  is_right: whether a course's lie to the right in their opening."""
     held = {}
     for of_course in runs:
         for r, run in enumerate(of_course):
-            to_right = (run.course % 2 == 0) != upper
-            found = [held_joint(hole, end_lap, to_right=to_right) for hole in run.holes]
+            found = [held_joint(hole, end_lap, to_right=is_right(run.course)) for hole in run.holes]
             held[(run.course, r)] = tuple(joint for joint in found if joint is not None)
     return held
 

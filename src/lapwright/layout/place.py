@@ -11,18 +11,20 @@ from lapwright.layout.abreast import beside_of, set_abreast
 from lapwright.layout.bounds import Bound, ply_bound
 from lapwright.layout.choose import Chosen, Setting, choose_joints
 from lapwright.layout.cost import Costs
-from lapwright.layout.courses import Lines, least_offset
-from lapwright.layout.cutting import Cut, cut_rolls
+from lapwright.layout.courses import Conflict, Lines, least_offset
+from lapwright.layout.cutting import Cut, cut_field_first
 from lapwright.layout.details.fieldlaps import field_laps
 from lapwright.layout.details.joints import covered_sides
 from lapwright.layout.details.make import make_details
-from lapwright.layout.ground import AreaGround, make_area_ground
+from lapwright.layout.ground import AreaGround, make_area_ground, one_sided
 from lapwright.layout.laps import Joined, join
 from lapwright.layout.pieces import make_pieces
 from lapwright.layout.strapping import strap_warnings
 from lapwright.layout.valleys import make_valleys
 from lapwright.layout.values import Detail, Lap, Layout, PlyLayout, Roll, TJoint
 from lapwright.roof.values import Area
+
+LINE_OPTIONS = 4  # choices of course lines tried where joints find no place
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,7 @@ class Ready:
 
     assembly: Assembly
     rules: Rules
+    grid: int
     sheets: Mapping[str, Sheet]
     areas: tuple[AreaGround, ...]
     covered: frozenset[tuple[str, int]]
@@ -86,7 +89,7 @@ def make_ready(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid:
     valleys = make_valleys(areas, assembly, rules)
     takes = set_abreast([*valleys[0], *made], sheets)
     need = {name: sum(detail.takes_ticks for detail in takes if detail.sheet == name) for name in sheets}
-    return Ready(assembly, rules, sheets, grounds, covered, valleys, need)
+    return Ready(assembly, rules, grid, sheets, grounds, covered, valleys, need)
 
 
 def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
@@ -131,10 +134,30 @@ def lay_areas(ready: Ready, aim: str, costs: Costs) -> list[AreaLayout]:
     found = []
     for one in ready.areas:
         setting = Setting(ready.rules, costs, aim, lengths, ready.need)
-        chosen = choose_joints(one.bare, one.plies, setting, pools)
+        ground, chosen = choose_somehow(one, ready, setting, pools)
         pools = chosen.pools
-        found.append(lay_area(one, ready, chosen))
+        found.append(lay_area(ground, ready, chosen))
     return found
+
+
+def choose_somehow(
+    one: AreaGround, ready: Ready, setting: Setting, pools: tuple[tuple[int, ...], ...]
+) -> tuple[AreaGround, Chosen]:
+    """The joints of an area; where they find no place, with other course lines or with held laps all on one side.
+
+    Raises: Conflict where that leaves no place either.
+    """
+    first: Conflict | None = None
+    for option in range(LINE_OPTIONS):
+        ground = (
+            make_area_ground(one.area, ready.assembly, ready.rules, grid=ready.grid, option=option) if option else one
+        )
+        for plies in (ground.plies, one_sided(ground.plies, right=True), one_sided(ground.plies, right=False)):
+            try:
+                return ground, choose_joints(ground.bare, plies, setting, pools)
+            except Conflict as found:
+                first = first or found
+    raise first or Conflict("end_lap_stagger", ("", ""), 0, "no course lines")
 
 
 def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
@@ -142,7 +165,7 @@ def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
     plies: list[PlyLayout] = []
     laps: list[Lap] = []
     tjoints: list[TJoint] = []
-    for i, (ground, region) in enumerate(zip(one.plies, one.regions, strict=True)):
+    for i, (ground, region) in enumerate(zip(chosen.grounds, one.regions, strict=True)):
         joints = {(course, run): found for (ply, course, run), found in chosen.joints.items() if ply == i}
         pieces = make_pieces(one.area.name, ground, joints, ready.rules)
         cut = ready.rules.corner_cut_ticks if ground.ply == "cap" else 0
@@ -207,8 +230,8 @@ def cut_all(
             if piece.sheet == name
         ]
         takers = [detail for detail in details if detail.sheet == name and detail.takes_ticks]
-        cuts += [Cut(detail.id, detail.takes_ticks, last + k) for k, detail in enumerate(takers, start=1)]
-        found, where = cut_rolls(name, sheet.length_ticks, cuts)
+        rest = [Cut(detail.id, detail.takes_ticks, last + k) for k, detail in enumerate(takers, start=1)]
+        found, where = cut_field_first(name, sheet.length_ticks, cuts, rest)
         beside = beside_of(detail for detail in details if detail.sheet == name)
         rolls += [replace(roll, pieces=with_beside(roll.pieces, beside)) for roll in found]
         roll_of.update(where)

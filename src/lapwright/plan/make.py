@@ -10,6 +10,7 @@ from lapwright.faults import Mended, Refused
 from lapwright.hours.values import HEAT, WARM, HourTable
 from lapwright.job.models import Job
 from lapwright.layout.courses import Conflict
+from lapwright.layout.cost import Costs
 from lapwright.layout.place import make_layout
 from lapwright.layout.values import Layout
 from lapwright.packet.values import Paper
@@ -147,7 +148,10 @@ def lay_out(job: Job, areas: tuple[Area, ...]) -> Layout:
     Raises: Refused where its rules can't be met together.
     """
     try:
-        return make_layout(areas, make_assembly(job), job.rules, grid=GRID_TICKS[job.units])
+        costs = Costs(roll_price=job.prices)
+        return make_layout(
+            areas, make_assembly(job), job.rules, grid=GRID_TICKS[job.units], aim=job.layout.aim, costs=costs
+        )
     except Conflict as conflict:
         raise Refused([conflict_fault(job, conflict)]) from conflict
 
