@@ -9,8 +9,8 @@ from pathlib import Path
 from lapwright.faults import Mended, Refused
 from lapwright.hours.values import HEAT, WARM, HourTable
 from lapwright.job.models import Job
-from lapwright.layout.courses import Conflict
 from lapwright.layout.cost import Costs
+from lapwright.layout.courses import Conflict
 from lapwright.layout.place import make_layout
 from lapwright.layout.values import Layout
 from lapwright.packet.values import Paper
