@@ -18,7 +18,7 @@ from lapwright.layout.pool import Stock, units_of
 from lapwright.layout.search import Part, State, Task, search
 from lapwright.layout.splits import Split
 
-NEARLY = 1.004  # a pattern wins when it costs no more than this times the cheapest
+NEARLY = 0.004  # a pattern wins when it costs no more than this share above the cheapest
 SHARES = tuple((j, m) for m in range(2, 7) for j in range(1, m) if j == 1 or m < 4)
 EVALUATIONS = 9000  # states tried over an area, about: more courses, fewer states side by side
 WIDEST, MANY = 40, 400  # states side by side: as a rule, and where those leave no place
@@ -140,7 +140,7 @@ def cheapest_way(
     if stuck is not None and not found:
         return stuck
     least = min(way.cost for way in found)
-    good = [way for way in found if way.cost <= least * NEARLY]
+    good = [way for way in found if way.cost <= least + abs(least) * NEARLY]  # offcuts can be worth more than rolls
     return min(good, key=lambda way: (way.repeat == 0, way.cost))
 
 
