@@ -36,6 +36,7 @@ class AreaLayout:
     laps: tuple[Lap, ...]
     tjoints: tuple[TJoint, ...]
     warnings: tuple[tuple[str, str], ...]
+    bounds: Mapping[tuple[str, str], Bound]
 
 
 def make_layout(
@@ -104,11 +105,7 @@ def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
     details = set_abreast([*in_valleys, *(detail for one in laid for detail in one.details)], ready.sheets)
     rolls, roll_of = cut_all(plies, details, ready.sheets)
     plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls)
-    ground = {
-        (one.area.name, ply.ply): int(region.shape.area)
-        for one in ready.areas
-        for ply, region in zip(ready.assembly.plies, one.regions, strict=True)
-    }
+    bounds = {key: bound for one in laid for key, bound in one.bounds.items()}
     frames = {one.area.name: one.frame for one in ready.areas}
     return Layout(
         frames=frames,
@@ -123,7 +120,7 @@ def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
             *strap_warnings([one.area for one in ready.areas], frames, ready.rules),
             *(warning for one in laid for warning in one.warnings),
         ),
-        sheet_rolls_at_least=sheet_bounds(plies, ground, ready.sheets),
+        sheet_rolls_at_least=sheet_bounds(plies, bounds, ready.sheets),
     )
 
 
@@ -165,6 +162,7 @@ def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
     plies: list[PlyLayout] = []
     laps: list[Lap] = []
     tjoints: list[TJoint] = []
+    bounds: dict[tuple[str, str], Bound] = {}
     for i, (ground, region) in enumerate(zip(chosen.grounds, one.regions, strict=True)):
         joints = {(course, run): found for (ply, course, run), found in chosen.joints.items() if ply == i}
         pieces = make_pieces(one.area.name, ground, joints, ready.rules)
@@ -172,11 +170,13 @@ def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
         joined = join(pieces, ground.sheet, one.frame, cut)
         laps += joined.laps
         tjoints += joined.tjoints
-        bound = ply_bound(region, ground.sheet, ready.rules)
+        bound = bounds[(one.area.name, ground.ply)] = ply_bound(region, ground.sheet, ready.rules)
         plies.append(ply_layout(one.lines, i, joined, bound, ready.assembly.plies[i], ready.rules))
     field = field_laps(laps, one.frame, ready.assembly.plies[-1].ply)
     made = make_details(one.area, ready.assembly, ready.rules, field, ready.covered)
-    return AreaLayout(tuple(plies), tuple(made.details), (*laps, *made.laps), tuple(tjoints), tuple(made.warnings))
+    return AreaLayout(
+        tuple(plies), tuple(made.details), (*laps, *made.laps), tuple(tjoints), tuple(made.warnings), bounds
+    )
 
 
 def ply_layout(lines: Sequence[Lines], i: int, joined: Joined, bound: Bound, ply: Ply, rules: Rules) -> PlyLayout:
@@ -270,16 +270,15 @@ def count_rolls(plies: Sequence[PlyLayout], rolls: Sequence[Roll]) -> list[PlyLa
 
 
 def sheet_bounds(
-    plies: Sequence[PlyLayout], areas: Mapping[tuple[str, str], int], sheets: Mapping[str, Sheet]
+    plies: Sequence[PlyLayout], bounds: Mapping[tuple[str, str], Bound], sheets: Mapping[str, Sheet]
 ) -> dict[str, int]:
-    """Rolls of each sheet that no layout can do without: the ground of all its plies over the area of a roll."""
-    return {
-        name: -(
-            -sum(areas[(ply.area, ply.ply)] for ply in plies if ply.sheet == name)
-            // (sheet.width_ticks * sheet.length_ticks)
-        )
-        for name, sheet in sheets.items()
-    }
+    """Rolls of each sheet that no layout can do without: the lengths that all its plies need over that of a roll."""
+    found = {}
+    for name, sheet in sheets.items():
+        own = [bounds[(ply.area, ply.ply)] for ply in plies if ply.sheet == name]
+        length = own[0].usable if len(own) == 1 else sum(bound.length for bound in own)
+        found[name] = -(-length // sheet.length_ticks)
+    return found
 
 
 WORDS = {
