@@ -43,7 +43,7 @@ def make_parts(grounds: Sequence[PlyGround], rules: Rules, bare: Bare | None) ->
     """The parts of an area, lowest course first, and where each belongs.
 
     Source: docs/method/layout.md, search
-    Checked: tests/layout/test_parts.py
+    Checked: tests/layout/test_search_parts.py
     """
     order = sorted(
         (course.low, ply, k) for ply, ground in enumerate(grounds) for k, course in enumerate(ground.courses)
