@@ -166,7 +166,7 @@ def _place(entity: Any, handles: Collection[str]) -> str:  # noqa: ANN401  # ezd
     return f"{entity.dxftype()} {handle}" if handle in handles else str(entity.dxftype())
 
 
-def _taken(entity: Any, place: str, layer: str, shown: Shown, file: str) -> Iterator[Piece | None]:  # noqa: ANN401
+def _taken(entity: Any, place: str, layer: str, shown: Shown, file: str) -> Iterator[Piece | None]:  # noqa: ANN401  # ezdxf has no types here
     """One entity, or those of the block that it places, however deep; None for one of another layer."""
     kind, low = entity.dxftype(), layer.casefold()
     if kind != "INSERT" or low in shown.spots:
@@ -183,7 +183,7 @@ def _taken(entity: Any, place: str, layer: str, shown: Shown, file: str) -> Iter
     yield None
 
 
-def _parts(insert: Any, file: str) -> Iterator[Any]:  # noqa: ANN401
+def _parts(insert: Any, file: str) -> Iterator[Any]:  # noqa: ANN401  # ezdxf has no types here
     """What a block shows where it is put, row by row where it is put as an array."""
     from ezdxf.lldxf.const import DXFError
 

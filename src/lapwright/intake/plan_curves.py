@@ -92,7 +92,7 @@ def _straight(entity: Any, kind: str, within: float) -> Stroke:  # noqa: ANN401 
     return made
 
 
-def _corners(entity: Any, kind: str) -> tuple[list[tuple[float, float, float]], bool]:  # noqa: ANN401
+def _corners(entity: Any, kind: str) -> tuple[list[tuple[float, float, float]], bool]:  # noqa: ANN401  # ezdxf has no types here
     """Corners with the bulge of the side that starts there, and whether the line is closed."""
     if kind == "LINE":
         return [(entity.dxf.start.x, entity.dxf.start.y, 0.0), (entity.dxf.end.x, entity.dxf.end.y, 0.0)], False
@@ -106,7 +106,7 @@ def _corners(entity: Any, kind: str) -> tuple[list[tuple[float, float, float]], 
     raise Unfit("a POLYLINE that is a mesh", "a closed polyline in plan", "the outline as a polyline")
 
 
-def _side_seen(entity: Any) -> int:  # noqa: ANN401
+def _side_seen(entity: Any) -> int:  # noqa: ANN401  # ezdxf has no types here
     """1 for what is drawn from above, -1 from below, where the drawing's rule turns x round."""
     up = entity.dxf.extrusion
     if abs(up.x) > 1e-9 or abs(up.y) > 1e-9 or up.z == 0 or not math.isfinite(up.z):
@@ -146,7 +146,7 @@ def arc_points(start: XY, end: XY, bulge: float, *, within: float) -> list[XY]:
     return found
 
 
-def _arc(entity: Any, kind: str, within: float) -> Stroke:  # noqa: ANN401
+def _arc(entity: Any, kind: str, within: float) -> Stroke:  # noqa: ANN401  # ezdxf has no types here
     """An arc from its start to its end, or a whole circle; at least four sides to a circle."""
     side, radius = _side_seen(entity), entity.dxf.radius
     start, span = 0.0, FULL
@@ -175,7 +175,7 @@ def _curve(points: list[XY], *, is_closed: bool) -> Stroke:
     return made
 
 
-def _ellipse(entity: Any, within: float) -> Stroke:  # noqa: ANN401
+def _ellipse(entity: Any, within: float) -> Stroke:  # noqa: ANN401  # ezdxf has no types here
     """An ellipse or part of one: the flattened picture of a circle, so that steps for its longer radius do."""
     _side_seen(entity)
     tool = entity.construction_tool()
@@ -187,7 +187,7 @@ def _ellipse(entity: Any, within: float) -> Stroke:  # noqa: ANN401
     return _curve([(place.x, place.y) for place in places], is_closed=span > FULL - 1e-9)
 
 
-def _spline(entity: Any, within: float, widest: float) -> Stroke:  # noqa: ANN401
+def _spline(entity: Any, within: float, widest: float) -> Stroke:  # noqa: ANN401  # ezdxf has no types here
     """A spline, cut where ezdxf finds it leaves its chord."""
     control = [*entity.control_points, *entity.fit_points]
     frame = [(float(point[0]), float(point[1])) for point in control]

@@ -162,13 +162,11 @@ def judged(
 ) -> float:
     """What a way costs: rolls opened, less what details can still use of the offcuts; laps, cuts, lengths."""
     names = list(setting.sheets)
-    used = [0.0] * len(names)
     laps = cuts = 0
     for split, part in zip(splits, parts, strict=True):
         stock = stocks[part.row[0]]
-        used[stock.sheet] += sum(split.ends) + split.middles * split.unit
         laps += len(split.joints)
-        cuts += sum(1 for length in split.ends if length < stock.roll) + split.middles * (split.unit < stock.roll)
+        cuts += split.cuts(stock.roll)
     cost = laps * weights.end_lap + cuts * weights.cut + len(state.lengths) * weights.length
     for s, name in enumerate(names):
         useful = min(sum(state.pools[s]), setting.need[name])

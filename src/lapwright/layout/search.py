@@ -215,9 +215,8 @@ def steps(task: Task, stock: Stock, state: State, found: Sequence[Split]) -> lis
     for split in found:
         opened, pool = draw(before, stock, split.ends, split.unit, split.middles)
         new = frozenset(new_lengths(stock, split, state.lengths))
-        cuts = sum([length < stock.roll for length in split.ends]) + split.middles * (split.unit < stock.roll)
         paid = state.paid + opened * price + len(split.joints) * weights.end_lap
-        paid += cuts * weights.cut + len(new) * weights.length
+        paid += split.cuts(stock.roll) * weights.cut + len(new) * weights.length
         rank = paid + base - pool_worth(pool, stock.roll, price)
         result.append(Step(rank, paid, state, split, opened, pool, new))
     return result

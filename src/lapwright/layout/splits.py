@@ -28,6 +28,10 @@ class Split:
     unit: int
     middles: int
 
+    def cuts(self, roll: int) -> int:
+        """Pieces shorter than the roll, each of which is cut off it."""
+        return sum([length < roll for length in self.ends]) + self.middles * (self.unit < roll)
+
     @property
     def pieces(self) -> int:
         """How many pieces there are."""
