@@ -56,7 +56,7 @@ def test_rolls_of_120_feet_of_wall(roll: str, rolls: int) -> None:
     pieces = wall_of_120_feet(Sheet("cap-sa", CAP.width_ticks, ticks, 3 * INCH, 6 * INCH))
     assert (len(pieces), {piece.takes_ticks for piece in pieces}) == (40, {20 * INCH})
     cuts = [Cut(one.id, one.takes_ticks, k) for k, one in enumerate(set_abreast(pieces, {"cap-sa": CAP}))]
-    assert len(cut_rolls("cap-sa", ticks, cuts)[0]) == rolls
+    assert len(cut_rolls("cap-sa", ticks, [], cuts)[0]) == rolls
 
 
 def test_girth_is_wall_cant_and_leg() -> None:

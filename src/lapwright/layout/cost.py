@@ -1,4 +1,4 @@
-"""What a layout costs: rolls, and the minutes that end laps, T-joints, cuts, new lengths and rips take.
+"""What a layout costs: rolls, and the minutes that end laps, T-joints, cuts and new lengths take.
 
 *Aim*: what is spared first: `least_cost`, `fewest_rolls` or `fewest_laps`; the cost settles what the aim leaves open.
 Money has no currency: whatever the job's prices are in.
@@ -29,7 +29,6 @@ class Costs:
     t_joint_s: float | None = None
     cut_s: float | None = None
     new_length_s: float | None = None
-    new_rip_s: float | None = None
 
     def price(self, sheet: str) -> float:
         """Money for a roll of a sheet.  Source: the job's prices, else defaults/layout.csv roll_price"""
@@ -37,44 +36,12 @@ class Costs:
         return default_number("layout", "roll_price") if given is None else given
 
     def worth(self, name: str) -> float:
-        """Money for one end_lap, t_joint, cut, new_length or new_rip.  Source: the job's, else defaults/layout.csv"""
+        """Money for one end_lap, t_joint, cut or new_length.  Source: the job's, else defaults/layout.csv"""
         seconds = getattr(self, f"{name}_s")
         if seconds is None:
             seconds = default_si("layout", name)
         labour = default_number("layout", "labour") if self.labour is None else self.labour
         return float(seconds) * labour / 3600.0
-
-
-@dataclass(frozen=True, slots=True)
-class Counts:
-    """What is counted in a layout: rolls by sheet, end laps, T-joints, cuts, different cut lengths, different rips.
-
-    A cut is a piece shorter than its roll; lengths and rips are told apart ply by ply.
-    """
-
-    rolls: Mapping[str, int]
-    end_laps: int
-    t_joints: int
-    cuts: int
-    lengths: int
-    rips: int
-
-    @property
-    def all_rolls(self) -> int:
-        """Rolls of all sheets."""
-        return sum(self.rolls.values())
-
-
-def cost_of(counts: Counts, costs: Costs) -> float:
-    """Money for what is counted.
-
-    Source: arithmetic
-    Checked: tests/layout/test_cost.py
-    """
-    rolls = sum(count * costs.price(sheet) for sheet, count in counts.rolls.items())
-    laps = counts.end_laps * costs.worth("end_lap") + counts.t_joints * costs.worth("t_joint")
-    cuts = counts.cuts * costs.worth("cut")
-    return rolls + laps + cuts + counts.lengths * costs.worth("new_length") + counts.rips * costs.worth("new_rip")
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +55,11 @@ class Weights:
 
 
 def weights_of(aim: str, costs: Costs, sheets: Mapping[str, int]) -> Weights:
-    """The weights of an aim.  sheets: names of the sheets.  Source: the aim's own meaning; see module"""
+    """The weights of an aim.  sheets: names of the sheets.
+
+    Source: the aim's own meaning; defaults/layout.csv
+    Checked: tests/layout/test_cost.py
+    """
     rolls = {name: costs.price(name) * (FAR_ABOVE if aim == "fewest_rolls" else 1.0) for name in sheets}
     lap = costs.worth("end_lap") + 2.0 * costs.worth("t_joint")
     lap *= FAR_ABOVE if aim == "fewest_laps" else 1.0

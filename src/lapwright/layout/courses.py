@@ -19,8 +19,6 @@ from lapwright.layout.starters import choose_starter, rank_starters
 
 __all__ = ["Band", "Conflict", "Lines", "Stack", "lap_lines", "least_offset", "line_options", "plan_lines"]
 
-MOST_TRIED = 9  # starters that a narrow top course is tried with
-
 
 def plan_lines(bands: Sequence[Band], stack: Stack) -> tuple[Lines, ...]:
     """Lap lines of every ply of an area, bottom first: the first of `line_options`.

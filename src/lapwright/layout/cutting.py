@@ -22,19 +22,7 @@ class Cut:
     order: int
 
 
-def cut_rolls(sheet: str, length: int, cuts: Sequence[Cut]) -> tuple[tuple[Roll, ...], Mapping[str, str]]:
-    """Rolls of one sheet with what is cut from each, and the roll of each id.
-
-    Raises: ValueError where a cut is longer than the roll.
-    Source: D. S. Johnson, Near-optimal bin packing algorithms, 1973 (bound of best fit decreasing) [from memory]
-    Checked: tests/layout/test_place.py
-    """
-    longest_first = sorted(cuts, key=lambda cut: (-cut.takes, cut.order))
-    bins = fill(length, longest_first, [])
-    return number_rolls(sheet, length, bins)
-
-
-def cut_field_first(
+def cut_rolls(
     sheet: str, length: int, field: Sequence[Cut], rest: Sequence[Cut]
 ) -> tuple[tuple[Roll, ...], Mapping[str, str]]:
     """The field's pieces from as few rolls as can be found, then the rest from what is left of them and from more.
@@ -42,7 +30,7 @@ def cut_field_first(
     field: in the order of laying, which is the order in which the search drew on offcuts; it is tried beside longest
     first, and the fewer rolls win.
     Raises: ValueError where a cut is longer than the roll.
-    Source: as cut_rolls
+    Source: D. S. Johnson, Near-optimal bin packing algorithms, 1973 (bound of best fit decreasing) [from memory]
     Checked: tests/layout/test_place.py
     """
     longest_first = sorted(field, key=lambda cut: (-cut.takes, cut.order))

@@ -9,14 +9,12 @@ from itertools import pairwise
 
 from lapwright.assembly.values import Sheet
 from lapwright.defaults.values import Rules
-from lapwright.layout.joints import Cutting, Span, rounded_up
+from lapwright.layout.joints import Span, rounded_up
 from lapwright.layout.keepclear import CLEAR, INCH
 from lapwright.layout.laps import Laid
 from lapwright.layout.runs import Hole, Run
 from lapwright.layout.values import Course, Piece
 
-MOST_MENDS = 6  # times that joints are moved away from where a piece would fall in two
-SPECK = 800 * 800  # 1 cm²: a smaller part is trimmed off
 SLIT = 2 * INCH  # an opening shorter than the end lap and this much is slit, like a pipe
 
 
@@ -46,19 +44,6 @@ class Stretch:
     left: int
     right: int
     cut: int
-
-
-def make_cutting(sheet: Sheet, rules: Rules) -> Cutting:
-    """What pieces of a sheet may be.  A roll is shared out evenly where that leaves no stub.
-
-    Source: the rules; common practice, no source (even shares)
-    """
-    longest = min(rules.longest_piece_ticks, sheet.length_ticks)
-    shares = -(-sheet.length_ticks // longest)
-    even = sheet.length_ticks // shares
-    longest = even if even > longest * 19 // 20 else longest
-    longest = longest // rules.cut_step_ticks * rules.cut_step_ticks
-    return Cutting(rules.cut_step_ticks, sheet.end_lap_ticks, rules.shortest_piece_ticks, longest)
 
 
 def held_joint(hole: Hole, end_lap: int, *, to_right: bool) -> int | None:
@@ -100,12 +85,12 @@ def around(places: Sequence[int], distance: int) -> list[Span]:
     return [(place - distance, place + distance) for place in places]
 
 
-def run_stretches(run: Run, joints: Sequence[int], cutting: Cutting) -> list[Stretch]:
+def run_stretches(run: Run, joints: Sequence[int], end_lap: int, step: int) -> list[Stretch]:
     """The pieces of a run between its joints.  Source: arithmetic"""
     lefts = [run.left, *joints]
-    rights = [*[joint + cutting.end_lap for joint in joints], run.right]
+    rights = [*[joint + end_lap for joint in joints], run.right]
     return [
-        Stretch(run.course, left, right, rounded_up(right - left, cutting.step))
+        Stretch(run.course, left, right, rounded_up(right - left, step))
         for left, right in zip(lefts, rights, strict=True)
     ]
 
@@ -117,12 +102,12 @@ def make_pieces(
 
     Ids are made of area, ply, course and place in the course.
     """
-    cutting = make_cutting(ground.sheet, rules)
+    lap, step = ground.sheet.end_lap_ticks, rules.cut_step_ticks
     laid: list[Laid] = []
     for course, runs in zip(ground.courses, ground.runs, strict=True):
         place = 0
         for r, run in enumerate(runs):
-            for stretch in run_stretches(run, joints[(course.index, r)], cutting):
+            for stretch in run_stretches(run, joints[(course.index, r)], lap, step):
                 place += 1
                 piece = Piece(
                     id=f"{area}/{ground.ply}/{course.index:02d}/{place}",

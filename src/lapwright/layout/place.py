@@ -12,7 +12,7 @@ from lapwright.layout.bounds import Bound, ply_bound
 from lapwright.layout.choose import Chosen, Setting, choose_joints
 from lapwright.layout.cost import Costs
 from lapwright.layout.courses import Conflict, Lines, least_offset
-from lapwright.layout.cutting import Cut, cut_field_first
+from lapwright.layout.cutting import Cut, cut_rolls
 from lapwright.layout.details.fieldlaps import field_laps
 from lapwright.layout.details.joints import covered_sides
 from lapwright.layout.details.make import make_details
@@ -63,8 +63,7 @@ class Ready:
     """A job made ready for its joints: all that does not hang on the aim.
 
     covered: sides at expansion joints whose cover belongs to an earlier area.  valleys: sheets in valleys with their
-    laps.  need: length that details take of each
-    sheet [ticks], about.
+    laps.  need: length that details take of each sheet [ticks], about.
     """
 
     assembly: Assembly
@@ -144,7 +143,7 @@ def choose_somehow(
 
     Raises: Conflict where that leaves no place either.
     """
-    first: Conflict | None = None
+    conflicts: list[Conflict] = []
     for option in range(LINE_OPTIONS):
         ground = (
             make_area_ground(one.area, ready.assembly, ready.rules, grid=ready.grid, option=option) if option else one
@@ -153,8 +152,8 @@ def choose_somehow(
             try:
                 return ground, choose_joints(ground.bare, plies, setting, pools)
             except Conflict as found:
-                first = first or found
-    raise first or Conflict("end_lap_stagger", ("", ""), 0, "no course lines")
+                conflicts.append(found)
+    raise conflicts[0]
 
 
 def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
@@ -231,7 +230,7 @@ def cut_all(
         ]
         takers = [detail for detail in details if detail.sheet == name and detail.takes_ticks]
         rest = [Cut(detail.id, detail.takes_ticks, last + k) for k, detail in enumerate(takers, start=1)]
-        found, where = cut_field_first(name, sheet.length_ticks, cuts, rest)
+        found, where = cut_rolls(name, sheet.length_ticks, cuts, rest)
         beside = beside_of(detail for detail in details if detail.sheet == name)
         rolls += [replace(roll, pieces=with_beside(roll.pieces, beside)) for roll in found]
         roll_of.update(where)
