@@ -8,7 +8,7 @@ SHEETS = {"cap": 0}
 
 
 def test_money_of_rolls_and_minutes() -> None:
-    """At a minute for 1: an end lap of 4 and two T-joints of 2 are 8, a cut 1, a new length 3; a roll 120 or its price."""
+    """At a minute for 1: an end lap of 4 and two T-joints of 2 are 8, a cut 1, a new length 3; a roll is 120."""
     weights = weights_of("least_cost", Costs(), SHEETS)
     assert (weights.roll["cap"], weights.end_lap, weights.cut, weights.length) == (120, 8, 1, 3)
     assert weights_of("least_cost", Costs({"cap": 90.0}), SHEETS).roll["cap"] == 90
