@@ -7,7 +7,7 @@ courses below the top are left as one ply alone has them and only those at the t
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from lapwright.layout.laplines import Band, Lines, Stack, lap_lines, margin
@@ -141,25 +141,24 @@ def greatest_offset(bands: Sequence[Band], stack: Stack) -> int:
     Source: docs/method/layout.md
     Checked: tests/layout/test_rips.py against brute force
     """
-    low, high = 0, max(band.pitch for band in bands)
-    while low < high:
-        middle = (low + high + 1) // 2
-        if can_keep(bands, replace(stack, offset=middle)):
-            low = middle
-        else:
-            high = middle - 1
-    return low
+    most = max(band.pitch for band in bands)
+    return greatest(most, lambda offset: can_keep(bands, replace(stack, offset=offset)))
 
 
 def greatest_rip(bands: Sequence[Band], stack: Stack) -> int:
     """The greatest `narrowest_rip` at which the offset can be kept [ticks]; 0 if none.  Source: as greatest_offset"""
-    low, high = 0, stack.rip
+    return greatest(stack.rip, lambda rip: can_keep(bands, replace(stack, rip=rip)))
+
+
+def greatest(most: int, is_kept: Callable[[int], bool]) -> int:
+    """The greatest value up to `most` that can be kept, where keeping one means keeping every lesser one.
+
+    Source: halving
+    """
+    low, high = 0, most
     while low < high:
         middle = (low + high + 1) // 2
-        if can_keep(bands, replace(stack, rip=middle)):
-            low = middle
-        else:
-            high = middle - 1
+        low, high = (middle, high) if is_kept(middle) else (low, middle - 1)
     return low
 
 
