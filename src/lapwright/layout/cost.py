@@ -29,6 +29,7 @@ class Costs:
     t_joint_s: float | None = None
     cut_s: float | None = None
     new_length_s: float | None = None
+    new_rip_s: float | None = None
 
     def price(self, sheet: str) -> float:
         """Money for a roll of a sheet.  Source: the job's prices, else defaults/layout.csv roll_price"""
@@ -36,7 +37,7 @@ class Costs:
         return default_number("layout", "roll_price") if given is None else given
 
     def worth(self, name: str) -> float:
-        """Money for one end_lap, t_joint, cut or new_length.  Source: the job's, else defaults/layout.csv"""
+        """Money for one end_lap, t_joint, cut, new_length or new_rip.  Source: the job's, else defaults/layout.csv"""
         seconds = getattr(self, f"{name}_s")
         if seconds is None:
             seconds = default_si("layout", name)

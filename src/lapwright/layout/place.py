@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from lapwright.assembly.values import Assembly, Ply, Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.abreast import beside_of, set_abreast
+from lapwright.layout.bill import Bill, make_bill, money
 from lapwright.layout.bounds import Bound, ply_bound
 from lapwright.layout.choose import Chosen, Setting, choose_joints
 from lapwright.layout.cost import Costs
@@ -106,12 +107,16 @@ def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
     plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls)
     bounds = {key: bound for one in laid for key, bound in one.bounds.items()}
     frames = {one.area.name: one.frame for one in ready.areas}
+    tjoints = tuple(joint for one in laid for joint in one.tjoints)
+    sizes = {name: (sheet.width_ticks, sheet.length_ticks) for name, sheet in ready.sheets.items()}
+    rolls_at_least = sheet_bounds(plies, bounds, ready.sheets)
+    laps_at_least = sum(ply.end_laps_at_least for ply in plies)
     return Layout(
         frames=frames,
         plies=tuple(plies),
         details=tuple(replace(detail, roll=roll_of.get(detail.id, "")) for detail in details),
         laps=(*(lap for one in laid for lap in one.laps), *valley_laps),
-        tjoints=tuple(joint for one in laid for joint in one.tjoints),
+        tjoints=tjoints,
         rolls=tuple(rolls),
         warnings=(
             *warnings_of(plies),
@@ -119,7 +124,9 @@ def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
             *strap_warnings([one.area for one in ready.areas], frames, ready.rules),
             *(warning for one in laid for warning in one.warnings),
         ),
-        sheet_rolls_at_least=sheet_bounds(plies, bounds, ready.sheets),
+        sheet_rolls_at_least=rolls_at_least,
+        cost=money(make_bill(plies, rolls, tjoints, sizes), costs),
+        cost_at_least=money(Bill(rolls_at_least, laps_at_least, 0, 0, 0, 0), costs),
     )
 
 

@@ -186,7 +186,11 @@ class PlyLayout:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """Everything that is laid, over the whole job."""
+    """Everything that is laid, over the whole job.
+
+    cost: of rolls, end laps, T-joints, cuts, different lengths and rips (bill.py), in the money of the job's prices;
+    cost_at_least: what any layout under the rules costs.
+    """
 
     frames: Mapping[str, Frame]
     plies: tuple[PlyLayout, ...]
@@ -196,6 +200,8 @@ class Layout:
     rolls: tuple[Roll, ...]
     warnings: tuple[tuple[str, str], ...] = ()
     sheet_rolls_at_least: Mapping[str, int] = field(default_factory=dict)
+    cost: float = 0.0
+    cost_at_least: float = 0.0
 
     @property
     def pieces(self) -> tuple[Piece, ...]:
