@@ -113,10 +113,25 @@ class BuildingTyped(Part):
     standard: Annotated[str | None, OneOf(STANDARDS)] = key("edition of the wind standard")
 
 
+def _work_time(write: str) -> Reads:
+    return Reads("duration", read.duration_s, write, low="0 min", high="8 h")
+
+
 class LayoutTyped(Part):
-    """What the layout aims at."""
+    """What the layout aims at, and the working times it is weighed by; the price of an hour is prices.labour_hour."""
 
     aim: Annotated[str, OneOf(("least_cost", "fewest_rolls", "fewest_laps"))] = key("what to spare", "least_cost")
+    end_lap_time: Annotated[float | None, _work_time("4 min")] = key("working time for an end lap", shown="4 min")
+    t_joint_time: Annotated[float | None, _work_time("2 min")] = key("working time for a T-joint", shown="2 min")
+    cut_time: Annotated[float | None, _work_time("1 min")] = key(
+        "working time to measure and cut one length off a roll", shown="1 min"
+    )
+    new_length_time: Annotated[float | None, _work_time("3 min")] = key(
+        "working time for a length that was not cut in its ply before, beside the cut", shown="3 min"
+    )
+    new_rip_time: Annotated[float | None, _work_time("10 min")] = key(
+        "working time to set out courses of a width that was not ripped in its ply before", shown="10 min"
+    )
 
 
 def _people(write: str, low: str) -> Reads:
@@ -167,7 +182,9 @@ class Job(Part):
     layout: LayoutTyped = filled("what the layout aims at", LayoutTyped)
     crew: CrewTyped = filled("the crew and its days", CrewTyped)
     prices: Annotated[Mapping[str, float], ReadsPrices()] = filled(
-        "price of each item, by sheet name or group", no_values
+        "prices: of a roll, by the sheet's name; of primer, mastic, caulk, granules, fasteners, edge_metal; of an hour"
+        " of one person, labour_hour",
+        no_values,
     )
 
     _root: Table = PrivateAttr(default_factory=lambda: Table(EMPTY, 0, 0))

@@ -7,8 +7,11 @@ import datetime as dt
 from lapwright.assembly.values import Assembly, Board, Deck, Nailing, Ply, Sheet
 from lapwright.job.assembly_models import CoverBoardTyped, InsulationTyped, NailingTyped, SheetTyped
 from lapwright.job.models import Job
+from lapwright.layout.cost import Costs
 from lapwright.packet.values import Head
 from lapwright.wind.values import Building
+
+LABOUR = "labour_hour"  # the price of an hour of one person
 
 
 def make_sheet(name: str, typed: SheetTyped) -> Sheet:
@@ -48,6 +51,20 @@ def make_assembly(job: Job) -> Assembly:
         insulation=make_board(typed.insulation),
         cover_board=make_board(typed.cover_board),
         rated_uplift_pa=typed.rated_uplift_pa,
+    )
+
+
+def make_costs(job: Job) -> Costs:
+    """What the layout is weighed by: prices of rolls and of an hour, and the times that the job gives."""
+    typed = job.layout
+    return Costs(
+        roll_price={name: job.prices[name] for name in job.sheets if name in job.prices},
+        labour=job.prices.get(LABOUR),
+        end_lap_s=typed.end_lap_time,
+        t_joint_s=typed.t_joint_time,
+        cut_s=typed.cut_time,
+        new_length_s=typed.new_length_time,
+        new_rip_s=typed.new_rip_time,
     )
 
 

@@ -9,12 +9,11 @@ from pathlib import Path
 from lapwright.faults import Mended, Refused
 from lapwright.hours.values import HEAT, WARM, HourTable
 from lapwright.job.models import Job
-from lapwright.layout.cost import Costs
 from lapwright.layout.courses import Conflict
 from lapwright.layout.place import make_layout
 from lapwright.layout.values import Layout
 from lapwright.packet.values import Paper
-from lapwright.plan.build import make_assembly, make_building, make_head
+from lapwright.plan.build import make_assembly, make_building, make_costs, make_head
 from lapwright.plan.checks import make_checks
 from lapwright.plan.conflict import conflict_fault
 from lapwright.plan.fitness import Days, make_ask, make_days, stand_ins
@@ -148,7 +147,7 @@ def lay_out(job: Job, areas: tuple[Area, ...]) -> Layout:
     Raises: Refused where its rules can't be met together.
     """
     try:
-        costs = Costs(roll_price=job.prices)
+        costs = make_costs(job)
         return make_layout(
             areas, make_assembly(job), job.rules, grid=GRID_TICKS[job.units], aim=job.layout.aim, costs=costs
         )
