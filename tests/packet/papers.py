@@ -14,7 +14,9 @@ from lapwright.defaults.values import Origin
 from lapwright.faults import Mended
 from lapwright.hours.values import HEAT, OPEN, SHUT, WARM, HourTable, Limits
 from lapwright.layout.values import (
+    Choice,
     CornerCut,
+    CostPart,
     Course,
     Detail,
     Frame,
@@ -24,6 +26,7 @@ from lapwright.layout.values import (
     PlyLayout,
     Roll,
     TJoint,
+    Weighed,
 )
 from lapwright.order.values import OrderLine
 from lapwright.packet.values import Head, Paper
@@ -153,7 +156,24 @@ def shed_layout() -> Layout:
     )
     joints = (TJoint("Main/cap/01/end 1-2/high", "Main", "cap", (4, 0.9), (laps[3].id, laps[1].id)),)
     frames = {"Main": Frame((0.0, 0.0), (1.0, 0.0), (0.0, 1.0), 1.0)}
-    return Layout(frames, plies, details, laps, joints, rolls, (("narrow_top", "cap, course 2: under the rule"),))
+    warned = (("narrow_top", "cap, course 2: under the rule"),)
+    return Layout(frames, plies, details, laps, joints, rolls, warned, cost=393.0, cost_at_least=240.0)
+
+
+def weighed() -> Weighed:
+    """Three rolls at 120, a lap, a T-joint, five cuts, four lengths, a rip, at 60 an hour; one aim finds no place."""
+    parts = (
+        CostPart("roll", "base-sa", 1, 120.0, None, is_given=False),
+        CostPart("roll", "cap-sa", 2, 120.0, None, is_given=True),
+        CostPart("end_lap", "", 1, 4.0, 240.0, is_given=True),
+        CostPart("t_joint", "", 1, 2.0, 120.0, is_given=False),
+        CostPart("cut", "", 5, 1.0, 60.0, is_given=False),
+        CostPart("new_length", "", 4, 3.0, 180.0, is_given=False),
+        CostPart("new_rip", "", 1, 10.0, 600.0, is_given=False),
+    )
+    chosen = Choice("least_cost", {"base-sa": 1, "cap-sa": 2}, 1, 1, 5, 4, 1, cost=393.0)
+    other = Choice("fewest_rolls", {"base-sa": 1, "cap-sa": 1}, 3, 2, 4, 3, 1, cost=279.0)
+    return Weighed("least_cost", 60.0, False, parts, (chosen, other, Choice("fewest_laps")))
 
 
 def order() -> tuple[OrderLine, ...]:
@@ -274,5 +294,6 @@ def shed(**changes: object) -> Paper:
         warnings=(("edges.kind", "side 4: taken as typed"),),
         mended=(Mended("roof.dxf", "layer ROOF", "a gap of 2 mm", "closed"),),
         settings=(RATE,),
+        weighed=weighed(),
     )
     return dataclasses.replace(paper, **changes)  # type: ignore[arg-type]

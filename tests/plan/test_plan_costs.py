@@ -15,7 +15,7 @@ AIM = "layout: {aim: least_cost}"
 
 
 def test_times_and_prices_of_the_job_reach_the_layout() -> None:
-    """At 90 an hour: 6 min, an end lap, are 9; 1 min, a T-joint, 1.50; 40 s, a cut, 1; no time nothing; half an hour 45."""
+    """At 90 an hour: an end lap of 6 min 9, a T-joint 1.50, a cut of 40 s 1, a length nothing, a rip of 1/2 h 45."""
     times = "end_lap_time: 6 min, t_joint_time: 1 min, cut_time: 40 s, new_length_time: 0 min, new_rip_time: 1/2 h"
     text = EXAMPLE.replace(AIM, f"layout: {{{times}}}").replace(
         "prices: {}", "prices: {labour_hour: 90, cap-sa: $131.50}"

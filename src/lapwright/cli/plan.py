@@ -25,6 +25,8 @@ def plan(job: Path, out: Path, *, strict: bool, quiet: bool) -> int:
         tell_mended(made.mended)
         for _, text in made.warnings:
             say(f"note     {text}")
+        for line in made.choices:
+            say(line)
     tell_checks(made.checks)
     if not quiet:
         say(f"written to {out}: " + ", ".join(made.names))

@@ -208,3 +208,55 @@ class Layout:
         """Every piece of every ply, in laying order."""
         found = [piece for ply in self.plies for piece in ply.pieces]
         return tuple(sorted(found, key=lambda piece: piece.sequence))
+
+
+@dataclass(frozen=True, slots=True)
+class CostPart:
+    """One thing that a layout costs: how many of it, and money for one.
+
+    what: roll, end_lap, t_joint, cut, new_length or new_rip.  sheet: of a roll, else empty.  seconds: work of one
+    person for one, None for a roll.  is_given: price or time stands in the job file, else it is a default.
+    """
+
+    what: str
+    sheet: str
+    count: int
+    each: float
+    seconds: float | None
+    is_given: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What the layout under one aim counts and costs; no counts where the aim leaves no place for the end laps.
+
+    rolls: by sheet, those for details included; the others as in bill.py.
+    """
+
+    aim: str
+    rolls: Mapping[str, int] = field(default_factory=dict)
+    end_laps: int = 0
+    t_joints: int = 0
+    cuts: int = 0
+    lengths: int = 0
+    rips: int = 0
+    cost: float = 0.0
+
+    @property
+    def is_laid(self) -> bool:
+        """There is a layout under this aim."""
+        return bool(self.rolls)
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """What a layout was weighed by: its aim, its cost part by part, and what each aim comes to, its own among them.
+
+    labour: money an hour of one person; is_labour_given: from the job file, else a default.
+    """
+
+    aim: str
+    labour: float
+    is_labour_given: bool
+    parts: tuple[CostPart, ...]
+    choices: tuple[Choice, ...]

@@ -5,7 +5,18 @@ from __future__ import annotations
 from typing import Any
 
 from lapwright.assembly.values import Sheet
-from lapwright.layout.values import Detail, Frame, Lap, Piece, PlyLayout, Roll, TJoint
+from lapwright.layout.values import (
+    Choice,
+    Detail,
+    Frame,
+    Lap,
+    Layout,
+    Piece,
+    PlyLayout,
+    Roll,
+    TJoint,
+    Weighed,
+)
 from lapwright.units.factors import TICKS_PER_METRE
 
 Json = dict[str, Any]
@@ -102,6 +113,48 @@ def counts_entry(ply: PlyLayout) -> Json:
         "rolls_at_least": ply.rolls_at_least,
         "end_laps": ply.end_laps,
         "end_laps_at_least": ply.end_laps_at_least,
+    }
+
+
+def cost_entry(own: Weighed, layout: Layout) -> Json:
+    """What the layout costs part by part, the least that any could, and what each aim comes to."""
+    return {
+        "aim": own.aim,
+        "cost": layout.cost,
+        "cost_at_least": layout.cost_at_least,
+        "labour": own.labour,
+        "labour_given": own.is_labour_given,
+        "parts": [
+            {
+                "what": part.what,
+                "sheet": part.sheet,
+                "count": part.count,
+                "each": part.each,
+                "cost": part.count * part.each,
+                "seconds": part.seconds,
+                "given": part.is_given,
+            }
+            for part in own.parts
+        ],
+        "choices": [choice_entry(choice, own.aim) for choice in own.choices],
+    }
+
+
+def choice_entry(choice: Choice, aim: str) -> Json:
+    """What the layout under one aim counts and costs; nulls where its end laps find no place."""
+    counts = {
+        "end_laps": choice.end_laps,
+        "t_joints": choice.t_joints,
+        "cuts": choice.cuts,
+        "lengths": choice.lengths,
+        "rips": choice.rips,
+        "cost": choice.cost,
+    }
+    return {
+        "aim": choice.aim,
+        "chosen": choice.aim == aim,
+        "rolls": dict(choice.rolls),
+        **{name: count if choice.is_laid else None for name, count in counts.items()},
     }
 
 

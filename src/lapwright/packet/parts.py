@@ -61,7 +61,7 @@ def packet_parts(data: Json, drawings: Mapping[str, str]) -> Iterator[Part]:
         yield part(data, {"days": batch}, drawings, [day["plan"] for day in batch])
     yield part(data, {key: data[key] for key in ("plans", "details")}, drawings, [*data["plans"], *data["details"]])
     groups = list(cut_groups(data["cuts"]))
-    yield part(data, {"chalk": data["chalk"], "cuts": groups[0]}, drawings)
+    yield part(data, {"choice": data["choice"], "chalk": data["chalk"], "cuts": groups[0]}, drawings)
     for group in groups[1:]:
         yield part(data, {"cuts": group, "goes-on": True}, drawings)
     yield part(data, {"order": data["order"], "whole": [day for day in days if day["whole"]]}, drawings)

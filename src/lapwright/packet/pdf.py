@@ -16,6 +16,7 @@ from typing import Any
 from lapwright.packet.drawing import Plate
 from lapwright.packet.page import BLOCK, GAP, MARGIN, paper_size
 from lapwright.packet.pages.backing import check_pages, note_page, rule_page
+from lapwright.packet.pages.choice import choice_page
 from lapwright.packet.pages.cover import cover_page
 from lapwright.packet.pages.day import day_page
 from lapwright.packet.pages.lists import chalk_pages, cut_pages, order_page
@@ -88,6 +89,7 @@ def packet_data(book: Book, plates: Plates) -> Json:
         ],
         "plans": [plate_data(key, plate) for key, plate in numbered("plan", plates.plans)],
         "details": [plate_data(key, plate) for key, plate in numbered("detail", plates.details)],
+        "choice": choice_page(paper),
         "chalk": chalk_pages(book),
         "cuts": cut_pages(book),
         "order": order_page(book),

@@ -17,6 +17,7 @@ from lapwright.order.values import OrderLine
 from lapwright.packet.jsontext import plain, written
 from lapwright.packet.layoutjson import (
     Json,
+    cost_entry,
     counts_entry,
     detail_entry,
     frame_entry,
@@ -58,6 +59,7 @@ def plan_dict(paper: Paper) -> Json:
         "frames": {name: frame_entry(frame) for name, frame in layout.frames.items()},
         "starters": [starter_entry(ply) for ply in layout.plies],
         "sheet_rolls": sheet_rolls(layout),
+        "layout_cost": None if paper.weighed is None else cost_entry(paper.weighed, layout),
         "sheets": {name: sheet_entry(sheet) for name, sheet in paper.sheets.items()},
         "rules": rules_entry(paper.rules),
         "settings": [origin_entry(origin) for origin in paper.settings],

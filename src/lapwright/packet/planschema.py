@@ -87,10 +87,33 @@ def top() -> Json:
         "frames": said(by_name(record(frame())), "by area: where distances across and up the fall are counted from"),
         "starters": many(record(starter())),
         "sheet_rolls": many(record({"sheet": TEXT, "rolls": WHOLE, "rolls_at_least": or_null(WHOLE)})),
+        "layout_cost": or_null(record(layout_cost())),
         "sheets": by_name(record(sheet())),
         "rules": said(by_name(rule()), "by key of the job file"),
         "settings": many(record(origin())),
         "notes": record(notes()),
+    }
+
+
+def layout_cost() -> Json:
+    """What the layout costs, in the money of the job's prices."""
+    part = {"what": TEXT, "sheet": TEXT, "count": WHOLE, "each": NUMBER, "cost": NUMBER, "seconds": or_null(NUMBER)}
+    counts = ("end_laps", "t_joints", "cuts", "lengths", "rips")
+    choice = {
+        "aim": TEXT,
+        "chosen": {"type": "boolean"},
+        "rolls": said(by_name(WHOLE), "by sheet; empty where the aim leaves no place for the end laps"),
+        **{name: or_null(WHOLE) for name in counts},
+        "cost": or_null(NUMBER),
+    }
+    return {
+        "aim": TEXT,
+        "cost": said(NUMBER, "rolls, end laps, T-joints, cuts, different lengths and rips"),
+        "cost_at_least": said(NUMBER, "no layout under the rules costs less"),
+        "labour": said(NUMBER, "money an hour of one person"),
+        "labour_given": {"type": "boolean"},
+        "parts": many(record({**part, "given": {"type": "boolean"}})),
+        "choices": said(many(record(choice)), "what each aim comes to"),
     }
 
 

@@ -11,7 +11,7 @@ from lapwright.crew.values import CrewDay, CrewSetting
 from lapwright.defaults.values import Origin, Rules
 from lapwright.faults import Mended
 from lapwright.hours.values import HourTable
-from lapwright.layout.values import Layout
+from lapwright.layout.values import Layout, Weighed
 from lapwright.order.values import OrderLine
 from lapwright.roof.values import Area, Closure
 from lapwright.verdict import Check
@@ -37,7 +37,7 @@ class Paper:
     """Everything the packet prints.
 
     hours: None where the job names no weather; days: empty then, too.  settings: rates and allowances used, with
-    origin.  north is +y of the plan.
+    origin.  weighed: what the layout costs, and the other aims' counts.  north is +y of the plan.
     """
 
     head: Head
@@ -55,3 +55,4 @@ class Paper:
     warnings: tuple[tuple[str, str], ...] = ()
     mended: tuple[Mended, ...] = ()
     settings: tuple[Origin, ...] = field(default=())
+    weighed: Weighed | None = None

@@ -9,16 +9,19 @@ from pathlib import Path
 from lapwright.faults import Mended, Refused
 from lapwright.hours.values import HEAT, WARM, HourTable
 from lapwright.job.models import Job
+from lapwright.layout.choices import weigh
 from lapwright.layout.courses import Conflict
 from lapwright.layout.place import make_layout
 from lapwright.layout.values import Layout
+from lapwright.packet.pages.choice import choice_lines
 from lapwright.packet.values import Paper
 from lapwright.plan.build import make_assembly, make_building, make_costs, make_head
 from lapwright.plan.checks import make_checks
+from lapwright.plan.choices import LARGE, ChoiceAsk, OtherAims, other_aims
 from lapwright.plan.conflict import conflict_fault
 from lapwright.plan.fitness import Days, make_ask, make_days, stand_ins
 from lapwright.plan.orders import make_order_lines, settings_of
-from lapwright.plan.papers import ORDER, Tell, fixed_plates, packet_files, some_days
+from lapwright.plan.papers import ORDER, FixedPlates, Tell, fixed_plates, packet_files, some_days
 from lapwright.plan.reading import read_job_file
 from lapwright.plan.roofs import Roofs
 from lapwright.plan.workers import Promise, SecondHands, load
@@ -49,6 +52,11 @@ class Plan:
         return self.paper.warnings
 
     @property
+    def choices(self) -> tuple[str, ...]:
+        """The aims side by side, as lines of text."""
+        return tuple(choice_lines(self.paper))
+
+    @property
     def names(self) -> tuple[str, ...]:
         """Names of the files, in the order written."""
         return (*self.files, "manifest.json")
@@ -65,12 +73,34 @@ def make_plan(path: Path, *, tell: Tell, hands: SecondHands) -> Plan:
     weather = hands.call(
         "lapwright.plan.hourpart", "judged", make_ask(job, path.parent, roofs.areas, make_assembly(job))
     )
-    laid = lay_paper(job, roofs, path)
-    tell(laid_words(laid))
-    fixed = fixed_plates(laid)
-    load(PACKET)
-    tell("plans and details drawn")
-    planned, crew_checks = plan_days(job, laid, weather, tell)
+    with other_aims(choice_ask(job, roofs.areas), job.layout.aim) as others:
+        laid = lay_paper(job, roofs, path)
+        tell(laid_words(laid))
+        about = tell if len(laid.layout.pieces) >= LARGE else None
+        others.go_on(about)
+        fixed = fixed_plates(laid)
+        load(PACKET)
+        tell("plans and details drawn")
+        planned, crew_checks = plan_days(job, laid, weather, tell)
+        planned = with_choices(planned, others, about)
+    return print_plan(job, planned, crew_checks, fixed, tell=tell, hands=hands)
+
+
+def with_choices(paper: Paper, others: OtherAims, tell: Tell | None) -> Paper:
+    """A paper with what the other aims come to."""
+    return replace(paper, weighed=None if paper.weighed is None else others.weighed(paper.weighed, tell))
+
+
+def print_plan(
+    job: Job,
+    planned: Paper,
+    crew_checks: tuple[Check, ...],
+    fixed: FixedPlates,
+    *,
+    tell: Tell,
+    hands: SecondHands,
+) -> Plan:
+    """The files of what is planned, checked before."""
     odd = hands.call("lapwright.plan.papers", "some_days", planned, 1)
     paper = make_checks(job, planned, make_building(job), crew_checks)
     tell(f"checked: {len(paper.checks)} checks")
@@ -95,12 +125,13 @@ def lay_paper(job: Job, roofs: Roofs, path: Path) -> Paper:
     """What the packet prints as far as it hangs on the roof alone."""
     assembly = make_assembly(job)
     layout = lay_out(job, roofs.areas)
+    sheets = {ply.sheet.name: ply.sheet for ply in assembly.plies}
     return Paper(
         head=make_head(job, path.name),
         areas=roofs.areas,
         closures=roofs.closures,
         assembly=assembly,
-        sheets={ply.sheet.name: ply.sheet for ply in assembly.plies},
+        sheets=sheets,
         rules=job.rules,
         layout=layout,
         order=(),
@@ -111,6 +142,7 @@ def lay_paper(job: Job, roofs: Roofs, path: Path) -> Paper:
         warnings=layout.warnings,
         mended=roofs.mended,
         settings=settings_of(job),
+        weighed=weigh(layout, job.layout.aim, make_costs(job), sheets),
     )
 
 
@@ -146,13 +178,16 @@ def lay_out(job: Job, areas: tuple[Area, ...]) -> Layout:
 
     Raises: Refused where its rules can't be met together.
     """
+    ask = choice_ask(job, areas)
     try:
-        costs = make_costs(job)
-        return make_layout(
-            areas, make_assembly(job), job.rules, grid=GRID_TICKS[job.units], aim=job.layout.aim, costs=costs
-        )
+        return make_layout(areas, ask.assembly, ask.rules, grid=ask.grid, aim=job.layout.aim, costs=ask.costs)
     except Conflict as conflict:
         raise Refused([conflict_fault(job, conflict)]) from conflict
+
+
+def choice_ask(job: Job, areas: tuple[Area, ...]) -> ChoiceAsk:
+    """What the layout of a job is made from."""
+    return ChoiceAsk(areas, make_assembly(job), job.rules, GRID_TICKS[job.units], make_costs(job))
 
 
 def is_cold(hours: HourTable | None, days: Days) -> bool:
