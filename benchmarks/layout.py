@@ -58,14 +58,13 @@ def laid(case: Case, aim: str, roof: RoofAsk, unit: int) -> tuple[Layout, Plan, 
     return layout, plan, AIMS[aim](roof, plan), took
 
 
-def stated(layout: Layout, aim: str) -> int | None:
-    """The bound that we state for an aim; None where we state none."""
+def stated(layout: Layout, aim: str) -> int:
+    """The bound that we state for an aim."""
     if aim == "fewest_rolls":
-        return sum(layout.sheet_rolls_at_least.values())
+        return layout.rolls_at_least
     if aim == "fewest_laps":
-        return sum(ply.end_laps_at_least for ply in layout.plies)
-    bound = getattr(layout, "cost_at_least", None)
-    return None if bound is None else round(bound * CENTS)
+        return layout.end_laps_at_least
+    return round(layout.cost_at_least * CENTS)
 
 
 def shown(worth: int | None, aim: str) -> str:

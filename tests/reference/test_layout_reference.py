@@ -8,7 +8,7 @@ import pytest
 from layout_ask import AIMS, Plan, RoofAsk, broken, tally
 from layout_judge import violations
 from layout_model import Answer, Limit, solve
-from layout_ours import ask, lay, plan_of, seeded_case
+from layout_ours import CENTS, ask, lay, plan_of, seeded_case
 
 from lapwright.layout.values import Layout, PlyLayout
 
@@ -74,6 +74,26 @@ def test_no_plan_has_less_than_our_bounds(seed: int, aim: str) -> None:
         assert rolls >= ply.rolls_at_least or aim == "fewest_laps" or any(one.takes_ticks for one in layout.details)
     assert answer.worth is not None
     assert answer.worth <= AIMS[aim](roof, plan_of(layout, asked(seed)[1]))
+
+
+@pytest.mark.parametrize("aim", AIMS)
+@pytest.mark.parametrize("seed", [seed for seed in SEEDS if seed % 2 == 0])
+def test_no_plan_is_below_what_all_plies_need_together(seed: int, aim: str) -> None:
+    """Rolls, end laps and money of the solver's plan are no less than our bounds over the job, sides without details.
+
+    The plan may lap side laps wider than asked, and pieces too.
+    """
+    roof, _ = asked(seed)
+    layout = ours(seed, aim)
+    bounds = {
+        "fewest_rolls": layout.rolls_at_least,
+        "fewest_laps": layout.end_laps_at_least,
+        "least_cost": layout.cost_at_least * CENTS,
+    }
+    answer, _ = solved(seed, aim)
+    assert answer.worth is not None
+    assert answer.worth >= bounds[aim] - 0.01
+    assert AIMS[aim](roof, plan_of(layout, asked(seed)[1])) >= bounds[aim] - 0.01
 
 
 @pytest.mark.parametrize("seed", [seed for seed in SEEDS if seed % 2 == 0])

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from lapwright.assembly.values import Assembly, Ply, Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.abreast import beside_of, set_abreast
-from lapwright.layout.bill import Bill, make_bill, money
+from lapwright.layout.bill import make_bill, money
 from lapwright.layout.bounds import Bound, ply_bound
 from lapwright.layout.choose import Chosen, Setting, choose_joints
 from lapwright.layout.cost import Costs
@@ -19,6 +19,7 @@ from lapwright.layout.details.joints import covered_sides
 from lapwright.layout.details.make import make_details
 from lapwright.layout.ground import AreaGround, make_area_ground, one_sided
 from lapwright.layout.laps import Joined, join
+from lapwright.layout.least import AreaNeed, job_least
 from lapwright.layout.pieces import make_pieces
 from lapwright.layout.strapping import strap_warnings
 from lapwright.layout.valleys import make_valleys
@@ -37,7 +38,7 @@ class AreaLayout:
     laps: tuple[Lap, ...]
     tjoints: tuple[TJoint, ...]
     warnings: tuple[tuple[str, str], ...]
-    bounds: Mapping[tuple[str, str], Bound]
+    bounds: tuple[Bound, ...]
 
 
 def make_layout(
@@ -104,13 +105,12 @@ def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
     in_valleys, valley_laps = ready.valleys
     details = set_abreast([*in_valleys, *(detail for one in laid for detail in one.details)], ready.sheets)
     rolls, roll_of = cut_all(plies, details, ready.sheets)
-    plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls)
-    bounds = {key: bound for one in laid for key, bound in one.bounds.items()}
+    needs = [AreaNeed(one.area.name, one.regions, found.bounds) for one, found in zip(ready.areas, laid, strict=True)]
+    least = job_least(needs, ready.assembly, ready.rules, costs, details)
+    plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls, least.ply_rolls)
     frames = {one.area.name: one.frame for one in ready.areas}
     tjoints = tuple(joint for one in laid for joint in one.tjoints)
     sizes = {name: (sheet.width_ticks, sheet.length_ticks) for name, sheet in ready.sheets.items()}
-    rolls_at_least = sheet_bounds(plies, bounds, ready.sheets)
-    laps_at_least = sum(ply.end_laps_at_least for ply in plies)
     return Layout(
         frames=frames,
         plies=tuple(plies),
@@ -124,9 +124,11 @@ def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
             *strap_warnings([one.area for one in ready.areas], frames, ready.rules),
             *(warning for one in laid for warning in one.warnings),
         ),
-        sheet_rolls_at_least=rolls_at_least,
+        sheet_rolls_at_least=least.sheet_rolls,
+        rolls_at_least=least.rolls,
+        end_laps_at_least=least.end_laps,
         cost=money(make_bill(plies, rolls, tjoints, sizes), costs),
-        cost_at_least=money(Bill(rolls_at_least, laps_at_least, 0, 0, 0, 0), costs),
+        cost_at_least=least.cost,
     )
 
 
@@ -168,7 +170,7 @@ def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
     plies: list[PlyLayout] = []
     laps: list[Lap] = []
     tjoints: list[TJoint] = []
-    bounds: dict[tuple[str, str], Bound] = {}
+    bounds: list[Bound] = []
     for i, (ground, region) in enumerate(zip(chosen.grounds, one.regions, strict=True)):
         joints = {(course, run): found for (ply, course, run), found in chosen.joints.items() if ply == i}
         pieces = make_pieces(one.area.name, ground, joints, ready.rules)
@@ -176,12 +178,13 @@ def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
         joined = join(pieces, ground.sheet, one.frame, cut)
         laps += joined.laps
         tjoints += joined.tjoints
-        bound = bounds[(one.area.name, ground.ply)] = ply_bound(region, ground.sheet, ready.rules)
+        bound = ply_bound(region, ground.sheet, ready.rules)
+        bounds.append(bound)
         plies.append(ply_layout(one.lines, i, joined, bound, ready.assembly.plies[i], ready.rules))
     field = field_laps(laps, one.frame, ready.assembly.plies[-1].ply)
     made = make_details(one.area, ready.assembly, ready.rules, field, ready.covered)
     return AreaLayout(
-        tuple(plies), tuple(made.details), (*laps, *made.laps), tuple(tjoints), tuple(made.warnings), bounds
+        tuple(plies), tuple(made.details), (*laps, *made.laps), tuple(tjoints), tuple(made.warnings), tuple(bounds)
     )
 
 
@@ -203,7 +206,6 @@ def ply_layout(lines: Sequence[Lines], i: int, joined: Joined, bound: Bound, ply
         tolerance=None if least is None else max(0, least - rules.ply_offset_ticks),
         offset_least=least,
         exceptions=one.exceptions,
-        rolls_at_least=bound.rolls,
         end_laps=sum(1 for lap in joined.laps if lap.kind == "end"),
         end_laps_at_least=bound.end_laps,
     )
@@ -255,36 +257,13 @@ def with_roll(ply: PlyLayout, roll_of: Mapping[str, str]) -> PlyLayout:
     return replace(ply, pieces=tuple(replace(piece, roll=roll_of[piece.id]) for piece in ply.pieces))
 
 
-def count_rolls(plies: Sequence[PlyLayout], rolls: Sequence[Roll]) -> list[PlyLayout]:
-    """Rolls of each ply, a shared roll counted once, where it was opened.
-
-    A sheet that serves several plies or areas gives no bound ply by ply, since any of them could be cut from rolls
-    opened for another: the bound is then 0 here and stands for the sheet as a whole.
-    """
+def count_rolls(plies: Sequence[PlyLayout], rolls: Sequence[Roll], least: Sequence[int]) -> list[PlyLayout]:
+    """Rolls of each ply, a shared roll counted once, where it was opened; least: what each opens at least."""
     opened = {roll.pieces[0] for roll in rolls if roll.pieces}
-    users: dict[str, int] = {}
-    for ply in plies:
-        users[ply.sheet] = users.get(ply.sheet, 0) + 1
     return [
-        replace(
-            ply,
-            rolls=sum(1 for piece in ply.pieces if piece.id in opened),
-            rolls_at_least=ply.rolls_at_least if users[ply.sheet] == 1 else 0,
-        )
-        for ply in plies
+        replace(ply, rolls=sum(1 for piece in ply.pieces if piece.id in opened), rolls_at_least=fewest)
+        for ply, fewest in zip(plies, least, strict=True)
     ]
-
-
-def sheet_bounds(
-    plies: Sequence[PlyLayout], bounds: Mapping[tuple[str, str], Bound], sheets: Mapping[str, Sheet]
-) -> dict[str, int]:
-    """Rolls of each sheet that no layout can do without: the lengths that all its plies need over that of a roll."""
-    found = {}
-    for name, sheet in sheets.items():
-        own = [bounds[(ply.area, ply.ply)] for ply in plies if ply.sheet == name]
-        length = own[0].usable if len(own) == 1 else sum(bound.length for bound in own)
-        found[name] = -(-length // sheet.length_ticks)
-    return found
 
 
 WORDS = {

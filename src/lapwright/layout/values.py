@@ -188,6 +188,7 @@ class PlyLayout:
 class Layout:
     """Everything that is laid, over the whole job.
 
+    rolls_at_least, end_laps_at_least: of all sheets and of all plies together, no less than the sum of theirs.
     cost: of rolls, end laps, T-joints, cuts, different lengths and rips (bill.py), in the money of the job's prices;
     cost_at_least: what any layout under the rules costs.
     """
@@ -200,6 +201,8 @@ class Layout:
     rolls: tuple[Roll, ...]
     warnings: tuple[tuple[str, str], ...] = ()
     sheet_rolls_at_least: Mapping[str, int] = field(default_factory=dict)
+    rolls_at_least: int = 0
+    end_laps_at_least: int = 0
     cost: float = 0.0
     cost_at_least: float = 0.0
 
@@ -240,6 +243,8 @@ class Choice:
     cuts: int = 0
     lengths: int = 0
     rips: int = 0
+    rolls_at_least: int = 0
+    end_laps_at_least: int = 0
     cost: float = 0.0
 
     @property

@@ -1,0 +1,246 @@
+"""Ground in level bands, and what a course over some of them takes: for the bounds that hold for all plies together.
+
+*Band*: levels between which the ground is one stretch that does not change.  *Kind* of a course: the bands that only
+it can cover.  *Tight*: with the fewest pieces, so that each joint can only lie within the play that they leave.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from lapwright.assembly.values import Sheet
+from lapwright.defaults.values import Rules
+from lapwright.layout.joints import Span
+from lapwright.layout.region import Region
+from lapwright.layout.sections import edges_of, level_stretches
+
+SLIVER = 1_016  # 1/2": ground narrower than this up the fall is not counted, so that no rounding makes a bound too high
+CLOSE = 16  # 1/5 mm: lengths nearer than this are equal
+MOST_BANDS = 4  # beyond that the ground is looked at ply by ply only
+Of = tuple[int, int, bool]  # a kind: lowest and highest band that a course has to itself; is it known to be all
+MOST_MORE = 4  # pieces more than the fewest that a course is thought to have; each takes an end lap's length more
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A level band of a ply's ground [ticks]."""
+
+    low: int
+    high: int
+    left: int
+    right: int
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A course that has to cover certain bands, whatever else it covers.
+
+    laps: fewest end laps.  joints: where those of a tight course can lie, closed spans, rising; none where it has none
+    or where which band it covers is open.  is_all: its run reaches no farther than that.
+    """
+
+    left: int
+    right: int
+    laps: int
+    joints: tuple[Span, ...]
+    is_all: bool
+
+
+def make_levels(region: Region) -> tuple[Level, ...]:
+    """The bands of a ply's ground; none where it is no stack of rectangles, each one stretch wide.
+
+    Source: geometry
+    Checked: tests/layout/test_levels.py
+    """
+    if region.openings or region.shape.geom_type != "Polygon":
+        return ()
+    edges = edges_of(region)
+    slanted = (abs(edges[:, 0] - edges[:, 2]) > 1) & (abs(edges[:, 1] - edges[:, 3]) > 1)
+    marks = sorted({round(v) for v in edges[:, [1, 3]].ravel().tolist()})
+    marks = [mark for k, mark in enumerate(marks) if not k or mark - marks[k - 1] > 1]
+    if bool(slanted.any()) or not 2 <= len(marks) <= MOST_BANDS + 1:
+        return ()
+    found = []
+    for low, high in pairwise(marks):
+        stretches = level_stretches(edges, (low + high) / 2, (low + high) / 2 + 0.25)
+        if len(stretches) != 1:
+            return ()
+        found.append(Level(low, high, *stretches[0]))
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class PlyTask:
+    """A ply for the bounds: its bands, its sheet as it is cut [ticks], and whether it is the cap.
+
+    is_plain: no run of any ply of this sheet can be shorter than the shortest piece.
+    """
+
+    sheet: str
+    levels: tuple[Level, ...]
+    width: int
+    side_lap: int
+    roll: int
+    end_lap: int
+    longest: int
+    shortest: int
+    is_cap: bool
+    is_plain: bool
+
+    @property
+    def begins(self) -> int:
+        """Its low edge."""
+        return self.levels[0].low
+
+    @property
+    def ends(self) -> int:
+        """Its high edge."""
+        return self.levels[-1].high
+
+
+def make_ply_task(sheet: Sheet, levels: tuple[Level, ...], rules: Rules, *, is_cap: bool, is_plain: bool) -> PlyTask:
+    """A ply as the bounds look at it.  Source: arithmetic"""
+    longest = min(rules.longest_piece_ticks, sheet.length_ticks)
+    sizes = (sheet.width_ticks, sheet.side_lap_ticks, sheet.length_ticks, sheet.end_lap_ticks)
+    return PlyTask(sheet.name, levels, *sizes, longest, rules.shortest_piece_ticks, is_cap, is_plain)
+
+
+def are_long(levels: Sequence[Level], shortest: int) -> bool:
+    """No run over these bands can be shorter than the shortest piece.  Source: arithmetic"""
+    return bool(levels) and all(level.right - level.left >= shortest for level in levels)
+
+
+def make_kind(ply: PlyTask, low: int, high: int, *, is_sure: bool) -> Kind:
+    """A course that alone covers the bands `low` to `high`; where low is above high, any single one between.
+
+    is_sure: it lies on no other band.
+    Source: docs/method/layout.md, bounds
+    Checked: tests/layout/test_levels.py
+    """
+    if low > high:
+        shortest = min(ply.levels[high : low + 1], key=lambda level: level.right - level.left)
+        length = shortest.right - shortest.left
+        return Kind(shortest.left, shortest.right, fewest_laps(length, ply.longest, ply.end_lap), (), is_all=False)
+    left = min(level.left for level in ply.levels[low : high + 1])
+    right = max(level.right for level in ply.levels[low : high + 1])
+    laps = fewest_laps(right - left, ply.longest, ply.end_lap)
+    return Kind(left, right, laps, tight_joints(ply, left, right, laps), is_sure)
+
+
+def fewest_laps(length: int, longest: int, end_lap: int) -> int:
+    """End laps that a stretch needs, whatever the joints: k pieces reach k·longest − (k − 1)·end_lap.
+
+    Source: arithmetic
+    """
+    return max(0, -(-(length - longest) // (longest - end_lap)))
+
+
+def tight_joints(ply: PlyTask, left: int, right: int, laps: int) -> tuple[Span, ...]:
+    """Where each joint of a course with so many end laps can lie: what is left and right of it must still be reached.
+
+    Source: docs/method/layout.md, bounds
+    """
+    reach = ply.longest - ply.end_lap
+    whole = laps + 1
+    return tuple((right - (whole - j) * reach - ply.end_lap, left + j * reach) for j in range(1, whole))
+
+
+def can_meet(courses: Sequence[tuple[Sequence[Span], int]], apart: Sequence[Sequence[int]]) -> bool:
+    """Courses that all lie on or beside one another can all be tight, as far as one joint of each can tell.
+
+    courses: the spans of each one's joints, with its place in `apart`, the distances that joints of two keep.
+    Source: docs/method/layout.md, bounds
+    Checked: tests/layout/test_levels.py
+    """
+    first, at = courses[0]
+    for span in first:
+        near = [
+            (span, at),
+            *((min(spans, key=lambda one: distance(one, span)), k) for spans, k in courses[1:] if spans),
+        ]
+        if not have_room(near, apart):
+            return False
+    return True
+
+
+def distance(one: Span, two: Span) -> int:
+    """Between the middles of two spans, doubled.  Source: arithmetic"""
+    return abs(one[0] + one[1] - two[0] - two[1])
+
+
+def have_room(spans: Sequence[tuple[Span, int]], apart: Sequence[Sequence[int]]) -> bool:
+    """A place in each span can be chosen so that all keep their distances, in one order or another.
+
+    Source: arithmetic; each place as low as those before it let it be
+    """
+    from itertools import permutations
+
+    for order in permutations(spans):
+        placed: list[tuple[int, int]] = []
+        for (low, high), k in order:
+            at = max([low, *(before + apart[other][k] for before, other in placed)])
+            if at > high:
+                break
+            placed.append((at, k))
+        else:
+            return True
+    return False
+
+
+def least_rolls(ply: PlyTask, length: int, pieces: int) -> float:
+    """Rolls that a run split into so many pieces uses up at least; infinity where it can't be.
+
+    A piece that leaves less of its roll than the shortest piece counts as the whole roll, any other as its length.
+    Source: docs/method/layout.md, bounds (a dual feasible function)
+    Checked: tests/layout/test_levels.py
+    """
+    total = length + (pieces - 1) * ply.end_lap
+    if pieces * ply.longest < total:
+        return float("inf")
+    middling = min(ply.longest, ply.roll - ply.shortest)
+    if not ply.is_plain:
+        return total / ply.roll
+    if middling == ply.longest or middling < ply.shortest:
+        return max(total, pieces * ply.shortest) / ply.roll
+    found = []
+    for whole in range(pieces + 1):
+        rest = max((pieces - whole) * ply.shortest, total - whole * ply.longest)
+        if rest <= (pieces - whole) * middling:
+            found.append(whole + rest / ply.roll)
+    return min(found)
+
+
+def segments(ply: PlyTask, low: int, high: int) -> Iterator[tuple[int, int]]:
+    """Stretches of places for a line within which it stands alike to the bands."""
+    steps = [level.high for level in ply.levels[:-1]]
+    marks = {low, high + 1}
+    for step in steps:
+        for mark in (step + 1, step + SLIVER + 1, step - ply.width - SLIVER, step - ply.side_lap):
+            if low < mark <= high:
+                marks.add(mark)
+    for a, b in pairwise(sorted(marks)):
+        yield a, b - 1
+
+
+def beyond(ply: PlyTask, line: int) -> int:
+    """The lowest band that the sheet which begins on a line can't reach over.  Source: arithmetic"""
+    return sum(1 for level in ply.levels[:-1] if line + ply.width >= level.high - SLIVER)
+
+
+def own_band(ply: PlyTask, line: int) -> int:
+    """The lowest band that the course which begins on a line may have to itself.  Source: arithmetic"""
+    return sum(1 for level in ply.levels[:-1] if line + ply.side_lap >= level.high)
+
+
+def over_band(ply: PlyTask, line: int) -> int:
+    """The highest band that begins below a line.  Source: arithmetic"""
+    return sum(1 for level in ply.levels[:-1] if line > level.high + SLIVER)
+
+
+def guesses(high: int, low: int, last: int, *, is_sure: bool = True) -> list[Of]:
+    """What a course with a highest band may turn out to be; low, last: the lowest and highest of its lowest bands."""
+    if low == last == high:
+        return [(low, high, is_sure)]
+    return [(k, high, False) for k in range(low, last + 1)]

@@ -1,0 +1,387 @@
+"""The least that all plies of an area take together, whatever the course lines: lines are placed from the top down.
+
+What can be reached is kept as zones of the lowest line of every ply (zones.py), with the least that the courses above
+take, by which of the lowest courses are tight.  Rules are only ever loosened, so what is found is a bound.
+Derivation: docs/method/layout.md, bounds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import product
+from typing import TypeVar
+
+from lapwright.layout.levels import (
+    CLOSE,
+    SLIVER,
+    Kind,
+    Of,
+    PlyTask,
+    beyond,
+    can_meet,
+    guesses,
+    make_kind,
+    over_band,
+    own_band,
+    segments,
+)
+from lapwright.layout.zones import Zone, bounded, holds, make_zone, raised, span_of
+
+MOST_LAYERS = 800  # lines of all plies together; a taller roof is looked at ply by ply only
+NEVER = float("inf")
+ROUNDING = 1e-6  # sums that differ by less are equal
+T = TypeVar("T")
+Vector = tuple[float, ...]  # the least taken, by which of the lowest courses are tight: bit k for ply k
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """The rules between courses and plies [ticks], loosened by what lengths are read to.
+
+    joints: by ply and ply, the distance that joints keep.
+    """
+
+    offset: int
+    offset_at_rip: int
+    narrowest: int
+    joints: tuple[tuple[int, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What courses take.
+
+    own: of a ply and a kind, so much as it takes when it is loose and when it is tight.
+    beside: of an end lap and a course next to its own in the same ply that it runs up to.
+    """
+
+    own: Callable[[int, Kind], tuple[float, float]]
+    beside: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """What later courses need to know besides the places of the lowest lines, ply by ply.
+
+    *Current*: the course below a ply's lowest line so far.  counts: courses so far.  kinds: of the current course, as
+    it has to turn out.  pending: lowest band of the one above it, as it has to turn out; -1: it is the top course.
+    seen: neighbours that had a line when the lowest line was placed, as bits.  eased: the line is the one next
+    to the top line of a neighbour, below it.  ended: the current course is the last.
+    """
+
+    counts: tuple[int, ...]
+    kinds: tuple[Of, ...]
+    pending: tuple[int, ...]
+    seen: tuple[int, ...]
+    eased: tuple[bool, ...]
+    ended: tuple[bool, ...]
+
+
+@dataclass(slots=True)
+class Sweep:
+    """One sweep over the plies of an area.
+
+    slack: what takes more than the best by less than this is found as well.  best: the least found.  found: the least
+    by the number of courses of each ply; what is not in it takes the best and the slack at least.
+    """
+
+    plies: Sequence[PlyTask]
+    apart: Apart
+    worth: Worth
+    slack: float = 0.0
+    best: float = NEVER
+    found: dict[tuple[int, ...], float] = field(default_factory=dict)
+    is_done: bool = False
+    _kinds: dict[tuple[int, Of], Kind] = field(default_factory=dict)
+    _own: dict[tuple[int, Of], tuple[float, float]] = field(default_factory=dict)
+    _meet: dict[tuple[tuple[int, Of], ...], bool] = field(default_factory=dict)
+    _tables: dict[object, list[tuple[int, int, float]]] = field(default_factory=dict)
+    _least: dict[tuple[int, int], float] = field(default_factory=dict)
+
+    def run(self) -> Sweep:
+        """Look until nothing can be better than what was found by more than the slack."""
+        layer = self._first()
+        for _ in range(MOST_LAYERS):
+            if not layer:
+                self.is_done = True
+                return self
+            after: dict[Key, list[tuple[Zone, Vector]]] = {}
+            for key, states in layer.items():
+                for zone, vector in states:
+                    self._end(key, zone, vector)
+            for key, states in layer.items():
+                for zone, vector in states:
+                    if self._is_open(key, zone, vector):
+                        self._follow(key, zone, vector, after)
+            layer = after
+        return self
+
+    def _is_open(self, key: Key, zone: Zone, vector: Vector) -> bool:
+        """Something better than the best, or no worse by the slack, may still come of a state."""
+        taken, limit = min(vector), self.best + self.slack
+        if taken >= limit:
+            return False
+        fixed = len(self.plies) * (len(self.plies) + 1)
+        for p, ply in enumerate(self.plies):
+            taken += self.still(p, -zone[fixed + p] - reach_of(ply, key.counts[p]))
+        return taken < limit - ROUNDING
+
+    def still(self, p: int, line: int) -> float:
+        """What courses of a ply below a course that begins on a line take at least.
+
+        Of edges with no more than a pitch between them, a band h high has h over the pitch at least, rounded down; at
+        a step one of them may be that of a course which covers the other band instead.
+        """
+        ply, total = self.plies[p], 0.0
+        pitch = ply.width - ply.side_lap
+        for b, level in enumerate(ply.levels):
+            high = min(line, level.high)
+            if high <= level.low:
+                break
+            if (p, b) not in self._least:
+                self._least[(p, b)] = min(self.own(p, (b, b, False)))
+            total += max(0, (high - level.low) // pitch - (len(ply.levels) > 1)) * self._least[(p, b)]
+        return total
+
+    # kinds
+
+    def kind(self, ply: int, of: Of) -> Kind:
+        """A kind of course of a ply, made once."""
+        if (ply, of) not in self._kinds:
+            self._kinds[(ply, of)] = make_kind(self.plies[ply], of[0], of[1], is_sure=of[2])
+        return self._kinds[(ply, of)]
+
+    def own(self, ply: int, of: Of) -> tuple[float, float]:
+        """What a course takes, loose and tight."""
+        if (ply, of) not in self._own:
+            self._own[(ply, of)] = self.worth.own(ply, self.kind(ply, of))
+        return self._own[(ply, of)]
+
+    def meet(self, *courses: tuple[int, Of]) -> bool:
+        """Tight courses can all lie on or beside one another."""
+        if courses not in self._meet:
+            spans = [(self.kind(ply, of).joints, ply) for ply, of in courses]
+            met = [one for one in spans if one[0]]
+            self._meet[courses] = len(met) < 2 or can_meet(met, self.apart.joints)
+        return self._meet[courses]
+
+    def near(self, ply: int) -> list[int]:
+        """Neighbouring plies."""
+        return [other for other in (ply - 1, ply + 1) if 0 <= other < len(self.plies)]
+
+    # the first layer
+
+    def _first(self) -> dict[Key, list[tuple[Zone, Vector]]]:
+        """The top course of every ply, none with a line yet."""
+        count = len(self.plies)
+        zone = make_zone([(ply.ends, ply.ends) for ply in self.plies])
+        layer: dict[Key, list[tuple[Zone, Vector]]] = {}
+        for kinds in product(*(guesses(len(ply.levels) - 1, 0, len(ply.levels) - 1) for ply in self.plies)):
+            vector = tuple(self._start(kinds, tight) for tight in range(1 << count))
+            none = (False,) * count
+            layer[Key((1,) * count, kinds, (-1,) * count, (0,) * count, none, none)] = [(zone, vector)]
+        return layer
+
+    def _start(self, kinds: Sequence[Of], tight: int) -> float:
+        """What the top courses take."""
+        for ply in range(len(kinds) - 1):
+            if tight >> ply & 3 == 3 and not self.meet((ply, kinds[ply]), (ply + 1, kinds[ply + 1])):
+                return NEVER
+        return sum(self.own(ply, kind)[tight >> ply & 1] for ply, kind in enumerate(kinds))
+
+    # the end
+
+    def _end(self, key: Key, zone: Zone, vector: Vector) -> None:
+        """Where the lowest lines can be those of the first courses, a bound for so many courses."""
+        size = len(self.plies) + 1
+        left: Zone | None = zone
+        for p, ply in enumerate(self.plies):
+            if left is None or key.kinds[p][0] != 0:
+                return
+            if key.pending[p] not in (-1, beyond(ply, ply.begins)):
+                return
+            left = bounded(left, size, p, size - 1, ply.begins + reach_of(ply, key.counts[p]))
+        if left is None:
+            return
+        least = min(vector)
+        self.found[key.counts] = min(self.found.get(key.counts, NEVER), least)
+        self.best = min(self.best, least)
+
+    # one more line
+
+    def _follow(self, key: Key, zone: Zone, vector: Vector, after: dict[Key, list[tuple[Zone, Vector]]]) -> None:
+        """Every way to place one more line below all others."""
+        for p in range(len(self.plies)):
+            if key.ended[p]:
+                continue
+            for placed, new_key in self._placed(key, zone, p):
+                made = self._taken(p, key, new_key, vector)
+                if self._is_open(new_key, placed, made):
+                    keep(after.setdefault(new_key, []), placed, made)
+
+    def _placed(self, key: Key, zone: Zone, p: int) -> Iterator[tuple[Zone, Key]]:
+        """The zones of one more line of ply p, with their keys."""
+        ply, size, is_first = self.plies[p], len(self.plies) + 1, key.counts[p] == 1
+        narrow = self.apart.narrowest
+        reach = reach_of(ply, key.counts[p])
+        shapes = [(raised(zone, size, p, -reach, -narrow), False)]
+        if is_first and ply.is_cap:
+            shapes.append((raised(zone, size, p, -reach, -1), True))
+        for moved, is_narrow in shapes:
+            held = bounded(moved, size, size - 1, p, -(ply.begins + narrow))
+            if held and is_narrow:
+                held = bounded(held, size, p, size - 1, ply.begins + ply.width - ply.side_lap)
+            below = self._below(key, held, p)
+            if below is None:
+                continue
+            low, high = span_of(below, size, p)
+            for least, most in segments(ply, low, high):
+                if not self._turns_out(key, p, most):
+                    continue
+                cut = bounded(below, size, p, size - 1, most)
+                cut = cut and bounded(cut, size, size - 1, p, -least)
+                if cut is None:
+                    continue
+                for kind in self._next_kinds(ply, least, most):
+                    for part, is_eased in self._eased(key, cut, p):
+                        yield part, self._changed(key, p, kind, eased=is_eased, ended=is_narrow)
+
+    def _eased(self, key: Key, zone: Zone, p: int) -> Iterator[tuple[Zone, bool]]:
+        """A zone as it is, and what of it may have the line of ply p next to the top line of a neighbour.
+
+        It may be if the line before it lies above that top line, and then half a pitch below it at most, since the
+        line before is no nearer.
+        """
+        yield zone, False
+        size, ply = len(self.plies) + 1, self.plies[p]
+        if key.counts[p] == 1:
+            return
+        for q in self.near(p):
+            if key.counts[q] == 1 or key.seen[p] >> q & 1:
+                continue
+            part: Zone | None = zone
+            if key.counts[q] == 2:
+                part = bounded(zone, size, q, p, (ply.width - ply.side_lap) // 2 + CLOSE)
+            if part is not None:
+                yield part, True
+
+    def _turns_out(self, key: Key, p: int, line: int) -> bool:
+        """The courses over a line of ply p are of the kinds that they had to turn out to be."""
+        ply, low = self.plies[p], key.kinds[p][0]
+        return low >= own_band(ply, line) and key.pending[p] in (-1, beyond(ply, line))
+
+    def _next_kinds(self, ply: PlyTask, least: int, most: int) -> list[Of]:
+        """What a course below a line may turn out to be."""
+        low = own_band(ply, least - ply.width + ply.side_lap)
+        is_near = any(level.high < most <= level.high + SLIVER for level in ply.levels[:-1])
+        return guesses(over_band(ply, most), low, beyond(ply, most - self.apart.narrowest), is_sure=not is_near)
+
+    def _changed(self, key: Key, p: int, kind: Of, *, eased: bool, ended: bool) -> Key:
+        """A key with a new current course of ply p."""
+        seen = sum(1 << q for q in self.near(p) if key.counts[q] > 1)
+        return Key(
+            put(key.counts, p, key.counts[p] + 1),
+            put(key.kinds, p, kind),
+            put(key.pending, p, key.kinds[p][0]),
+            put(key.seen, p, seen),
+            put(key.eased, p, eased),
+            put(key.ended, p, ended),
+        )
+
+    def _below(self, key: Key, zone: Zone | None, p: int) -> Zone | None:
+        """What of a zone has the line of ply p below all others, as far from its neighbours' as the rules ask."""
+        size = len(self.plies) + 1
+        for q in range(len(self.plies)):
+            if q == p or zone is None:
+                continue
+            if key.counts[q] > 1:
+                least = 0
+                if abs(p - q) == 1:
+                    is_eased = key.counts[q] == 2 or key.counts[p] == 1 or key.eased[q]
+                    least = self.apart.offset_at_rip if is_eased else self.apart.offset
+                zone = bounded(zone, size, p, q, -least)
+            if zone is not None and not key.ended[q]:
+                reach = reach_of(self.plies[q], key.counts[q])
+                if span_of(zone, size, q)[0] > self.plies[q].begins + reach:
+                    zone = bounded(zone, size, q, p, reach)
+        return zone
+
+    def _taken(self, p: int, key: Key, new: Key, vector: Vector) -> Vector:
+        """The least that all courses take once a new lowest course of ply p is there."""
+        near = tuple((q, key.kinds[q]) for q in self.near(p))
+        old = key.kinds[p]
+        name = (p, old, new.kinds[p], near)
+        if name not in self._tables:
+            self._tables[name] = self._table(p, old, new.kinds[p], near)
+        made = [NEVER] * len(vector)
+        for before, now, more in self._tables[name]:
+            worth = vector[before] + more
+            if worth < made[now]:
+                made[now] = worth
+        return tuple(made)
+
+    def _table(
+        self,
+        p: int,
+        old: Of,
+        new: Of,
+        near: Sequence[tuple[int, Of]],
+    ) -> list[tuple[int, int, float]]:
+        """Which courses may be tight before and after, and what the new one takes with its end laps beside the old."""
+        kinds = self.kind(p, old), self.kind(p, new)
+        rows = []
+        for before, is_tight in product(range(1 << len(self.plies)), (0, 1)):
+            was_tight = before >> p & 1
+            if not self._may(p, (old, was_tight), (new, is_tight), [one for one in near if before >> one[0] & 1]):
+                continue
+            more = self.own(p, new)[is_tight]
+            for (one, tight), other in (((kinds[0], was_tight), kinds[1]), ((kinds[1], is_tight), kinds[0])):
+                if one.is_all and other.left <= one.left and one.right <= other.right:
+                    more += self.worth.beside * (one.laps + (not tight))
+            rows.append((before, before & ~(1 << p) | is_tight << p, more))
+        return rows
+
+    def _may(
+        self,
+        p: int,
+        old: tuple[Of, int],
+        new: tuple[Of, int],
+        near: Sequence[tuple[int, Of]],
+    ) -> bool:
+        """A new course may be tight or not beside the one above it and those of neighbouring plies that are tight."""
+        if not new[1]:
+            return True
+        mine = (p, new[0])
+        if old[1] and not self.meet((p, old[0]), mine):
+            return False
+        for other in near:
+            if not self.meet(mine, other) or (old[1] and not self.meet((p, old[0]), mine, other)):
+                return False
+        return True
+
+
+def reach_of(ply: PlyTask, count: int) -> int:
+    """From the low line of the lowest course so far down to the next one at most: a sheet, less its lap below the top.
+
+    Source: arithmetic
+    """
+    return ply.width if count == 1 else ply.width - ply.side_lap
+
+
+def put(values: tuple[T, ...], place: int, value: T) -> tuple[T, ...]:
+    """The values with one changed."""
+    return (*values[:place], value, *values[place + 1 :])
+
+
+def keep(states: list[tuple[Zone, Vector]], zone: Zone, vector: Vector) -> None:
+    """Add a state unless one that reaches as much takes no more; drop those that it does the same to."""
+    for other, taken in states:
+        if holds(other, zone) and all(a <= b for a, b in zip(taken, vector, strict=True)):
+            return
+    states[:] = [
+        (other, taken)
+        for other, taken in states
+        if not (holds(zone, other) and all(a <= b for a, b in zip(vector, taken, strict=True)))
+    ]
+    states.append((zone, vector))

@@ -1,0 +1,88 @@
+"""Bounds over a job: what is shared between plies and areas, and what details need, by pencil."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import pytest
+from roofs import BASE, CAP, FOOT, THREE_PLIES, TWO_PLIES, inches
+from test_sections import region
+
+from lapwright.assembly.values import Assembly
+from lapwright.defaults.rules import make_rules
+from lapwright.layout.bounds import ply_bound
+from lapwright.layout.cost import Costs
+from lapwright.layout.least import AreaNeed, JobLeast, covers, job_least
+from lapwright.layout.region import Region
+from lapwright.layout.values import Detail
+
+RULES = make_rules({})
+SQUARE = region([(0, 0), (30, 0), (30, 3), (0, 3)])
+
+
+def needs(grounds: Sequence[Region], assembly: Assembly) -> list[AreaNeed]:
+    """Areas whose plies all have the same ground."""
+    return [
+        AreaNeed(
+            str(k), [ground] * len(assembly.plies), [ply_bound(ground, ply.sheet, RULES) for ply in assembly.plies]
+        )
+        for k, ground in enumerate(grounds)
+    ]
+
+
+def least(grounds: Sequence[Region], assembly: Assembly = TWO_PLIES, details: Sequence[Detail] = ()) -> JobLeast:
+    """The bounds of a job."""
+    return job_least(needs(grounds, assembly), assembly, RULES, Costs(), details)
+
+
+def patch(kind: str, length: float, width: float) -> Detail:
+    """A detail of the base sheet [m]."""
+    return Detail("d", kind, "0", "side 1", "base-sa", "base", length, width)
+
+
+def test_one_low_area() -> None:
+    """30' by 3': a course of each ply, a roll of each: 240 of money and no work but the base's cut of 1."""
+    found = least([SQUARE])
+    assert (found.ply_rolls, found.rolls, found.end_laps, found.cost) == ((1, 1), 2, 0, 241)
+
+
+def test_areas_share_rolls() -> None:
+    """Two such areas: two courses of 360" of base fit one roll of 787"; caps of 366" do not fit one of 394".
+
+    The second area's plies could be cut from what was opened for the first.
+    """
+    found = least([SQUARE, SQUARE])
+    assert found.sheet_rolls == {"base-sa": 1, "cap-sa": 2}
+    assert found.ply_rolls == (1, 1, 0, 0)
+
+
+def test_plies_share_rolls() -> None:
+    """Base and interply are of one sheet: 2 * 360" fit one roll; the interply opens none for itself."""
+    found = least([SQUARE], THREE_PLIES)
+    assert found.sheet_rolls == {"base-sa": 1, "cap-sa": 1}
+    assert found.ply_rolls == (1, 0, 1)
+
+
+def test_details_are_cut_from_the_sheet_too() -> None:
+    """90 sq ft of ground and patches of 130 sq ft more than fill a base roll of 39 3/8" by 65' 7", 215.2 sq ft."""
+    foot = 0.3048
+    gusset = patch("gusset", 13 * foot, 10 * foot)
+    assert least([SQUARE]).sheet_rolls["base-sa"] == 1
+    assert least([SQUARE], details=[gusset]).sheet_rolls["base-sa"] == 2
+
+
+@pytest.mark.parametrize(
+    ("kind", "square_metres"), [("gusset", 10.0), ("flashing", 9.0), ("strip", 4.5), ("tie_in", 4.5)]
+)
+def test_laps_of_details_do_not_count(kind: str, square_metres: float) -> None:
+    """5 m by 2 m with 0.25 m of lap at both ends: a gusset counts whole, a flashing laps across, a strip along."""
+    lap = {"gusset": 0.25, "flashing": 0.1, "strip": 1.375, "tie_in": 1.375}[kind]
+    assert covers(patch(kind, 5.0, 2.0), lap) == pytest.approx(square_metres)
+
+
+def test_the_sum_of_sheets_is_no_more_than_all_rolls() -> None:
+    """97' by 109": each ply by itself could have three courses, 9 and 5 rolls; together they need 15."""
+    found = least([region([(0, 0), (97, 0), (97, 9), (0, 9)])])
+    assert sum(found.sheet_rolls.values()) <= found.rolls
+    assert inches(109) > 9 * FOOT
+    assert {BASE.name, CAP.name} == set(found.sheet_rolls)
