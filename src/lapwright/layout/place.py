@@ -11,6 +11,7 @@ from lapwright.layout.abreast import beside_of, set_abreast
 from lapwright.layout.bill import make_bill, money
 from lapwright.layout.bounds import Bound, ply_bound
 from lapwright.layout.choose import Chosen, Setting, choose_joints
+from lapwright.layout.closing import in_closing_order
 from lapwright.layout.cost import Costs
 from lapwright.layout.courses import Conflict, Lines, least_offset
 from lapwright.layout.cutting import Cut, cut_rolls
@@ -21,6 +22,7 @@ from lapwright.layout.ground import AreaGround, make_area_ground, one_sided
 from lapwright.layout.laps import Joined, join
 from lapwright.layout.least import AreaNeed, job_least
 from lapwright.layout.pieces import make_pieces
+from lapwright.layout.planelaps import Plane, plane_laps
 from lapwright.layout.strapping import strap_warnings
 from lapwright.layout.valleys import make_valleys
 from lapwright.layout.values import Detail, Lap, Layout, PlyLayout, Roll, TJoint
@@ -39,6 +41,7 @@ class AreaLayout:
     tjoints: tuple[TJoint, ...]
     warnings: tuple[tuple[str, str], ...]
     bounds: tuple[Bound, ...]
+    planes: tuple[Plane, ...]
 
 
 def make_layout(
@@ -102,20 +105,19 @@ def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
     """
     laid = lay_areas(ready, aim, costs)
     plies = number_pieces([ply for one in laid for ply in one.plies])
-    in_valleys, valley_laps = ready.valleys
-    details = set_abreast([*in_valleys, *(detail for one in laid for detail in one.details)], ready.sheets)
+    details = set_abreast([*ready.valleys[0], *(detail for one in laid for detail in one.details)], ready.sheets)
     rolls, roll_of = cut_all(plies, details, ready.sheets)
     needs = [AreaNeed(one.area.name, one.regions, found.bounds) for one, found in zip(ready.areas, laid, strict=True)]
     least = job_least(needs, ready.assembly, ready.rules, costs, details)
     plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls, least.ply_rolls)
     frames = {one.area.name: one.frame for one in ready.areas}
-    tjoints = tuple(joint for one in laid for joint in one.tjoints)
+    laps, tjoints = joined_laps(laid, ready, plies, details)
     sizes = {name: (sheet.width_ticks, sheet.length_ticks) for name, sheet in ready.sheets.items()}
     return Layout(
         frames=frames,
         plies=tuple(plies),
         details=tuple(replace(detail, roll=roll_of.get(detail.id, "")) for detail in details),
-        laps=(*(lap for one in laid for lap in one.laps), *valley_laps),
+        laps=laps,
         tjoints=tjoints,
         rolls=tuple(rolls),
         warnings=(
@@ -130,6 +132,17 @@ def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
         cost=money(make_bill(plies, rolls, tjoints, sizes), costs),
         cost_at_least=least.cost,
     )
+
+
+def joined_laps(
+    laid: Sequence[AreaLayout], ready: Ready, plies: Sequence[PlyLayout], details: Sequence[Detail]
+) -> tuple[tuple[Lap, ...], tuple[TJoint, ...]]:
+    """Every lap and T-joint of the job, those between its planes too, in the order in which they are closed."""
+    laps = [*(lap for one in laid for lap in one.laps), *ready.valleys[1]]
+    joints = [joint for one in laid for joint in one.tjoints]
+    planes = [plane for one in laid for plane in one.planes]
+    more, more_joints = plane_laps(planes, ready.valleys[0], laps, ready.rules)
+    return in_closing_order([*laps, *more], [*joints, *more_joints], plies, details)
 
 
 def lay_areas(ready: Ready, aim: str, costs: Costs) -> list[AreaLayout]:
@@ -171,6 +184,7 @@ def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
     laps: list[Lap] = []
     tjoints: list[TJoint] = []
     bounds: list[Bound] = []
+    planes: list[Plane] = []
     for i, (ground, region) in enumerate(zip(chosen.grounds, one.regions, strict=True)):
         joints = {(course, run): found for (ply, course, run), found in chosen.joints.items() if ply == i}
         pieces = make_pieces(one.area.name, ground, joints, ready.rules)
@@ -180,11 +194,18 @@ def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
         tjoints += joined.tjoints
         bound = ply_bound(region, ground.sheet, ready.rules)
         bounds.append(bound)
+        planes.append(Plane(one.area, one.frame, ready.assembly.plies[i], tuple(pieces)))
         plies.append(ply_layout(one.lines, i, joined, bound, ready.assembly.plies[i], ready.rules))
     field = field_laps(laps, one.frame, ready.assembly.plies[-1].ply)
     made = make_details(one.area, ready.assembly, ready.rules, field, ready.covered)
     return AreaLayout(
-        tuple(plies), tuple(made.details), (*laps, *made.laps), tuple(tjoints), tuple(made.warnings), tuple(bounds)
+        tuple(plies),
+        tuple(made.details),
+        (*laps, *made.laps),
+        tuple(tjoints),
+        tuple(made.warnings),
+        tuple(bounds),
+        tuple(planes),
     )
 
 

@@ -40,6 +40,7 @@ from lapwright.rulecheck.lie import Bed, PlyLie
 from lapwright.rulecheck.limits import Limits, limits_of, metres
 from lapwright.rulecheck.names import RULES
 from lapwright.rulecheck.patches import patch_violations
+from lapwright.rulecheck.planelaps import plane_lap_ids, plane_lap_violations
 from lapwright.rulecheck.read import GivenPlan, read_plan
 from lapwright.rulecheck.sequence import order_violations, ply_order_violations, weather_lap_violations
 from lapwright.rulecheck.shape import blank_violations, course_violations, length_violations, width_violations
@@ -86,7 +87,7 @@ def find_violations(
     given = read_plan(plan)
     limits = limits_of(rules)
     lies = _lies(given, areas, plies, limits)
-    books = [LapBook(lie, given.laps, given.tjoints) for lie in lies]
+    books, across = _books(given, lies)
     found = [*job_violations(given, areas, plies, limits), *id_violations(given, lies), *reference_violations(given)]
     for lie in lies:
         found += [one for judge in OF_A_PLY for one in judge(lie)]
@@ -94,8 +95,9 @@ def find_violations(
         found += [one for judge in OF_TWO_PLIES for one in judge(lie, under)]
     for book in books:
         found += [one for judge in OF_LISTS for one in judge(book)]
-    found += [*valley_violations(given, lies), *detail_violations(given, areas, plies, rules, limits)]
-    found += [*order_violations(lies), *roll_violations(given, lies, plies, limits), *count_violations(given, books)]
+    found += [*plane_lap_violations(given, lies, across), *valley_violations(given, lies)]
+    found += [*detail_violations(given, areas, plies, rules, limits), *order_violations(lies)]
+    found += [*roll_violations(given, lies, plies, limits), *count_violations(given, books)]
     place = {rule: number for number, rule in enumerate(RULES)}
     return tuple(sorted(found, key=lambda one: place[one.rule]))
 
@@ -134,6 +136,14 @@ def _lies(given: GivenPlan, areas: Sequence[Area], plies: Sequence[Ply], limits:
                 ground = ground_of(area, slope, limits, is_cap=is_cap, is_under_cap=is_under_cap)
                 found.append(PlyLie(Bed(area, ply, slope, ground, limits, is_cap), told[0], listed))
     return found
+
+
+def _books(given: GivenPlan, lies: Sequence[PlyLie]) -> tuple[list[LapBook], frozenset[str]]:
+    """The laps and T-joints of each ply within its area, and the ids of the laps between planes."""
+    across = plane_lap_ids(given)
+    laps = [lap for lap in given.laps if lap.id not in across]
+    joints = [joint for joint in given.tjoints if not across.intersection(joint.laps)]
+    return [LapBook(lie, laps, joints) for lie in lies], across
 
 
 def _one_over_the_other(lies: Sequence[PlyLie]) -> Iterator[tuple[PlyLie, PlyLie]]:

@@ -41,6 +41,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "laying_order": "Pieces are laid from the low edge up, ply by ply, so that every lap sheds water",
         "end_lap_order": "The exposed edge of an end lap is that of the piece laid later",
         "lap": "The list of laps holds every lap, each as it lies",
+        "plane_lap": "Laps over ridges and onto valley sheets are listed, each as it lies",
         "tjoint": "The list of T-joints holds every place where an end lap meets a side lap",
         "corner_cut": "Corners of the cap's sheets are cut at T-joints, to size",
         "detail": "Details belong to a part of the job, stand along it, and are named for it",
