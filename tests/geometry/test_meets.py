@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from lattice import simple
 from shapely import LinearRing, Polygon
 
-from lapwright.geometry.meets import coincident_sides, overlap
+from lapwright.geometry.meets import coincident_sides, is_well_inside, overlap
 from lapwright.geometry.polygon import Point
 from lapwright.geometry.thin import overlap_is_thin
 
@@ -87,6 +87,14 @@ def test_shared_length_is_shapelys(one: list[Point], two: list[Point]) -> None:
     """Shared stretches add up to the length of shapely's intersection of the two outlines."""
     length = sum(each.length for each in coincident_sides(one, two))
     assert math.isclose(length, LinearRing(one).intersection(LinearRing(two)).length, abs_tol=1e-9)
+
+
+def test_what_lies_well_inside() -> None:
+    """Not what touches a side or a corner from within, crosses it, or lies outside."""
+    assert is_well_inside(SQUARE, [(1, 1), (9, 1), (5, 9)])
+    assert not is_well_inside(SQUARE, [(1, 1), (9, 1), (5, 10)])
+    assert not is_well_inside(SQUARE, [(1, 1), (12, 5), (1, 9)])
+    assert not is_well_inside(SQUARE, [(21, 1), (29, 1), (25, 9)])
 
 
 def test_how_thin_an_overlap_is() -> None:

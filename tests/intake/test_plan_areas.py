@@ -314,20 +314,92 @@ def turned(degrees: float) -> Any:
 
 
 def test_openings_that_are_turned() -> None:
-    """By 5 degrees the rectangle is (cos 5 + sin 5)^2 = 1.17 times it and is taken; by 45 degrees, twice: refused."""
-    wide = 6 * (math.cos(math.radians(5)) + math.sin(math.radians(5)))
-    assert plan(turned(5), CURBED).areas[0].openings[0].size == pytest.approx((wide * FOOT, wide * FOOT), abs=2)
-    assert notes(turned(5), CURBED) == [
-        "layer CURBS, LWPOLYLINE 30: an opening of 4 corners at E 59' 5 3/4\" N 30' 0\"; "
-        "read as the upright rectangle round it, E 6' 6\" x N 6' 6\": 6.25 sf more than is drawn"
+    """Kept as drawn, counter-clockwise from the face that looks south; nothing is mended."""
+    opening = plan(turned(30), CURBED).areas[0].openings[0]
+    across, along = 6 * math.cos(math.radians(30)), 6 * math.sin(math.radians(30))
+    assert opening.corner == pytest.approx(((60 - along) * FOOT, 30 * FOOT), abs=1)
+    assert [each / FOOT for corner in opening.ring for each in corner] == pytest.approx(
+        [along, 0, along + across, along, across, along + across, 0, across], abs=1e-4
+    )
+    assert notes(turned(30), CURBED) == []
+
+
+def test_an_opening_turned_by_less_than_ends_are_apart() -> None:
+    """By half a degree its corners leave the upright rectangle by 0.63", less than 1": it is read as that, and told."""
+    assert plan(turned(0.5), CURBED).areas[0].openings[0].ring == ()
+    assert notes(turned(0.5), CURBED) == [
+        "layer CURBS, LWPOLYLINE 30: an opening of 4 corners at E 59' 11 3/8\" N 30' 0\"; "
+        "read as the upright rectangle round it, E 6' 5/8\" x N 6' 5/8\": 0.628 sf more than is drawn"
     ]
-    made = turned(45)
+    assert len(plan(turned(0.5), CURBED, join=INCH // 4).areas[0].openings[0].ring) == 4
+
+
+def test_openings_of_other_shapes() -> None:
+    """An L keeps its six corners, one more on a straight side is none."""
+    made = drawing("ROOF-MAIN")
+    ell = [(10, 10), (20, 10), (30, 10), (30, 20), (20, 20), (20, 30), (10, 30)]
+    made.modelspace().add_lwpolyline(ell[::-1], close=True, dxfattribs={"layer": "CURBS"})
+    opening = plan(made, CURBED).areas[0].openings[0]
+    assert opening.ring == feet((0, 0), (20, 0), (20, 10), (10, 10), (10, 20), (0, 20))
+
+
+def test_an_opening_that_crosses_itself() -> None:
+    """A bow tie between the corners of a square, where the two lines cross in its middle."""
+    made = drawing("ROOF-MAIN")
+    bow = [(40, 10), (50, 20), (50, 10), (40, 20)]
+    made.modelspace().add_lwpolyline(bow, close=True, dxfattribs={"layer": "CURBS"})
     assert refused(made, CURBED) == (
         "plan.dxf  layer CURBS, LWPOLYLINE 30\n"
-        "  read:   a shape of 4 corners at E 55' 9 1/16\" N 30' 0\"; "
-        "the rectangle round it, E 8' 5 13/16\" x N 8' 5 13/16\", is 2.00 times it\n"
-        "  needs:  an opening that is a rectangle whose sides run east and north, or nearly\n"
-        "  write:  rectangles that make up the opening, or the drawing turned until its sides run east and north"
+        "  read:   lines that cross or touch at E 45' 0\" N 15' 0\"\n"
+        "  needs:  an opening that is one ring\n"
+        "  write:  the corners in walking order, none passed twice"
+    )
+
+
+def test_an_opening_of_too_many_corners() -> None:
+    """A star of 70 corners is nothing that anyone flashes."""
+    made = drawing("ROOF-MAIN")
+    angles = [(math.pi * k / 35, 8 if k % 2 else 4) for k in range(70)]
+    star = [(30 + radius * math.cos(angle), 30 + radius * math.sin(angle)) for angle, radius in angles]
+    made.modelspace().add_lwpolyline(star, close=True, dxfattribs={"layer": "CURBS"})
+    assert refused(made, CURBED).splitlines()[1:] == [
+        "  read:   an opening of 70 corners at E 22' 0\" N 22' 1/8\"",
+        "  needs:  an opening of at most 64 corners",
+        '  write:  its curves in fewer straight sides: arcs_within: 2"',
+    ]
+
+
+def test_rings_inside_an_outline_are_courtyards() -> None:
+    """Two on the outline's layer, one named by a text in it; one that a layer of openings draws too is read once."""
+    made = drawing("ROOF-MAIN")
+    space, on = made.modelspace(), {"layer": "ROOF-MAIN"}
+    for x in (20, 50, 80):
+        box(space, "ROOF-MAIN", x, 20, 10, 20)
+    space.add_text("LIGHT WELL", dxfattribs=on).set_placement((55, 25))
+    space.add_text("north", dxfattribs=on).set_placement((5, 5))
+    box(space, "CURBS", 80, 20, 10, 20)
+    size = (10 * FOOT, 20 * FOOT)
+    assert plan(made, CURBED).areas[0].openings == (
+        DrawnOpening("Courtyard-1", "ROOF-MAIN", feet((20, 20))[0], size),
+        DrawnOpening("LIGHT WELL", "ROOF-MAIN", feet((50, 20))[0], size),
+        DrawnOpening("CURBS-1", "CURBS", feet((80, 20))[0], size),
+    )
+    assert notes(made, CURBED) == [
+        "layer ROOF-MAIN: also on the layer: 1 TEXT; left out",
+        "layer ROOF-MAIN: rings inside the outline: 3; taken as openings: Courtyard-1 at E 20' 0\" N 20' 0\", "
+        "LIGHT WELL at E 50' 0\" N 20' 0\", Courtyard-3 at E 80' 0\" N 20' 0\"",
+    ]
+
+
+def test_an_outline_drawn_with_a_line_for_each_face() -> None:
+    """A second ring 8" inside all round is the other face of the parapet, no courtyard."""
+    made = drawing("ROOF-MAIN")
+    box(made.modelspace(), "ROOF-MAIN", 8 / 12, 8 / 12, 120 - 16 / 12, 64 - 16 / 12)
+    assert refused(made, BARE) == (
+        "plan.dxf  layer ROOF-MAIN, LWPOLYLINE 2F; LWPOLYLINE 30\n"
+        '  read:   a ring all round just inside the outline, at E 8" N 8"\n'
+        "  needs:  one line where the roof ends, such as the inner face of the parapet\n"
+        "  write:  the other line on a layer of its own"
     )
 
 
@@ -367,6 +439,6 @@ def test_nothing_on_a_layer_of_openings() -> None:
     assert refused(made, CURBED) == (
         "plan.dxf  layer CURBS\n"
         "  read:   nothing in model space\n"
-        "  needs:  rectangles drawn as closed lines\n"
+        "  needs:  openings drawn as closed lines\n"
         "  write:  the layer that holds the openings"
     )

@@ -59,7 +59,8 @@ def lines(pairs: list[Any], insunits: int = 2) -> str:
 def read(source: Any, layer: str = "ROOF-MAIN", **asked: Any) -> Any:
     """Corners and what was mended, as the job file's outline asks for them."""
     how = how_read("roof.dxf", head=f"dxf: roof.dxf, layer: {layer}", **asked)
-    return read_outline(source, layer=layer, how=how)
+    found = read_outline(source, layer=layer, how=how)
+    return found.corners, found.mended
 
 
 def outline(source: Any, **asked: Any) -> tuple[tuple[int, int], ...]:

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from lapwright.faults import Refused
 from lapwright.intake.plan_geojson import read_outline
 from lapwright.intake.plan_scale import How, how_read
+from lapwright.intake.plan_values import DrawnOpening
 
 METRE = 80_000
 RING = [[0, 0], [36, 0], [36, 20], [0, 20], [0, 0]]
@@ -44,8 +45,8 @@ def how(name: str, **asked: Any) -> How:
 
 def read(source: Any, name: str = "Main", **asked: Any) -> tuple[Any, list[str]]:
     """Corners, and what was mended as told."""
-    corners, notes = read_outline(source, feature=name, how=how(name, **asked))
-    return corners, [note.text() for note in notes]
+    found = read_outline(source, feature=name, how=how(name, **asked))
+    return found.corners, [note.text() for note in found.mended]
 
 
 def refused(source: Any, name: str = "Main", **asked: Any) -> str:
@@ -203,10 +204,18 @@ HOLE = [[5, 5], [6, 5], [6, 6], [5, 5]]
     ("geometry", "told"),
     [
         (
-            {"type": "Polygon", "coordinates": [RING, HOLE]},
-            "  read:   holes: 1\n"
-            "  needs:  an outline without holes; what stands in the roof is typed under openings\n"
-            "  write:  openings: [{name: …, at: …, size: …}]",
+            {"type": "Polygon", "coordinates": [RING, [[30, 5], [40, 5], [40, 9]]]},
+            "  read:   hole 1, which crosses or touches the outline, or lies outside, at E 98' 5 1/8\" N 16' 4 7/8\"\n"
+            "  needs:  holes inside the outline\n"
+            "  write:  the outline drawn round it",
+        ),
+        (
+            {"type": "Polygon", "coordinates": [RING, [[5, 5], [6, 5], [5, 5]]]},
+            "  read:   hole 1: 2 corners\n  needs:  a hole of at least 3 corners\n  write:  the hole redrawn",
+        ),
+        (
+            {"type": "Polygon", "coordinates": [RING, 7]},
+            '  read:   7\n  needs:  rings of positions\n  write:  "coordinates": [[[0, 0], [36, 0], …]]',
         ),
         (
             {"type": "MultiPolygon", "coordinates": [[RING], [HOLE]]},
@@ -254,6 +263,23 @@ def test_geometries_that_are_no_outline(geometry: Any, told: str) -> None:
     """Holes, several polygons, lines, no ring, words, truth values, short and nested positions, two corners."""
     source = json.dumps({"type": "Feature", "properties": {"name": "Main"}, "geometry": geometry})
     assert refused(source) == "roof.geojson  feature Main\n" + told
+
+
+def test_holes_are_courtyards() -> None:
+    """A square hole of 4 m is an upright rectangle; a triangle keeps its corners."""
+    square, triangle = [[5, 5], [5, 9], [9, 9], [9, 5], [5, 5]], [[20, 5], [28, 5], [20, 11], [20, 5]]
+    geometry = {"type": "Polygon", "coordinates": [RING, square, triangle]}
+    source = json.dumps({"type": "Feature", "properties": {"name": "Main"}, "geometry": geometry})
+    found = read_outline(source, feature="Main", how=how("Main"))
+    assert found.corners == tuple((80_000 * x, 80_000 * y) for x, y in RING[:-1])
+    assert found.courtyards == (
+        DrawnOpening("Courtyard-1", "", (400_000, 400_000), (320_000, 320_000)),
+        DrawnOpening("Courtyard-2", "", (1_600_000, 400_000), (640_000, 480_000), ((0, 0), (640_000, 0), (0, 480_000))),
+    )
+    assert found.mended[-1].text() == (
+        "roof.geojson  feature Main: rings inside the outline: 2; taken as openings: "
+        "Courtyard-1 at E 16' 4 7/8\" N 16' 4 7/8\", Courtyard-2 at E 65' 7 3/8\" N 16' 4 7/8\""
+    )
 
 
 NOT_GEOJSON = "GeoJSON: a FeatureCollection, a Feature or a Polygon"

@@ -57,6 +57,17 @@ def test_a_curb_has_four_outside_corners() -> None:
     ]
 
 
+def test_a_courtyard_that_is_an_l() -> None:
+    """Six faces by number; where it turns into itself the corner is an inside one."""
+    ring = tuple((x * FOOT, y * FOOT) for x, y in ((0, 0), (8, 0), (8, 4), (4, 4), (4, 8), (0, 8)))
+    yard = Opening("C", "shaft", (5 * FOOT, 5 * FOOT), (8 * FOOT, 8 * FOOT), 0.3, ring)
+    area = flat(rectangle(20 * FOOT, 20 * FOOT, ["ridge"] * 4, (yard,)))
+    assert corners(area) == [(f"C corner {k}", "inside" if k == 4 else "outside") for k in range(1, 7)]
+    assert [(stand.of, round(stand.length / FOOT, 6)) for stand in stands_of(area)] == [
+        (f"C face {k}", length) for k, length in enumerate((8, 4, 4, 4, 4, 8), start=1)
+    ]
+
+
 def test_a_shaft_in_the_corner_of_two_walls() -> None:
     """Its one free corner points out; inside corners stand where its faces meet the walls, none at the walls' own."""
     shaft = Opening("S", "shaft", (0, 0), (4 * FOOT, 4 * FOOT), 0.3)

@@ -115,6 +115,32 @@ def test_openings_that_overlap() -> None:
     )
 
 
+def triangle(x: float, y: float) -> Opening:
+    """A shaft with a right angle of 10' by 10' at its south-west corner."""
+    ring = ((0, 0), (10 * FOOT, 0), (0, 10 * FOOT))
+    return Opening("T", "shaft", (round(x * FOOT), round(y * FOOT)), (10 * FOOT, 10 * FOOT), ring=ring)
+
+
+def test_openings_of_any_shape_overlap_by_their_own_corners() -> None:
+    """A curb in the empty half of the rectangle round a triangle is clear of it, one over its slant is not."""
+    assert problems([area(RECTANGLE, openings=[triangle(30, 20), opening("A", 36, 25, 3, 3)])]) == ()
+    found = problems([area(RECTANGLE, openings=[triangle(30, 20), opening("A", 34, 25, 3, 3)])])
+    assert [each.needs for each in found] == ["openings that do not overlap; A overlaps T (touching is allowed)"]
+
+
+def test_an_opening_of_another_shape_stands_clear_of_the_outline() -> None:
+    """What lies behind an opening at an edge is known for upright rectangles alone."""
+    assert problems([area(RECTANGLE, openings=[triangle(1, 1)])]) == ()
+    assert problems([area(RECTANGLE, openings=[triangle(0, 1)])]) == (
+        Problem(
+            "roof[0].openings[0]",
+            "an opening wholly inside area Main; only an upright rectangle may touch its outline",
+            "another place for it",
+            'T from E 0" N 1\' 0" to E 10\' 0" N 11\' 0"',
+        ),
+    )
+
+
 @pytest.mark.parametrize(
     ("x", "y", "found"),
     [

@@ -50,7 +50,7 @@ def _openings(area: Area, index: int, areas: Sequence[Area], rules: Rules) -> li
         # Names are unique within an area; across areas one may come twice.
         name = opening.name if names.count(opening.name) == 1 else f"{area.name} {opening.name}"
         reading = Reading()
-        height = reading.take(f"roof[{index}].openings[{place}].height", opening.height)
+        height = reading.take(f"{opening.entry(index, place)}.height", opening.height)
         title = f"Flashing height at {opening.kind} {name}"
         found.append(_judged(reading, f"flashing.height-{name}", title, height, rules, opening.kind))
     return found

@@ -56,7 +56,7 @@ class Basin:
     def drains(self, kinds: Sequence[str]) -> tuple[tuple[str, Area, Drain], ...]:
         """The ways out of some kinds, each with its job-file key and its area."""
         return tuple(
-            (f"roof[{index}].drains[{place}]", area, drain)
+            (drain.entry(index, place), area, drain)
             for index, area in self.areas
             for place, drain in enumerate(area.drains)
             if drain.kind in kinds
@@ -74,7 +74,7 @@ class Basin:
         has_any = any(area.drains for _, area in self.areas)
         for index, area in self.areas:
             if area.drains or not has_any:
-                reading.take(f"roof[{index}].drains", area.drains or None)
+                reading.take(f"{area.entry(index)}.drains", area.drains or None)
 
 
 def basins_of(areas: Sequence[Area]) -> tuple[Basin, ...]:

@@ -44,7 +44,7 @@ def _area_check(area: Area, index: int, work: str | None) -> Check:
     reading.take("work", work)
     steep_enough = area.slope >= least_slope() - HAIR
     if not reading.missing and work != "new" and not steep_enough:
-        reading.take(f"roof[{index}].slope", None)
+        reading.take(f"{area.entry(index)}.slope", None)
         return reading.unknown(id, title, source=SOURCE, why=KEPT)
     if reading.missing:
         return reading.unknown(id, title, source=SOURCE)

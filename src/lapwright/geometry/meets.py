@@ -21,7 +21,7 @@ from lapwright.geometry.polygon import (
     sides_of,
     turn,
 )
-from lapwright.geometry.sweep import is_across
+from lapwright.geometry.sweep import is_across, meet
 
 _Mark = tuple[int, int, int, int, int, int]  # left, right, low, high, of which sequence, index
 
@@ -55,6 +55,16 @@ def overlap(a: Sequence[Point], b: Sequence[Point]) -> bool:
         touching_one[i] = None
         touching_two[j] = None
     return _goes_inside(one, two, list(touching_one) or [0]) or _goes_inside(two, one, list(touching_two) or [0])
+
+
+def is_well_inside(outer: Sequence[Point], inner: Sequence[Point]) -> bool:
+    """A polygon lies inside another and touches it nowhere.
+
+    Source: arithmetic
+    Checked: tests/geometry/test_meets.py
+    """
+    walls, sides = sides_of(outer), sides_of(inner)
+    return place_of(outer, inner[0]) > 0 and not any(meet(walls[i], sides[j]) for i, j in meeting_boxes(walls, sides))
 
 
 def meeting_boxes(one: Sequence[Side], two: Sequence[Side]) -> Iterator[tuple[int, int]]:

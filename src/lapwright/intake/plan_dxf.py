@@ -6,24 +6,24 @@ What is repaired on the way is told as Mended; what can't be an outline is refus
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from lapwright.faults import Fault, Mended, Refused, shorten
-from lapwright.geometry.polygon import Point
 from lapwright.intake.plan_blocks import Piece, Shown, by_layer, pieces
 from lapwright.intake.plan_outline import the_outline
 from lapwright.intake.plan_rings import Rings, rings_of
 from lapwright.intake.plan_scale import How, Source, chosen, refusal, taken_in, unit_size
 from lapwright.intake.plan_shapes import shapes_of, spots_of
 from lapwright.intake.plan_tags import Drawing, decoded, scanned
-from lapwright.intake.plan_values import AreaLayers, DrawnPlan, LayerShapes
+from lapwright.intake.plan_values import AreaLayers, DrawnOutline, DrawnPlan, LayerShapes
 from lapwright.intake.plan_within import put_in_areas
 
 INSUNITS = {1: "in", 2: "ft", 4: "mm", 5: "cm", 6: "m", 21: "ftUS"}
 
 
-def read_outline(source: Source, *, layer: str, how: How) -> tuple[tuple[Point, ...], tuple[Mended, ...]]:
-    """The corners of the one outline on a layer, in drawing coordinates [ticks], and what was repaired.
+def read_outline(source: Source, *, layer: str, how: How) -> DrawnOutline:
+    """The one outline on a layer with the courtyards in it, and what was repaired.
 
     Args:
         source: an open stream, bytes or text of a DXF drawing.
@@ -40,7 +40,7 @@ def read_outline(source: Source, *, layer: str, how: How) -> tuple[tuple[Point, 
     rings = rings_of(found, layer, unit_size(unit, file=how.file), how)
     rings.notes[:0] = _hidden(drawing, layer, how)
     outline = the_outline(rings, found, unit, how)
-    return outline, (*notes, *rings.notes)
+    return replace(outline, mended=(*notes, *outline.mended))
 
 
 def read_plan(source: Source, areas: Sequence[AreaLayers], *, how: How) -> DrawnPlan:
@@ -109,7 +109,7 @@ class _Plan:
         self.drawing, self.how, self.unit, self.size = drawing, how, unit, size
         self.notes = list(notes)
         self.faults: list[Fault] = []
-        self.outlines: dict[str, tuple[Point, ...]] = {}
+        self.outlines: dict[str, DrawnOutline] = {}
 
     def known(self, layers: Sequence[str]) -> list[str]:
         """The layers that the drawing has; a fault for each other."""
@@ -135,7 +135,7 @@ class _Plan:
         except Refused as refused:
             self.faults += refused.faults
             return
-        self.notes += rings.notes
+        self.notes += self.outlines[area.area].mended
 
     def shapes(
         self, layers: Sequence[str], found: Mapping[str, list[Piece]], *, are_spots: bool

@@ -9,12 +9,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from lapwright.faults import Fault, Mended, Refused, shorten
-from lapwright.geometry.polygon import Point
-from lapwright.intake.plan_geojson import Plane, checked_outline, plane_of
-from lapwright.intake.plan_json import Asked, Pair, brief, features, parsed, position, ring_of
-from lapwright.intake.plan_rectangles import Ring, numbered, plain_name, rectangles
+from lapwright.intake.plan_geojson import Plane, plane_of, whole_outline
+from lapwright.intake.plan_json import Asked, Pair, brief, features, parsed, position, rings_of
+from lapwright.intake.plan_openings import Ring, numbered, openings_of, plain_name
 from lapwright.intake.plan_scale import How, Source, chosen, taken_in, without_repeats
-from lapwright.intake.plan_values import AreaLayers, DrawnPlan, DrawnSpot, LayerShapes
+from lapwright.intake.plan_values import AreaLayers, DrawnOutline, DrawnPlan, DrawnSpot, LayerShapes
 from lapwright.intake.plan_within import put_in_areas
 
 Named = tuple[str, Mapping[str, Any]]
@@ -35,7 +34,7 @@ def read_plan(source: Source, areas: Sequence[AreaLayers], *, named_by: str, how
     document = parsed(taken_in(source, file=how.file), how.file)
     plan = _Plan(document, named_by, how)
     rings = {area.area: plan.outline(area) for area in areas}
-    whole = [pair for ring in rings.values() for pair in ring]
+    whole = [pair for each in rings.values() for pair in each[0]]
     if plan.faults:
         raise Refused(dict.fromkeys(plan.faults))
     plane, notes = plane_of(whole, document, Asked(how, f"property {shorten(named_by, 40)}"))
@@ -80,8 +79,8 @@ class _Plan:
         choices, close = chosen(value, list(self.by_value))
         raise self.asked(value).refused(value, f"a value that features have: {choices}", close)
 
-    def outline(self, area: AreaLayers) -> list[Pair]:
-        """The ring of an area's outline."""
+    def outline(self, area: AreaLayers) -> list[list[Pair]]:
+        """The ring of an area's outline, and the holes in it."""
         asked = self.asked(area.outline)
         try:
             found = self.named(area.outline)
@@ -89,24 +88,25 @@ class _Plan:
                 needs = "one feature for the outline"
                 write = "a value of its own for each area's outline"
                 raise asked.refused(f"features: {len(found)}", needs, write)
-            ring, notes = ring_of(found[0][1], asked)
+            rings, notes = rings_of(found[0][1], asked)
         except Refused as refused:
             self.faults += refused.faults
-            return []
+            return [[]]
         self.notes += notes
-        return ring
+        return rings
 
     def in_ticks(
-        self, areas: Iterable[AreaLayers], rings: Mapping[str, Sequence[Pair]], plane: Plane
-    ) -> dict[str, tuple[Point, ...]]:
+        self, areas: Iterable[AreaLayers], rings: Mapping[str, Sequence[Sequence[Pair]]], plane: Plane
+    ) -> dict[str, DrawnOutline]:
         """The outlines on the plane."""
         made = {}
         for area in areas:
             try:
-                points = [plane.ticks(x, y) for x, y in rings[area.area]]
-                made[area.area] = checked_outline(points, plane.unit, self.asked(area.outline))
+                made[area.area] = whole_outline(rings[area.area], plane, self.asked(area.outline))
             except Refused as refused:
                 self.faults += refused.faults
+                continue
+            self.notes += made[area.area].mended
         return made
 
     def openings(self, value: str, plane: Plane) -> LayerShapes:
@@ -118,18 +118,20 @@ class _Plan:
         try:
             for number, (name, geometry) in enumerate(self.named(value), start=1):
                 try:
-                    pairs, told = ring_of(geometry, asked)
+                    (pairs, *inner), told = rings_of(geometry, asked)
                 except Refused as refused:
                     faults += refused.faults
                     continue
                 notes += told
+                if inner:
+                    notes.append(asked.mended(f"feature {number}: holes in an opening: {len(inner)}", "left out"))
                 corners = tuple(without_repeats([plane.ticks(x, y) for x, y in pairs]))
                 if len(corners) < 3:
                     read = f"feature {number}: {len(corners)} corners"
                     faults += asked.refused(read, "a polygon of at least 3 corners", "the polygon redrawn").faults
                     continue
                 rings.append(Ring(corners, f"feature {plain_name(name) or number}", plain_name(name)))
-            made = rectangles(rings, (), value, self.how)
+            made = openings_of(rings, (), value, self.how)
         except Refused as refused:
             faults += refused.faults
             made = LayerShapes()

@@ -9,15 +9,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
 from lapwright.defaults.table import table
 from lapwright.faults import Mended, shorten
+from lapwright.geometry.meets import is_well_inside
 from lapwright.geometry.polygon import Point, sides_of
 from lapwright.geometry.sweep import crossings, meeting_place
-from lapwright.intake.plan_json import Asked, Pair, features, parsed, ring_of
+from lapwright.intake.plan_json import Asked, Pair, features, parsed, rings_of
+from lapwright.intake.plan_openings import Ring, courtyards_of
 from lapwright.intake.plan_scale import (
     How,
     Source,
@@ -28,6 +30,7 @@ from lapwright.intake.plan_scale import (
     unit_size,
     without_repeats,
 )
+from lapwright.intake.plan_values import DrawnOutline
 
 WGS84_AXIS = 6_378_137.0  # semi-major axis [m] and flattening: defining parameters of WGS 84
 WGS84_FLATTENING = 1 / 298.257223563
@@ -36,15 +39,15 @@ FAR = 20_000.0  # from the file's first position [m]: beyond, the plane leaves t
 GEOGRAPHIC = ("CRS84", "4326", "4269", "4258", "4979")
 
 
-def read_outline(source: Source, *, feature: str, how: How) -> tuple[tuple[Point, ...], tuple[Mended, ...]]:
-    """The corners of a feature's polygon [ticks], and what was assumed or repaired.
+def read_outline(source: Source, *, feature: str, how: How) -> DrawnOutline:
+    """A feature's polygon, holes as courtyards, and what was assumed or repaired.
 
     Args:
         source: an open stream, bytes or text.
         feature: its `name`, else its `id`.
         how: units in, ft, ftUS, mm, cm or m, for coordinates that are lengths; by default m.
 
-    Holds for: one ring without holes.  Degrees are taken as WGS 84 at height 0: at a height H plan lengths come out
+    Holds for: one polygon.  Degrees are taken as WGS 84 at height 0: at a height H plan lengths come out
         H / 6,371 km too short (1 in 23,000 at 277 m).
     Raises: Refused; never another exception for a file that can't be read.
     Checked: tests/intake/test_plan_geojson.py
@@ -52,10 +55,34 @@ def read_outline(source: Source, *, feature: str, how: How) -> tuple[tuple[Point
     asked = Asked(how, f"feature {shorten(feature, 40)}")
     document = parsed(taken_in(source, file=how.file), how.file)
     geometry = _geometry(document, feature, asked)
-    ring, notes = ring_of(geometry, asked)
-    plane, told = plane_of(ring, document, asked)
-    outline = checked_outline([plane.ticks(x, y) for x, y in ring], plane.unit, asked)
-    return outline, (*notes, *told)
+    rings, notes = rings_of(geometry, asked)
+    plane, told = plane_of(rings[0], document, asked)
+    outline = whole_outline(rings, plane, asked)
+    return replace(outline, mended=(*notes, *told, *outline.mended))
+
+
+def whole_outline(rings: Sequence[Sequence[Pair]], plane: Plane, asked: Asked) -> DrawnOutline:
+    """An outer ring with the courtyards in it.
+
+    Raises: Refused
+    """
+    ring, *holes = ([plane.ticks(x, y) for x, y in each] for each in rings)
+    outline = checked_outline(ring, plane.unit, asked)
+    yards: list[Ring] = []
+    for number, hole in enumerate(holes, start=1):
+        corners = tuple(without_repeats(hole))
+        if len(corners) < 3:
+            raise asked.refused(
+                f"hole {number}: {len(corners)} corners", "a hole of at least 3 corners", "the hole redrawn"
+            )
+        if not is_well_inside(outline, corners):
+            read = (
+                f"hole {number}, which crosses or touches the outline, or lies outside, at {asked.how.at(corners[0])}"
+            )
+            raise asked.refused(read, "holes inside the outline", "the outline drawn round it")
+        yards.append(Ring(corners, f"hole {number}"))
+    made = courtyards_of(yards, (), "", asked.how, key=asked.key)
+    return DrawnOutline(outline, tuple(made.openings), tuple(made.mended))
 
 
 def checked_outline(points: Sequence[Point], unit: str, asked: Asked) -> tuple[Point, ...]:

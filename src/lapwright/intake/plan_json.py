@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from lapwright.defaults.table import table
 from lapwright.faults import Mended, Refused
 from lapwright.intake.plan_scale import How, refusal
 
@@ -73,8 +74,8 @@ def features(document: Mapping[str, Any]) -> Iterator[tuple[str, Mapping[str, An
         yield name, geometry if isinstance(geometry, dict) else {}, properties
 
 
-def ring_of(geometry: Mapping[str, Any], asked: Asked) -> tuple[list[Pair], list[Mended]]:
-    """The outer ring, its repeated last position left out."""
+def rings_of(geometry: Mapping[str, Any], asked: Asked) -> tuple[list[list[Pair]], list[Mended]]:
+    """The outer ring, then the holes in it, repeated last positions left out."""
     kind, rings = geometry.get("type"), geometry.get("coordinates")
     if kind == "MultiPolygon" and isinstance(rings, list) and len(rings) == 1:
         kind, rings = "Polygon", rings[0]
@@ -82,13 +83,19 @@ def ring_of(geometry: Mapping[str, Any], asked: Asked) -> tuple[list[Pair], list
         raise asked.refused(brief(kind), "a Polygon", "each area and each opening as a Polygon of its own")
     if not isinstance(rings, list) or not rings or not isinstance(rings[0], list):
         raise asked.refused("no ring", "a Polygon with one ring of positions", '"coordinates": [[[0, 0], [36, 0], …]]')
-    if len(rings) > 1:
-        needs = "an outline without holes; what stands in the roof is typed under openings"
-        raise asked.refused(f"holes: {len(rings) - 1}", needs, "openings: [{name: …, at: …, size: …}]")
-    ring = [position(each, place, asked) for place, each in enumerate(rings[0], start=1)]
-    if len(ring) > 1 and ring[0] != ring[-1]:
-        return ring, [asked.mended("a ring whose last position is not its first", "closed by a straight side")]
-    return ring[:-1], []
+    most = int(table("roof")["standing_most"].number())
+    if len(rings) - 1 > most:
+        raise asked.refused(f"holes: {len(rings) - 1:,}", f"at most {most:,} holes", "the roof's courtyards alone")
+    found, notes = [], []
+    for listed in rings:
+        if not isinstance(listed, list):
+            raise asked.refused(brief(listed), "rings of positions", '"coordinates": [[[0, 0], [36, 0], …]]')
+        ring = [position(each, place, asked) for place, each in enumerate(listed, start=1)]
+        is_open = len(ring) > 1 and ring[0] != ring[-1]
+        if is_open:
+            notes.append(asked.mended("a ring whose last position is not its first", "closed by a straight side"))
+        found.append(ring if is_open else ring[:-1])
+    return found, notes
 
 
 def position(value: object, place: int, asked: Asked) -> Pair:

@@ -7,21 +7,25 @@ from collections.abc import Iterator, Sequence
 from itertools import islice, pairwise
 
 from lapwright.defaults.table import table
-from lapwright.geometry.polygon import Point, Side, sides_of, turn
+from lapwright.geometry.meets import is_well_inside
+from lapwright.geometry.polygon import Point, Side, bounds, place_of, sides_of, signed_area2, turn
 from lapwright.geometry.sweep import crossings, is_across, meeting_place
 from lapwright.intake.plan_blocks import Piece
 from lapwright.intake.plan_chains import Chain
 from lapwright.intake.plan_curves import LINES
+from lapwright.intake.plan_openings import Label, Ring, courtyards_of, is_inner_face
 from lapwright.intake.plan_rings import Rings, counted, curved_sides
-from lapwright.intake.plan_scale import How, check_size
+from lapwright.intake.plan_scale import TICKS_PER, How, check_size
+from lapwright.intake.plan_shapes import labels_of
+from lapwright.intake.plan_values import DrawnOutline
 from lapwright.units.read import length_ticks
 
 LOOKED_AT = 200  # sides of open lines that are compared with one another; more is no outline nearly closed
 JOIN_MOST = "1 ft"
 
 
-def the_outline(rings: Rings, pieces: Sequence[Piece], unit: str, how: How) -> tuple[Point, ...]:
-    """The corners of the one outline on a layer; what was left out is noted with the rings.
+def the_outline(rings: Rings, pieces: Sequence[Piece], unit: str, how: How) -> DrawnOutline:
+    """The one outline on a layer, rings inside it as courtyards, and what was mended in all of them.
 
     Raises: Refused
     """
@@ -29,10 +33,13 @@ def the_outline(rings: Rings, pieces: Sequence[Piece], unit: str, how: How) -> t
         read = counted(piece.kind for piece in pieces) or "nothing in model space"
         needs = "a closed polyline, or lines and arcs end to end, on the layer"
         raise rings.refused(how, read, needs, "the layer that holds the outline")
-    outline = _the_one(rings, how)
+    outline, inner = _the_one(rings, how)
     if rings.still_open:
         rings.mend(how, f"open lines beside the outline: {len(rings.still_open)}", "left out")
-    others = [piece.kind for piece in pieces if piece.kind not in LINES]
+    yards = [Ring(tuple(ring), rings.entities(ring)) for ring in inner]
+    naming = [piece for piece in pieces if any(_is_in(inner, label) for label in labels_of([piece], TICKS_PER[unit]))]
+    labels = labels_of(naming, TICKS_PER[unit])
+    others = [piece.kind for piece in pieces if piece.kind not in LINES and piece not in naming]
     if others:
         rings.mend(how, f"also on the layer: {counted(others)}", "left out")
     most = int(table("roof")["corners_most"].number())
@@ -45,23 +52,44 @@ def the_outline(rings: Rings, pieces: Sequence[Piece], unit: str, how: How) -> t
     numbers = curved_sides(outline, rings.curved)
     if numbers:
         rings.mend(how, "curves in the outline", f"they are sides {numbers}")
-    return tuple(outline)
+    found = courtyards_of(yards, labels, rings.layer, how, key=rings.key)
+    return DrawnOutline(tuple(outline), tuple(found.openings), (*rings.notes, *found.mended))
 
 
-def _the_one(rings: Rings, how: How) -> Chain:
-    """The one ring there is; the same drawn twice is one."""
+def _is_in(rings: Sequence[Chain], label: Label) -> bool:
+    return any(place_of(ring, label.at) >= 0 for ring in rings)
+
+
+def _the_one(rings: Rings, how: How) -> tuple[Chain, list[Chain]]:
+    """The one ring there is, and those inside it; the same drawn twice is one."""
     different = {frozenset(ring): ring for ring in reversed(rings.closed)}
     if len(different) < len(rings.closed):
         rings.mend(how, f"the same outline drawn {len(rings.closed)} times", "read once")
     if len(different) > 1:
-        first = [rings.entities(ring) for ring in reversed(different.values())]
+        drawn = list(reversed(different.values()))
+        outline = max(drawn, key=lambda ring: abs(signed_area2(ring)))
+        inner = [ring for ring in drawn if ring is not outline]
+        if all(is_well_inside(outline, ring) for ring in inner):
+            _one_line(outline, inner, rings, how)
+            return outline, inner
+        first = [rings.entities(ring) for ring in drawn]
         needs = "one closed outline on the layer"
         write = "each area's outline on a layer of its own; what stands in it on layers named under openings"
         raise rings.refused(how, f"closed outlines: {len(first)}", needs, write, place="; ".join(first[:2]))
     if rings.closed:
-        return rings.closed[0]
+        return rings.closed[0], []
     _not_closed(rings, how)
     raise AssertionError("not closed")  # pragma: no cover
+
+
+def _one_line(outline: Chain, inner: Sequence[Chain], rings: Rings, how: How) -> None:
+    """Refuses an outline drawn with a line for each face of its parapet: one of them is where the roof ends."""
+    for ring in inner:
+        if is_inner_face(bounds(ring), bounds(outline)):
+            read = f"a ring all round just inside the outline, at {how.at(bounds(ring)[:2])}"
+            needs = "one line where the roof ends, such as the inner face of the parapet"
+            write = "the other line on a layer of its own"
+            raise rings.refused(how, read, needs, write, place=f"{rings.entities(outline)}; {rings.entities(ring)}")
 
 
 def _not_closed(rings: Rings, how: How) -> None:

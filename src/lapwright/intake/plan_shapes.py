@@ -12,7 +12,7 @@ from lapwright.faults import Fault, Mended, Refused, shorten
 from lapwright.geometry.polygon import Point
 from lapwright.intake.plan_blocks import Piece
 from lapwright.intake.plan_curves import LINES
-from lapwright.intake.plan_rectangles import Label, Ring, numbered, plain_name, rectangles
+from lapwright.intake.plan_openings import Label, Ring, numbered, openings_of, plain_name
 from lapwright.intake.plan_rings import Rings, counted
 from lapwright.intake.plan_scale import How, as_ticks, refusal
 from lapwright.intake.plan_values import DrawnSpot, LayerShapes
@@ -37,15 +37,19 @@ def shapes_of(rings: Rings, pieces: Sequence[Piece], size: Fraction, how: How) -
         raise rings.refused(how, read, needs, "the lines drawn until their ends meet", place=place)
     if not rings.closed:
         read = counted(piece.kind for piece in pieces) or "nothing in model space"
-        raise rings.refused(how, read, "rectangles drawn as closed lines", "the layer that holds the openings")
-    labels = [label for piece in pieces if piece.kind in TEXTS for label in _labels(piece, size)]
+        raise rings.refused(how, read, "openings drawn as closed lines", "the layer that holds the openings")
     found = [Ring(tuple(ring), rings.entities(ring)) for ring in rings.closed]
-    made = rectangles(found, labels, rings.layer, how)
+    made = openings_of(found, labels_of(pieces, size), rings.layer, how)
     others = [piece.kind for piece in pieces if piece.kind not in (*LINES, *TEXTS)]
     if others:
         rings.mend(how, f"also on the layer: {counted(others)}", "left out")
     made.mended[:0] = rings.notes
     return made
+
+
+def labels_of(pieces: Sequence[Piece], size: Fraction) -> list[Label]:
+    """The texts among some entities."""
+    return [label for piece in pieces if piece.kind in TEXTS for label in _labels(piece, size)]
 
 
 def _labels(piece: Piece, size: Fraction) -> Iterator[Label]:

@@ -26,12 +26,16 @@ class AreaLayers:
 
 @dataclass(frozen=True, slots=True)
 class DrawnOpening:
-    """An upright rectangle: south-west corner and size east by north [ticks]."""
+    """An opening: south-west corner and size east by north of the upright rectangle round it [ticks].
+
+    ring: its corners counter-clockwise, counted from `corner`, where it is not that rectangle itself.
+    """
 
     name: str
     layer: str
     corner: Point
     size: Point
+    ring: tuple[Point, ...] = ()
 
     @property
     def middle2(self) -> Point:
@@ -69,6 +73,15 @@ class LayerShapes:
     openings: list[DrawnOpening] = field(default_factory=list)
     spots: list[DrawnSpot] = field(default_factory=list)
     mended: list[Mended] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnOutline:
+    """The corners of an outline in drawing coordinates [ticks], the courtyards in it, and what was mended."""
+
+    corners: tuple[Point, ...]
+    courtyards: tuple[DrawnOpening, ...] = ()
+    mended: tuple[Mended, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,15 @@ from typing import TypeVar
 from lapwright.faults import Mended, shorten
 from lapwright.geometry.polygon import Point, bounds, place_of
 from lapwright.intake.plan_scale import How
-from lapwright.intake.plan_values import AreaLayers, DrawnArea, DrawnOpening, DrawnPlan, DrawnSpot, LayerShapes
+from lapwright.intake.plan_values import (
+    AreaLayers,
+    DrawnArea,
+    DrawnOpening,
+    DrawnOutline,
+    DrawnPlan,
+    DrawnSpot,
+    LayerShapes,
+)
 
 MOST_NAMED = 5
 Shape = TypeVar("Shape", DrawnOpening, DrawnSpot)
@@ -16,7 +24,7 @@ Shape = TypeVar("Shape", DrawnOpening, DrawnSpot)
 
 def put_in_areas(
     areas: Sequence[AreaLayers],
-    outlines: Mapping[str, tuple[Point, ...]],
+    outlines: Mapping[str, DrawnOutline],
     shapes: Mapping[str, LayerShapes],
     how: How,
 ) -> DrawnPlan:
@@ -24,15 +32,21 @@ def put_in_areas(
     taken: set[tuple[str, DrawnOpening | DrawnSpot]] = set()
     made = []
     for area in areas:
-        outline = outlines[area.area]
+        outline, yards = outlines[area.area].corners, outlines[area.area].courtyards
         openings = [each for layer in area.openings for each in _inside(outline, shapes[layer].openings, taken, "")]
         pipes = [each for layer in area.pipes for each in _inside(outline, shapes[layer].spots, taken, "pipe")]
         drains = [each for layer in area.drains for each in _inside(outline, shapes[layer].spots, taken, "drain")]
-        made.append(DrawnArea(area.area, outline, tuple(openings), tuple(pipes), tuple(drains)))
+        yards = tuple(yard for yard in yards if not any(_is_same(yard, each) for each in openings))
+        made.append(DrawnArea(area.area, outline, (*yards, *openings), tuple(pipes), tuple(drains)))
     return DrawnPlan(
         tuple(made),
         tuple(_left_out(layer, found, taken, how) for layer, found in shapes.items() if _rest(found, taken)),
     )
+
+
+def _is_same(one: DrawnOpening, two: DrawnOpening) -> bool:
+    """Drawn on the layer of the outline and on one of openings."""
+    return (one.corner, one.size, one.ring) == (two.corner, two.size, two.ring)
 
 
 def _inside(

@@ -61,11 +61,13 @@ def _missing(view: View, above: Path, name: str) -> None:
 
 
 def _standing(view: View, area: Path, *, is_drawn: bool) -> None:
-    """Keys of openings, pipes and drains; one that is drawn needs its name alone."""
+    """Keys of openings, pipes and drains; one that is drawn, as a courtyard is, needs its name alone."""
+    has_yards = any(view.node((*area, "outline", form)) is not None for form in ("dxf", "geojson"))
     for key, needs, whole in _STANDING:
+        may_be_drawn = is_drawn or (has_yards and key == "openings")
         for item in view.rows((*area, key)):
             given = view.names(item)
-            if not given or (is_drawn and not any(name in given for name in whole)):
+            if not given or (may_be_drawn and not any(name in given for name in whole)):
                 continue
             for name in needs:
                 if name not in given and view.is_whole(item):

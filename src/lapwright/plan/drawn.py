@@ -13,7 +13,8 @@ from lapwright.job.area_models import AreaLayersTyped, AreasTyped, DrainsLayer, 
 from lapwright.job.crosscheck import slug
 from lapwright.job.fields import near_name
 from lapwright.job.models import Job
-from lapwright.job.roof_models import DRAIN_NEEDS, OPENING_NEEDS, PIPE_NEEDS, AreaTyped
+from lapwright.job.outline_models import DxfOutline, GeoJsonOutline
+from lapwright.job.roof_models import DRAIN_NEEDS, OPENING_KINDS, OPENING_NEEDS, PIPE_NEEDS, AreaTyped
 from lapwright.job.tree import Path as Steps
 from lapwright.job.tree import written
 from lapwright.roof.values import Drain, Opening, Pipe, Point
@@ -66,6 +67,11 @@ def drawn_words(area: DrawnArea) -> str:
     return "; ".join(parts)
 
 
+def is_drawn(typed: AreaTyped) -> bool:
+    """Its outline comes from a drawing, which may show what stands in it too."""
+    return typed.outline is None or isinstance(typed.outline, DxfOutline | GeoJsonOutline)
+
+
 def standing(job: Job, i: int, typed: AreaTyped, drawn: DrawnArea | None) -> Standing:
     """What stands in an area, typed and drawn."""
     areas = job.areas
@@ -114,7 +120,7 @@ class _Merge:
             self.names.append((entry.name, path))
             made.append(whole(entry) if shape is None else put_together(shape, entry))
         for shape in left.values():
-            path = ("areas", "layers", self.drawn.area if self.drawn else "", key, shape.layer)
+            path = self._path(key, shape)
             keys.append(written(path))
             self.names.append((shape.name, path))
             made.append(put_together(shape, None))
@@ -134,8 +140,7 @@ class _Merge:
     def _twice(self, key: str, drawn: Sequence[DrawnOpening | DrawnSpot]) -> None:
         names = [shape.name for shape in drawn]
         first = next(name for name in names if names.count(name) > 1)
-        layer = next(shape.layer for shape in drawn if shape.name == first)
-        path: Steps = ("areas", "layers", self.drawn.area if self.drawn else "", key, layer)
+        path = self._path(key, next(shape for shape in drawn if shape.name == first))
         needs = f"names that differ; {first} is drawn {names.count(first)} times"
         self.faults.append(self.job.fault(path, needs=needs, write="another name in the drawing"))
 
@@ -154,12 +159,35 @@ class _Merge:
         return (point[0] - x, point[1] - y)
 
     def opening(self, shape: DrawnOpening, entry: Any) -> Opening:  # noqa: ANN401
-        """A drawn opening, with what is typed of it."""
+        """A drawn opening, with what is typed of it; what a courtyard is, nothing but the job file can say."""
         given = self.layers.openings.get(shape.layer) if self.layers else None
         block = given if isinstance(given, OpeningsLayer) else None
         kind = _first(entry and entry.kind, block and block.kind, given)
         height = _first(entry and entry.height, block and block.height)
-        return Opening(shape.name, str(kind), self._from_corner(shape.corner), shape.size, height)
+        if kind is None:
+            self._ask_kind(shape, entry)
+        return Opening(shape.name, str(kind), self._from_corner(shape.corner), shape.size, height, shape.ring)
+
+    def _ask_kind(self, shape: DrawnOpening, entry: Any) -> None:  # noqa: ANN401
+        """Asks what a ring inside an outline is, at its entry or at the outline."""
+        tape = Units(self.job.units).tape
+        kinds = f"{', '.join(OPENING_KINDS[:-1])} or {OPENING_KINDS[-1]}"
+        size = f"E {tape(shape.size[0])} x N {tape(shape.size[1])}"
+        needs = f"the kind of {shape.name}, {size}, a ring inside the outline: {kinds}"
+        listed = [each.name for each in self.job.roof[self.i].openings]
+        if entry is not None:
+            path: Steps = ("roof", self.i, "openings", listed.index(entry.name))
+            self.faults.append(self.job.fault(path, needs=needs, write="kind: shaft"))
+            return
+        write = f'openings: [{{name: {shape.name}, kind: shaft, height: 12"}}]  # under {self.job.roof[self.i].area}'
+        self.faults.append(self.job.fault(self._path("openings", shape), needs=needs, write=write))
+
+    def _path(self, key: str, shape: DrawnOpening | DrawnSpot) -> Steps:
+        """Where the job file names the layer of what is drawn: under its kind, or as the outline's."""
+        if self.layers is None:
+            return ("roof", self.i, "outline")
+        own = ("areas", "layers", self.drawn.area if self.drawn else "")
+        return (*own, key, shape.layer) if shape.layer in getattr(self.layers, key) else (*own, "outline")
 
     def pipe(self, shape: DrawnSpot, entry: Any) -> Pipe:  # noqa: ANN401
         """A drawn pipe, with what is typed of it."""
@@ -167,7 +195,7 @@ class _Merge:
         block = given if isinstance(given, PipesLayer) else None
         diameter = _first(entry and entry.diameter, block and block.diameter, shape.diameter)
         if diameter is None:
-            path = ("areas", "layers", self.drawn.area if self.drawn else "", "pipes", shape.layer)
+            path = self._path("pipes", shape)
             needs = f"the diameter of {shape.name}, which is not drawn as a circle"
             write = f'{shape.layer}: {{diameter: 4"}}'
             self.faults.append(self.job.fault(path, needs=needs, write=write))

@@ -7,12 +7,12 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from lapwright.faults import Fault, Mended, Refused
-from lapwright.intake.plan_values import DrawnArea
+from lapwright.intake.plan_values import DrawnArea, DrawnOutline
 from lapwright.job.models import Job
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline, Points, Walk
 from lapwright.job.roof_models import AreaTyped, PlaneTyped
 from lapwright.job.tree import written
-from lapwright.plan.drawn import Standing, drawn_words, read_drawn, standing
+from lapwright.plan.drawn import Standing, drawn_words, is_drawn, read_drawn, standing
 from lapwright.plan.origin import near_origin
 from lapwright.roof.build import EdgeRow, edge_problems, make_area, problems
 from lapwright.roof.joins import join_areas
@@ -55,12 +55,14 @@ def build_roofs(job: Job, folder: Path) -> Roofs:
     drawn, mended, faults = read_drawn(job, folder)
     told.mended += mended
     told.faults += faults
+    own_areas: dict[int, DrawnArea] = {}
     outlines: dict[int, tuple[Point, ...]] = {}
     for i, typed in enumerate(typed_areas):
         if typed is not None:
-            own = drawn.get(typed.area) if typed.outline is None else None
-            outline = own.outline if own is not None else _outline(job, i, typed, folder, told)
-            outlines |= {i: outline} if outline is not None else {}
+            own = drawn.get(typed.area) if typed.outline is None else _outline(job, i, typed, folder, told)
+            if own is not None:
+                own_areas[i] = own
+                outlines[i] = own.outline
     near = near_origin(job, outlines)
     told.mended += near.mended
     told.faults += near.faults
@@ -69,17 +71,17 @@ def build_roofs(job: Job, folder: Path) -> Roofs:
     places: list[_Place] = []
     for i, outline in near.outlines.items():
         typed = job.roof[i]
-        own = drawn.get(typed.area) if typed.outline is None else None
+        own = own_areas[i] if is_drawn(typed) else None
         stands = standing(job, i, typed, own)
         area = _area(typed, outline, stands)
         rows = _edge_rows(typed)
         told.faults += stands.faults
         told.faults += [_fault(job, found) for found in edge_problems(rows, len(area.outline), f"roof[{i}].edges")]
-        areas.append(_with_keys(area, typed, i))
+        areas.append(_with_keys(area, typed, i, stands))
         places.append(
-            _Place(i, written(("areas", "layers", typed.area, "outline")) if own is not None else "", stands.keys)
+            _Place(i, written(("areas", "layers", typed.area, "outline")) if typed.outline is None else "", stands.keys)
         )
-        planes.append(_plane_rows(job, i, typed, own, near.moved, folder, told))
+        planes.append(_plane_rows(job, i, typed, None if typed.outline else own, near.moved, folder, told))
     told.faults += [_fault(job, _placed(found, places)) for found in problems(areas, units=units)]
     if not told.faults:
         told.faults += [
@@ -90,7 +92,13 @@ def build_roofs(job: Job, folder: Path) -> Roofs:
     if told.faults:
         raise Refused(dict.fromkeys(told.faults))
     whole = join_areas([plane for area, rows in zip(areas, planes, strict=True) for plane in split_area(area, rows)])
-    return Roofs(whole, tuple(told.closures), tuple(told.mended), tuple(map(drawn_words, drawn.values())))
+    return Roofs(whole, tuple(told.closures), tuple(told.mended), _words(drawn, own_areas, job))
+
+
+def _words(drawn: Mapping[str, DrawnArea], own: Mapping[int, DrawnArea], job: Job) -> tuple[str, ...]:
+    """What drawings give of the areas."""
+    yards = [area for i, area in own.items() if job.roof[i].outline is not None and area.openings]
+    return tuple(map(drawn_words, (*drawn.values(), *yards)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,49 +141,44 @@ def _plane_rows(
         first = own.outline[0] if own is not None and is_walked else typed.start
         start = (first[0] + plane.start[0] + moved[0], first[1] + plane.start[1] + moved[1])
         placed = plane.model_copy(update={"start": start})
-        corners = _corners(job, f"roof[{i}].planes[{k}].outline", placed, f"{typed.area} {plane.plane}", folder, told)
-        if corners is not None:
-            rows.append(PlaneRow(plane.plane, corners, plane.falls, plane.slope))
+        found = _outline(job, i, placed, folder, told, plane=k)
+        if found is not None:
+            rows.append(PlaneRow(plane.plane, found.outline, plane.falls, plane.slope))
     return rows
 
 
-def _outline(job: Job, i: int, typed: AreaTyped, folder: Path, told: _Told) -> tuple[Point, ...] | None:
-    """The corners of one area; None where its outline has a fault."""
-    return _corners(job, f"roof[{i}].outline", typed, typed.area, folder, told)
-
-
-def _corners(
-    job: Job, path: str, typed: AreaTyped | PlaneTyped, name: str, folder: Path, told: _Told
-) -> tuple[Point, ...] | None:
-    """The corners of an area or a plane; None where its outline has a fault."""
+def _outline(
+    job: Job, i: int, typed: AreaTyped | PlaneTyped, folder: Path, told: _Told, *, plane: int | None = None
+) -> DrawnArea | None:
+    """The outline of an area or of one of its planes, with the courtyards in it; None where it has a fault."""
+    name = job.roof[i].area if isinstance(typed, AreaTyped) else f"{job.roof[i].area} {typed.plane}"
+    path = f"roof[{i}].outline" if plane is None else f"roof[{i}].planes[{plane}].outline"
     outline = typed.outline
+    x, y = typed.start
     if isinstance(outline, Points):
-        x, y = typed.start
-        return tuple((px + x, py + y) for px, py in outline.corners)
+        return DrawnArea(name, tuple((px + x, py + y) for px, py in outline.corners))
     if isinstance(outline, Walk):
         corners, closure = close_walk(outline.legs, start=typed.start, area=name)
         told.closures.append(closure)
         if is_closed_enough(closure) or typed.closure == "accept":
-            return corners
+            return DrawnArea(name, corners)
         needs = f"a walk that ends where it began: {misclosure_words(closure, Units(job.units))}"
         told.faults.append(job.fault(path, needs=needs, write="the legs as measured again, or closure: accept"))
         return None
     if outline is None:
         return None  # drawn under areas, and not read; or missing, which is told with the job file
     try:
-        points, mended = _drawn(outline, folder, Units(job.units))
+        found = _drawn(outline, folder, Units(job.units))
     except Refused as refused:
         told.faults += refused.faults
         return None
-    told.mended += mended
-    x, y = typed.start
-    return tuple((px + x, py + y) for px, py in points)
+    told.mended += found.mended
+    yards = tuple(replace(each, corner=(each.corner[0] + x, each.corner[1] + y)) for each in found.courtyards)
+    return DrawnArea(name, tuple((px + x, py + y) for px, py in found.corners), yards)
 
 
-def _drawn(
-    outline: DxfOutline | GeoJsonOutline, folder: Path, units: Units
-) -> tuple[Sequence[Point], Sequence[Mended]]:
-    """The corners of an outline that stands in a drawing."""
+def _drawn(outline: DxfOutline | GeoJsonOutline, folder: Path, units: Units) -> DrawnOutline:
+    """An outline that stands in a drawing."""
     from lapwright.plan.sources import read_dxf, read_geojson  # ezdxf is heavy
 
     if isinstance(outline, DxfOutline):
@@ -211,7 +214,17 @@ def _area(typed: AreaTyped, outline: Sequence[Point], stands: Standing) -> Area:
     )
 
 
-def _with_keys(area: Area, typed: AreaTyped, i: int) -> Area:
-    """The area with each edge knowing the entry of the job file that speaks of it."""
+def _with_keys(area: Area, typed: AreaTyped, i: int, stands: Standing) -> Area:
+    """The area with each edge, opening and drain knowing the entry of the job file that speaks of it."""
     keys = {side: f"roof[{i}].edges[{j}]" for j, group in enumerate(typed.edges) for side in group.sides}
-    return replace(area, edges=tuple(replace(edge, key=keys.get(edge.side, "")) for edge in area.edges))
+    return replace(
+        area,
+        edges=tuple(
+            replace(edge, key=keys.get(edge.side, f"roof[{i}].edges[side {edge.side}]")) for edge in area.edges
+        ),
+        openings=tuple(
+            replace(each, key=key) for each, key in zip(area.openings, stands.keys["openings"], strict=True)
+        ),
+        drains=tuple(replace(each, key=key) for each, key in zip(area.drains, stands.keys["drains"], strict=True)),
+        key=f"roof[{i}]",
+    )

@@ -5,18 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from lapwright.faults import Mended
 from lapwright.intake.plan_scale import how_read
-from lapwright.intake.plan_values import AreaLayers, DrawnPlan
+from lapwright.intake.plan_values import AreaLayers, DrawnOutline, DrawnPlan
 from lapwright.job.area_models import AreasTyped
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline
 from lapwright.plan.files import beside, read_bytes
-from lapwright.roof.values import Point
 from lapwright.units.write import Units
 
 
-def read_dxf(folder: Path, outline: DxfOutline, units: Units) -> tuple[Sequence[Point], Sequence[Mended]]:
-    """The corners of an outline in a DXF drawing.
+def read_dxf(folder: Path, outline: DxfOutline, units: Units) -> DrawnOutline:
+    """An outline in a DXF drawing.
 
     Raises: Refused
     """
@@ -35,8 +33,8 @@ def read_dxf(folder: Path, outline: DxfOutline, units: Units) -> tuple[Sequence[
     return plan_dxf.read_outline(content, layer=outline.layer, how=how)
 
 
-def read_geojson(folder: Path, outline: GeoJsonOutline, units: Units) -> tuple[Sequence[Point], Sequence[Mended]]:
-    """The corners of an outline in a GeoJSON file.
+def read_geojson(folder: Path, outline: GeoJsonOutline, units: Units) -> DrawnOutline:
+    """An outline in a GeoJSON file.
 
     Raises: Refused
     """

@@ -21,7 +21,7 @@ BEHIND = TICKS_PER_METRE  # how deep a strip is: more than any ply runs past its
 
 @dataclass(frozen=True, slots=True)
 class CutOut:
-    """What one opening takes out: its name and upright rectangles, its own first [ticks]."""
+    """What one opening takes out: its name and rings, its own first [ticks]."""
 
     name: str
     rings: tuple[Ring, ...]
@@ -39,6 +39,8 @@ def cut_outs(area: Area) -> tuple[CutOut, ...]:
 
 def strips_behind(area: Area, opening: Opening) -> tuple[Ring, ...]:
     """The strips behind the sides of an opening that lie on the area's outline, and what lies behind its corners."""
+    if opening.ring:
+        return ()  # one that is no upright rectangle stands clear of the outline
     strips = tuple(dict.fromkeys(_strips(area, opening)))
     (left, low), (right, high) = opening.outline[0], opening.outline[2]
     corners = []

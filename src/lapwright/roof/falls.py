@@ -52,7 +52,7 @@ def area_m2(area: Area, *, net: bool = True, on_slope: bool = False) -> float:
     """
     doubled = abs(signed_area2(area.outline))
     if net:
-        doubled -= sum(2 * opening.size[0] * opening.size[1] for opening in area.openings)
+        doubled -= sum(abs(signed_area2(opening.outline)) for opening in area.openings)
     plan = doubled / 2 / TICKS_PER_METRE**2
     return plan * stretch(area) if on_slope else plan
 

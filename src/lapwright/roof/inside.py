@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 
 from lapwright.defaults.table import table
-from lapwright.geometry.meets import meeting_boxes
-from lapwright.geometry.polygon import bounds, contains, is_clear_of, place_of, sides_of, turn
+from lapwright.geometry.meets import is_well_inside, meeting_boxes, overlap
+from lapwright.geometry.polygon import Side, bounds, contains, is_clear_of, place_of, sides_of, turn
 from lapwright.geometry.sweep import crossings, meeting_place
 from lapwright.roof.problem import Problem, from_corner
 from lapwright.roof.values import Area, Drain, Opening, Pipe, Point
@@ -69,15 +69,19 @@ def opening_problems(area: Area, path: str, units: Units) -> Iterator[Problem]:
     for place, opening in enumerate(area.openings):
         if min(opening.size) <= 0:
             yield Problem(f"{path}[{place}].size", "a size above 0", "size: E 8' x N 6'", opening.name)
-        elif not contains(area.outline, opening.outline):
+        elif opening.ring and not is_well_inside(area.outline, opening.outline):
+            needs = f"an opening wholly inside area {area.name}; only an upright rectangle may touch its outline"
+            read = f"{opening.name} {_span_words(area, opening, units)}"
+            yield Problem(f"{path}[{place}]", needs, "another place for it", read)
+        elif not opening.ring and not contains(area.outline, opening.outline):
             yield _outside(area, opening, f"{path}[{place}]", units)
         else:
             sound.append(place)
-    diagonals = [(area.openings[place].outline[0], area.openings[place].outline[2]) for place in sound]
+    diagonals = [_diagonal(area.openings[place]) for place in sound]
     under: dict[int, int] = {}
     for i, j in meeting_boxes(diagonals, diagonals):
         first, second = sound[i], sound[j]
-        if first < under.get(second, second) and _rectangles_overlap(area.openings[first], area.openings[second]):
+        if first < under.get(second, second) and _openings_overlap(area.openings[first], area.openings[second]):
             under[second] = first
     for second, first in sorted(under.items()):
         one, two = area.openings[first], area.openings[second]
@@ -104,12 +108,20 @@ def _outside(area: Area, opening: Opening, path: str, units: Units) -> Problem:
     )
 
 
+def _diagonal(opening: Opening) -> Side:
+    """Of the upright rectangle round it."""
+    (x, y), (width, depth) = opening.corner, opening.size
+    return ((x, y), (x + width, y + depth))
+
+
 def _span_words(area: Area, opening: Opening, units: Units) -> str:
-    low, high = opening.outline[0], opening.outline[2]
+    low, high = _diagonal(opening)
     return f"from {from_corner(area, low, units)} to {from_corner(area, high, units)}"
 
 
-def _rectangles_overlap(one: Opening, two: Opening) -> bool:
+def _openings_overlap(one: Opening, two: Opening) -> bool:
+    if one.ring or two.ring:
+        return overlap(one.outline, two.outline)
     (ax, ay), (bx, by) = one.corner, two.corner
     return ax < bx + two.size[0] and bx < ax + one.size[0] and ay < by + two.size[1] and by < ay + one.size[1]
 

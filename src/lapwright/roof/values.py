@@ -10,6 +10,9 @@ from dataclasses import dataclass, field
 
 Point = tuple[int, int]
 
+FACES = ("S", "E", "N", "W")
+CORNERS = ("SW", "SE", "NE", "NW")
+
 
 @dataclass(frozen=True, slots=True)
 class Metal:
@@ -49,9 +52,11 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """A rectangle through the roof; `corner` is its south-west corner, size (east, north).
+    """A hole through the roof; `corner` is the south-west corner of the upright rectangle round it, size (east, north).
 
     kind: curb, skylight, hatch or shaft.  height [m] above the finished roof.
+    ring: its corners counter-clockwise, counted from `corner`, where it is not that rectangle itself.
+    key: the entry of the job file that speaks of it; empty if unknown.
     """
 
     name: str
@@ -59,12 +64,32 @@ class Opening:
     corner: Point
     size: tuple[int, int]
     height: float | None = None
+    ring: tuple[Point, ...] = ()
+    key: str = field(default="", compare=False)
 
     @property
-    def outline(self) -> tuple[Point, Point, Point, Point]:
-        """Corners, counter-clockwise from the south-west [ticks]."""
+    def outline(self) -> tuple[Point, ...]:
+        """Corners, counter-clockwise, those of a rectangle from the south-west [ticks]."""
         (x, y), (w, h) = self.corner, self.size
+        if self.ring:
+            return tuple((x + east, y + north) for east, north in self.ring)
         return ((x, y), (x + w, y), (x + w, y + h), (x, y + h))
+
+    @property
+    def faces(self) -> tuple[str, ...]:
+        """Names of its faces, each from one corner of the outline to the next."""
+        count = len(self.ring) or len(FACES)
+        return FACES if count == len(FACES) else tuple(f"face {k}" for k in range(1, count + 1))
+
+    @property
+    def corner_names(self) -> tuple[str, ...]:
+        """Names of the corners of the outline; a face starts at the corner of its own place."""
+        count = len(self.ring) or len(CORNERS)
+        return CORNERS if count == len(CORNERS) else tuple(f"corner {k}" for k in range(1, count + 1))
+
+    def entry(self, area_index: int, place: int) -> str:
+        """The job-file entry that speaks of this opening."""
+        return self.key or f"roof[{area_index}].openings[{place}]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +106,7 @@ class Drain:
     """A way out for water.  Lengths [m]; `at` is the centre [ticks] of a drain in the field.
 
     kind: drain, scupper, overflow_drain, overflow_scupper or gutter.
+    key: the entry of the job file that speaks of it; empty if unknown.
     """
 
     name: str
@@ -93,6 +119,11 @@ class Drain:
     height: float | None = None
     sill: float | None = None
     outlets: int | None = None
+    key: str = field(default="", compare=False)
+
+    def entry(self, area_index: int, place: int) -> str:
+        """The job-file entry that speaks of this drain."""
+        return self.key or f"roof[{area_index}].drains[{place}]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +134,7 @@ class Area:
     falls: unit vector (east, north) of the way water runs.  slope: rise over run.
     beside: openings of neighbouring planes that reach into this one; cut out here, made there.
     near: drains of neighbouring planes.  whole: outline of all planes together; empty where the area is one plane.
+    key: the entry of the job file that speaks of it; empty if unknown.
     """
 
     name: str
@@ -116,6 +148,11 @@ class Area:
     beside: tuple[Opening, ...] = ()
     near: tuple[Drain, ...] = ()
     whole: tuple[Point, ...] = ()
+    key: str = field(default="", compare=False)
+
+    def entry(self, area_index: int) -> str:
+        """The job-file entry that speaks of this area."""
+        return self.key or f"roof[{area_index}]"
 
 
 @dataclass(frozen=True, slots=True)

@@ -174,8 +174,7 @@ def _places(area: Area) -> frozenset[str]:
     pairs = zip(area.edges, (*area.edges[1:], area.edges[0]), strict=True)
     found = [f"side {edge.side}" for edge in area.edges]
     found += [f"{word} of sides {a.side} and {b.side}" for a, b in pairs for word in ("corner", "joint")]
-    ends = ("S", "E", "N", "W", "SW", "SE", "NE", "NW")
-    found += [f"{opening.name} {end}" for opening in area.openings for end in ends]
+    found += [f"{one.name} {end}" for one in area.openings for end in (*one.faces, *one.corner_names)]
     return frozenset(found) | {drain.name for drain in area.drains} | {pipe.name for pipe in area.pipes}
 
 

@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from shapely import LineString, Polygon, STRtree, box
+from shapely import LineString, Polygon, STRtree
 from shapely.geometry.base import BaseGeometry as Shape
 
 from lapwright.roof.values import Area
@@ -76,7 +76,7 @@ def flashed_faces(area: Area, limits: Limits) -> Iterator[Face]:
     Source: docs/method/rulecheck.md
     """
     outline = Polygon([_metres(point) for point in area.outline])
-    holes = [box(*_bounds(one.corner, one.size)) for one in (*area.openings, *area.beside)]
+    holes = [Polygon([_metres(point) for point in one.outline]) for one in (*area.openings, *area.beside)]
     tree = STRtree(holes)
     is_left = outline.exterior.is_ccw
     # an opening is flashed as a whole by the plane that has it, also where it reaches onto another one
@@ -89,8 +89,8 @@ def flashed_faces(area: Area, limits: Limits) -> Iterator[Face]:
             yield from _face(area, f"side {edge.side}", edge.kind or "", ends, edge.height, bare)
     for opening in area.openings:
         ring = [_metres(point) for point in opening.outline]
-        for k, name in enumerate("SENW"):
-            ends = (ring[k], ring[(k + 1) % 4])
+        for k, name in enumerate(opening.faces):
+            ends = (ring[k], ring[(k + 1) % len(ring)])
             bare = _bare(ends, ends[::-1], roof, tree, limits.gap)
             yield from _face(area, f"{opening.name} {name}", opening.kind, ends, opening.height, bare)
 
@@ -128,8 +128,3 @@ def _stretch(area: Area, start: XY, end: XY) -> float:
 
 def _metres(point: tuple[int, int]) -> XY:
     return (metres(point[0]), metres(point[1]))
-
-
-def _bounds(corner: tuple[int, int], size: tuple[int, int]) -> tuple[float, float, float, float]:
-    (x, y), (w, h) = corner, size
-    return (metres(x), metres(y), metres(x + w), metres(y + h))

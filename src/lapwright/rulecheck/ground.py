@@ -154,7 +154,14 @@ def _hole(name: str, shape: Polygon) -> Hole:
     found = box_of(corners)
     ends = [[v for u, v in corners if abs(u - end) < SAME] for end in (found[0], found[2])]
     below, above = max(min(levels) for levels in ends), min(max(levels) for levels in ends)
+    # a level side at the bottom or the top, however its corners are cut off, leaves a strip as wide as it everywhere
+    below = found[1] if _is_level(corners, found[1]) else below
+    above = found[3] if _is_level(corners, found[3]) else above
     return Hole(name, shape, found, tuple(sorted(u for u, _ in corners)), below, above)
+
+
+def _is_level(corners: Sequence[XY], level: float) -> bool:
+    return sum(abs(v - level) < SAME for _, v in corners) > 1
 
 
 def _moved(sides: Sequence[Side], shifts: Sequence[float]) -> Shape:

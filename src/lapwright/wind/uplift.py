@@ -88,7 +88,7 @@ def read_case(reading: Reading, building: Building, areas: Sequence[Area]) -> Wi
     steepest = math.tan(math.radians(table("wind")["steepest_slope"].number()))
     for index, area in enumerate(areas):
         if area.slope > steepest:
-            reading.take(f"roof[{index}].slope (at most 7 deg)", None)
+            reading.take(f"{area.entry(index)}.slope (at most 7 deg)", None)
     if reading.missing:
         return None
     ten_feet = default_si("wind", "effective_area")

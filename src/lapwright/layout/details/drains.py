@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from lapwright.assembly.values import Ply
 from lapwright.defaults.values import Rules
+from lapwright.geometry.polygon import Side, sides_of
 from lapwright.layout.details.lengths import TICKS, along, detail_ticks, lengths, round_up
 from lapwright.layout.values import XY, Detail, Lap
 from lapwright.roof.values import Area, Drain, Edge, Opening, Pipe, Point
@@ -73,7 +74,12 @@ def sump_side(area: Area, drain: Drain, rules: Rules) -> int:
 
 def room_to_edge(at: Point, edge: Edge) -> float:
     """Half the side of the largest square along east and north about a point that stays off a side [ticks]."""
-    (ax, ay), (bx, by) = edge.start, edge.end
+    return room_to_line(at, (edge.start, edge.end))
+
+
+def room_to_line(at: Point, line: Side) -> float:
+    """The same off a line."""
+    (ax, ay), (bx, by) = line
     if ax == bx or ay == by:
         return max(apart(at[0], ax, bx), apart(at[1], ay, by))
     length2 = (bx - ax) ** 2 + (by - ay) ** 2
@@ -83,6 +89,8 @@ def room_to_edge(at: Point, edge: Edge) -> float:
 
 def room_to_opening(at: Point, opening: Opening) -> float:
     """The same off an opening."""
+    if opening.ring:
+        return min(room_to_line(at, side) for side in sides_of(opening.outline))
     (x, y), (w, h) = opening.corner, opening.size
     return max(apart(at[0], x, x + w), apart(at[1], y, y + h))
 

@@ -15,8 +15,6 @@ from lapwright.layout.details.lengths import slope_length
 from lapwright.roof.values import Area, Edge, Opening, Point
 
 UPRIGHT = ("parapet", "wall", "expansion")
-FACES = ("S", "E", "N", "W")
-CORNERS = ("SW", "SE", "NE", "NW")
 
 Level = tuple[str, int]
 Span = tuple[int, int]
@@ -107,20 +105,22 @@ def _corners_of_sides(area: Area, by_name: Mapping[str, Stand]) -> Iterator[Corn
 
 def _corners_of_openings(area: Area, by_name: Mapping[str, Stand]) -> Iterator[Corner]:
     for opening in area.openings:
-        for k, name in enumerate(CORNERS):
-            at = opening.outline[k]
-            pair = [by_name.get(f"{opening.name} {FACES[i]}") for i in (k - 1, k)]
+        ring, names = opening.outline, [f"{opening.name} {face}" for face in opening.faces]
+        for k, name in enumerate(opening.corner_names):
+            at = ring[k]
+            pair = [by_name.get(names[i]) for i in (k - 1, k)]
             faces = tuple(stand for stand in pair if stand is not None and stand.reaches(at))
             if len(faces) == 2:
-                yield Corner(f"{opening.name} {name}", at, "outside", faces)
-            elif faces and (other := _stand_at(at, by_name, opening.name)):
+                is_outside = turn(ring[k - 1], at, ring[(k + 1) % len(ring)]) > 0
+                yield Corner(f"{opening.name} {name}", at, "outside" if is_outside else "inside", faces)
+            elif faces and (other := _stand_at(at, by_name, names)):
                 yield Corner(f"{opening.name} {name}", at, "inside", (*faces, other))
 
 
-def _stand_at(at: Point, by_name: Mapping[str, Stand], opening: str) -> Stand | None:
+def _stand_at(at: Point, by_name: Mapping[str, Stand], own: Sequence[str]) -> Stand | None:
     """The side of the roof, or the face of another opening, that an opening's corner stands against."""
     for stand in by_name.values():
-        if turn(stand.start, stand.end, at) == 0 and stand.of[:-2] != opening:
+        if turn(stand.start, stand.end, at) == 0 and stand.of not in own:
             place = math.dist(stand.start, at) / math.dist(stand.start, stand.end) * stand.length
             if any(abs(place - edge) <= 1.0 for stretch in stand.stretches for edge in stretch):
                 return stand
@@ -152,9 +152,8 @@ def _up(area: Area, point: Point) -> float:
 
 
 def _faces(opening: Opening) -> list[tuple[str, tuple[Point, Point]]]:
-    """The four faces of an opening, counter-clockwise from the south."""
-    ring = opening.outline
-    return [(name, (ring[k], ring[(k + 1) % 4])) for k, name in enumerate(FACES)]
+    """The faces of an opening, counter-clockwise; those of a rectangle from the south."""
+    return list(zip(opening.faces, sides_of(opening.outline), strict=True))
 
 
 def _by_line(faces: Sequence[tuple[Point, Point]]) -> dict[Level, list[Span]]:

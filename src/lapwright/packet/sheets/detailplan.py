@@ -176,7 +176,7 @@ def inward_sides(areas: Iterable[Area]) -> dict[tuple[str, str], Pt]:
             found[area.name, f"side {edge.side}"] = (-out[0], -out[1])
         for opening in area.openings:
             corners = [metres(corner) for corner in opening.outline]
-            for face, start, end in zip("SENW", corners, (*corners[1:], corners[0]), strict=True):
+            for face, start, end in zip(opening.faces, corners, (*corners[1:], corners[0]), strict=True):
                 found[area.name, f"{opening.name} {face}"] = outward_of(start, end)
     return found
 

@@ -20,7 +20,7 @@ from lapwright.packet.sheets.tjointdetail import tjoint_plan
 from lapwright.packet.sheets.walldetail import Stand, flashing_section
 from lapwright.packet.sheets.waterdetails import drain_section, scupper_section
 from lapwright.packet.values import Paper
-from lapwright.roof.values import Drain, Edge, Metal
+from lapwright.roof.values import FACES, Drain, Edge, Metal
 from lapwright.units.write import Units
 
 Place = tuple[str, str]
@@ -111,8 +111,8 @@ def flashings_at(job: Job, place: Place) -> tuple[Detail, ...]:
 
 
 def stands_at(of: str, name: str) -> bool:
-    """A flashing belongs to a side, or to one of the four faces of an opening."""
-    return of == name or of in tuple(f"{name} {face}" for face in "SENW")
+    """A flashing belongs to a side, or to one of the faces of an opening."""
+    return of == name or of in tuple(f"{name} {face}" for face in FACES) or of.startswith(f"{name} face ")
 
 
 def add_openings(job: Job, found: dict[tuple[object, ...], Found]) -> None:
