@@ -47,7 +47,8 @@ def cut_page(rolls: int, cuts: int) -> dict[str, object]:
     """A cut list of so many rolls with so many cuts each."""
     rows = [[f"s {n}" if k == 0 else "", str(k + 1)] for n in range(1, rolls + 1) for k in range(cuts)]
     starts = list(range(0, len(rows), cuts))
-    return {"title": "s", "note": "what a roll is", "table": {"rows": rows, "starts": starts, "bold": [starts[-1]]}}
+    table = {"rows": rows, "starts": starts, "bold": [starts[-1]]}
+    return {"title": "s", "note": "what a roll is", "patterns": [], "alike": {"rows": []}, "table": table}
 
 
 @pytest.mark.parametrize(("rolls", "cuts"), [(1, 1), (400, 2), (401, 2), (1000, 3), (5, 900)])

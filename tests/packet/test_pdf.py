@@ -60,7 +60,7 @@ def test_sheets_stand_in_the_promised_order() -> None:
     kinds = [re.sub(r"^\d+ .*", "a detail", re.sub(r"^Hours: .*", "hours", title)) for title in titles]
     assert list(dict.fromkeys(kinds)) == [
         *("Cover", "Day 1", "Day 2", "Base ply", "Cap ply", "All plies", "Key plan", "Details in place", "a detail"),
-        *("Chalk lines", "Cut list by roll", "Order", "hours"),
+        *("Cost and choice", "Chalk lines", "Cut list by roll", "Order", "hours"),
         *("Notes on the input", "Rules in force", "Checks and their steps"),
     ]
 
@@ -177,11 +177,13 @@ def test_hot_work_lines_on_days_with_welding_only() -> None:
 
 
 def test_walls_and_openings_near_todays_laps() -> None:
-    """The laps run from side to side at 0.4 m and at x = 4 m: the hatch, 1 m to 1.5 m up, is 0.6 m off, 24"."""
+    """The laps run from side to side at 0.4 m and at x = 4 m: the hatch, 1 m to 1.5 m up, is 0.6 m off, 24".
+
+    The end lap ends at 1 m, 0.9 m under the wall at 1.9 m: 35".
+    """
     day = sheet(shed_reader(), "Day 1")
-    assert 'Main, side 2 parapet: nailers, cladding 0"' in day
-    assert "Main, H-1 hatch: its sides, and what is below 2' 0\"" in day
-    assert "Main, side 1" not in day.partition("Within 35' of today's laps")[2]
+    near = day.partition("Within 35' of today's laps: look at sides, vents and below Burns? Covered by")[2]
+    assert near.startswith(' walls Main parapet side 2 0"; wall side 3 2\' 11" openings Main H-1 2\' 0" ')
 
 
 def test_without_a_fire_watch_no_lap_is_welded() -> None:
@@ -266,32 +268,33 @@ def test_chalk_lines_count_from_one_datum() -> None:
 def test_cut_list_has_every_cut_of_every_roll() -> None:
     """Lengths as given, in cutting order, with what is left: 20 m less 6, 6.01 and 6 m leaves 1.99 m, 6' 6 3/8"."""
     cuts = sheet(shed_reader(), "Cut list by roll")
-    assert 'base-sa 1 1 Main/base/01/1 19\' 8 1/4" 19 11/16" 45\' 11 3/16"' in cuts
-    assert '3 Main/side 1/strip/1 19\' 8 1/4" 8 7/8" 6\' 6 3/8"' in cuts
-    assert '2 Main/cap/01/2 6\' 6 3/4" 39 3/8" 1 12\' 7 9/16"' in cuts
+    base = '1 19\' 8 1/4" × 19 11/16" Main base 1.1; 19\' 8 5/8" Main base 2.1; 19\' 8 1/4" × 8 7/8" Main strip: side 1'
+    assert f"{base} 6' 6 3/8\"" in cuts
+    assert "1 13' 7 3/8\" Main cap 1.1; 6' 6 3/4\" Main cap 1.2 12' 7 9/16\"" in cuts
 
 
 def test_like_lengths_of_a_detail_share_a_row() -> None:
-    """Three flashings of one size from one roll are one row with their count; what is left is after the last."""
+    """Three flashings of one size from one roll are told once with their count, then what is left."""
     layout = shed_layout()
     strip = dataclasses.replace(layout.details[0], takes_ticks=80_000)
     details = tuple(dataclasses.replace(strip, id=f"Main/side 2/base flashing {n}") for n in (1, 2, 3))
     roll = dataclasses.replace(layout.rolls[0], pieces=tuple(d.id for d in details), used=240_000, left=1_360_000)
     found = reader(shed(layout=dataclasses.replace(layout, details=details, rolls=(roll,)), days=()))
     cuts = sheet(found, "Cut list by roll")
-    assert '1-3 Main/side 2/base flashing 1 to 3 3 × 3\' 3 3/8" 8 7/8" 55\' 9 5/16"' in cuts
+    assert '1 3 of 3\' 3 3/8" × 8 7/8" Main base flashing: side 1 1-3 55\' 9 5/16"' in cuts
 
 
 def test_long_lists_repeat_their_headings() -> None:
-    """A cut list of 300 rows has its headings on every page, and every row on some page."""
+    """A cut list of 300 rolls that differ has its headings on every page, and every roll on some page."""
     layout = shed_layout()
     roll = layout.rolls[2]
-    rolls = tuple(dataclasses.replace(roll, id=f"cap-sa {n}") for n in range(1, 301))
+    rolls = tuple(dataclasses.replace(roll, id=f"cap-sa {n}", pieces=(f"x{n}",) * 9) for n in range(1, 301))
     found = reader(shed(layout=dataclasses.replace(layout, rolls=rolls), days=()))
     pages = [text for text in map(words, found.pages) if "2026 Cut list by roll Page" in text]
     assert len(pages) > 3
-    assert all("Piece or detail" in text for text in pages)
-    assert [int(n) for text in pages for n in re.findall(r"cap-sa (\d+) 1 Main", text)] == list(range(1, 301))
+    assert all("What is cut from it, in order" in text for text in pages)
+    told = dict.fromkeys(int(n) for text in pages for n in re.findall(r"x(\d+)\b", text))
+    assert list(told) == list(range(1, 301))
 
 
 def test_order_tells_the_rate_and_its_origin() -> None:

@@ -107,6 +107,8 @@ def cut_stretches(page: Json) -> Iterator[Json]:
         yield {
             "title": page["title"] if whole else f"{page['title']}, from roll {rows[first][0]}",
             "note": page["note"] if whole else "",
+            "patterns": page["patterns"] if whole else [],
+            "alike": page["alike"] if whole else {**page["alike"], "rows": []},
             "table": {**table, **own},
         }
 

@@ -18,8 +18,9 @@ from lapwright.packet.page import BLOCK, GAP, MARGIN, paper_size
 from lapwright.packet.pages.backing import check_pages, note_page, rule_page
 from lapwright.packet.pages.choice import choice_page
 from lapwright.packet.pages.cover import cover_page
+from lapwright.packet.pages.cuts import cut_pages
 from lapwright.packet.pages.day import day_page
-from lapwright.packet.pages.lists import chalk_pages, cut_pages, order_page
+from lapwright.packet.pages.lists import chalk_pages, order_page
 from lapwright.packet.pages.lookup import Book, open_book
 from lapwright.packet.pages.words import Json, date_words, shortened, soft
 from lapwright.packet.parts import Bound, Part, Setter, in_parts, is_large

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from lapwright.crew.values import CrewDay
-from lapwright.packet.pages.daytables import lap_table, piece_table
+from lapwright.layout.values import Piece
+from lapwright.packet.pages.daytables import lap_table, piece_table, ply_of
 from lapwright.packet.pages.fit import (
     AT_LENGTH,
     BOUNDLESS,
@@ -18,13 +19,15 @@ from lapwright.packet.pages.fit import (
     rows_left,
     task_rows,
 )
-from lapwright.packet.pages.hotwork import hot_work
+from lapwright.packet.pages.hotwork import capped_near, hot_work
 from lapwright.packet.pages.lookup import Book
+from lapwright.packet.pages.pattern import NONE, pattern_words
 from lapwright.packet.pages.readings import readings, tasks, tug_test
 from lapwright.packet.pages.strip import day_strip
 from lapwright.packet.pages.words import Json, counted, date_words
 from lapwright.units.factors import TICKS_PER_METRE
 
+MOST_TODAY = 3  # cuts of a ply in words
 CAUTIONS = (
     "Fall protection stands before anybody steps up; openings covered, covers marked and fixed.",
     "No pallet, pile or snow heap where the structure's designer has not allowed it.",
@@ -70,6 +73,7 @@ def day_parts(book: Book, day: CrewDay) -> Json:
         "tie_off": tie_off(book, day),
         "hot": hot_work(book, day),
         "tasks": tasks(book, day),
+        "pattern": pattern(book, day),
         "details": detail_words(book, day),
         "lost": list(day.lost),
         "cautions": list(CAUTIONS),
@@ -83,8 +87,9 @@ def cut_down(parts: Json, caps: Caps) -> Json:
     return {
         **parts,
         "strip": strip and {**strip, "why": listed(strip["why"], caps.words)},
-        "hot": hot and {**hot, "near": capped(hot["near"], caps.near, f"more: {AT_LENGTH}")},
+        "hot": hot and {**hot, "near": capped_near(hot["near"], caps.near)},
         "tie_off": tie_off,
+        "pattern": listed(parts["pattern"], caps.words),
         "details": listed(parts["details"], caps.words),
         "lost": listed(parts["lost"], caps.words),
     }
@@ -121,6 +126,15 @@ def place(book: Book, point: tuple[float, float]) -> str:
         f"{axis} {book.units.tape(round(value * TICKS_PER_METRE), step='1')}"
         for axis, value in zip("EN", point, strict=True)
     )
+
+
+def pattern(book: Book, day: CrewDay) -> list[str]:
+    """The pattern of today's courses, ply by ply, where there is one."""
+    plies: dict[str, list[Piece]] = {}
+    for piece in (book.pieces[id] for id in day.pieces if id in book.pieces):
+        plies.setdefault(ply_of(piece), []).append(piece)
+    told = [(name, pattern_words(book.units, pieces, MOST_TODAY)) for name, pieces in plies.items()]
+    return [f"{name}: {words}" for name, words in told if words != NONE]
 
 
 def detail_words(book: Book, day: CrewDay) -> list[str]:

@@ -21,6 +21,7 @@ HOT, HOT_LINE = 16.4, 5.3
 BESIDE = 2.0  # the space about a table or drawing
 FIELDS = 100.0  # what the places to write on take after the words about the watch [mm]
 TASK_NAME = 36.0  # of the task table [mm]
+NEAR_FIXED = 75.0  # of the table of what is near, beside its list [mm]
 COLUMN_HEADS = 5  # rows that headings and lines of counts take in each column
 READING_COLUMNS = 94.0  # of the readings table, beside the limits [mm]
 EM = 10 * 25.4 / 72  # the size of the letters [mm]
@@ -32,7 +33,7 @@ EM_OF = {letter: width for letters, width in KINDS for letter in letters}
 
 @dataclass(frozen=True, slots=True)
 class Caps:
-    """The most rows of what is near, and the most items of a list in words."""
+    """The most things of a kind that are near, and the most items of a list in words."""
 
     near: int
     words: int
@@ -94,10 +95,11 @@ def blocks(parts: Json, width: float) -> Iterator[Block]:
         yield Block(HOT + HOT_LINE * (lines(watch, width - 4) + lines(boards, width - 4)))
     yield Block(text_height("", "; ".join(parts["tie_off"]), width))
     yield Block(text_height("", " ".join(parts["cautions"]), width))
+    yield Block(text_height("Pattern.", " ".join(parts["pattern"]), width))
     yield Block(text_height("Details.", "; ".join(parts["details"]), width))
     yield Block(text_height("Lost.", "; ".join(parts["lost"]), width))
     if hot is not None:
-        yield Block(table_height(hot["near"]) + BESIDE, whole=False)
+        yield Block(near_height(hot["near"], width) + BESIDE, whole=False)
 
 
 def task_rows(tasks: Json) -> int:
@@ -121,9 +123,12 @@ def text_height(lead: str, text: str, wide: float) -> float:
     return PARAGRAPH + LINE * (lines(text_width(f"{lead} {text}"), wide) - 1) if text else 0.0
 
 
-def table_height(table: Json) -> float:
-    """Height of a table whose cells are one line high; none for an empty one."""
-    return ROW * (len(table["rows"]) + 1) if table["rows"] else 0.0
+def near_height(near: Json, wide: float) -> float:
+    """Height of the table of what is near; none for an empty one."""
+    if not near["rows"]:
+        return 0.0
+    rows = [lines(text_width(row[1]), wide - NEAR_FIXED) for row in (near["head"], *near["rows"])]
+    return ROW * len(rows) + LINE * (sum(rows) - len(rows))
 
 
 def capped(whole: Json, most: int, rest: str) -> Json:

@@ -11,18 +11,20 @@ from numpy.typing import NDArray
 from lapwright.crew.values import CrewDay
 from lapwright.defaults.si import default_si
 from lapwright.layout.values import Lap
+from lapwright.packet.pages.fit import AT_LENGTH
 from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.words import Json, clock, table
-from lapwright.roof.values import Area, Edge, Point
+from lapwright.roof.values import Area, Point
 from lapwright.units.factors import TICKS_PER_METRE
 
 Segments = NDArray[np.float64]
+LOOK_AT = "look at sides, vents and below"
 WALLS = ("parapet", "wall", "step", "expansion")
 
 
 @dataclass(frozen=True, slots=True)
 class Near:
-    """Something near today's laps that may burn or lead a flame on: what it is, how far at its nearest [m]."""
+    """Something near today's laps that may burn or lead a flame on: its kind, how far at its nearest [m]."""
 
     name: str
     what: str
@@ -35,14 +37,41 @@ def hot_work(book: Book, day: CrewDay) -> Json | None:
         return None
     within = default_si("packet", "hot_work_clear")
     found = near_laps(book, [book.laps[id] for id in day.laps if id in book.laps], within)
-    rows = [(one.name, one.what, nearest(book, one.distance), "") for one in found]
     reach = book.units.length(within) if book.units.is_us else f"{within:.1f} m"
-    head = (f"Within {reach} of today's laps", "What", "Nearest", "Burns? Covered by")
     return {
         "watch": watch_words(book, day),
-        "near": table(head, rows, ("1.1fr", "1.2fr", "auto", "1fr"), right=(2,)),
+        "near": near_table(f"Within {reach} of today's laps: {LOOK_AT}", near_kinds(book, found)),
         "boards": board_words(book),
     }
+
+
+def near_kinds(book: Book, found: Iterable[Near]) -> list[tuple[str, list[str]]]:
+    """What is near by its kind, each with its distance; an area is named where it is another than the one before."""
+    kinds: dict[str, list[str]] = {}
+    last: dict[str, str] = {}
+    for one in found:
+        area, _, name = one.name.rpartition(", ")
+        named = name if last.get(one.what) == area else f"{area} {name}"
+        last[one.what] = area
+        kinds.setdefault(one.what, []).append(f"{named} {nearest(book, one.distance)}")
+    return list(kinds.items())
+
+
+def near_table(reach: str, kinds: Sequence[tuple[str, Sequence[str]]]) -> Json:
+    """A row for each kind of thing that is near, with room to write; `kinds`: the same for whoever cuts it down."""
+    rows = [(what, "; ".join(told), "") for what, told in kinds]
+    widths = ("24mm", "1fr", "44mm")
+    return {**table(("Near", reach, "Burns? Covered by"), rows, widths), "kinds": [list(kind) for kind in kinds]}
+
+
+def capped_near(near: Json, most: int) -> Json:
+    """The same with at most so many things of a kind; how many more there are is said."""
+    told = []
+    for what, things in near["kinds"]:
+        more = len(things) - most
+        told.append((what, things if more <= 0 else [*things[:most], f"and {more} more: {AT_LENGTH}"]))
+    made = near_table(near["head"][1], told)
+    return near if made["rows"] == near["rows"] else made
 
 
 def nearest(book: Book, distance: float) -> str:
@@ -104,21 +133,14 @@ def candidates(area: Area) -> Iterator[tuple[str, str, Segments]]:
     """Walls, openings, pipes and drains of an area as segments in plan [m]."""
     for edge in area.edges:
         if edge.kind in WALLS:
-            yield f"{area.name}, side {edge.side}", wall_words(edge), ring([edge.start, edge.end])[:1]
+            yield f"{area.name}, {edge.kind} side {edge.side}", "walls", ring([edge.start, edge.end])[:1]
     for opening in area.openings:
-        yield f"{area.name}, {opening.name}", f"{opening.kind}: its sides, and what is below", ring(opening.outline)
+        yield f"{area.name}, {opening.name}", "openings", ring(opening.outline)
     for pipe in area.pipes:
-        yield f"{area.name}, {pipe.name}", "pipe: what is below", ring([pipe.at])
+        yield f"{area.name}, {pipe.name}", "pipes, drains", ring([pipe.at])
     for drain in area.drains:
         if drain.at is not None:
-            yield f"{area.name}, {drain.name}", "drain: what is below", ring([drain.at])
-
-
-def wall_words(edge: Edge) -> str:
-    """What to look at along a wall."""
-    return {"parapet": "parapet: nailers, cladding", "step": "step: what stands above"}.get(
-        edge.kind or "", f"{edge.kind}: cladding, eaves, vents"
-    )
+            yield f"{area.name}, {drain.name}", "pipes, drains", ring([drain.at])
 
 
 def ring(points: Iterable[Point]) -> Segments:

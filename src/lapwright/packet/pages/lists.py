@@ -1,15 +1,15 @@
-"""Chalk lines, the cut list by roll and the order, as tables."""
+"""Chalk lines and the order, as tables."""
 
 from __future__ import annotations
 
-from itertools import groupby, pairwise
+from itertools import pairwise
 
 from lapwright.defaults.values import Origin
-from lapwright.layout.values import PlyLayout, Roll
+from lapwright.layout.values import PlyLayout
 from lapwright.order.values import OrderLine
 from lapwright.packet.pages.lookup import Book
+from lapwright.packet.pages.pattern import pattern_words
 from lapwright.packet.pages.words import Json, Row, counted, plural, table
-from lapwright.units.factors import TICKS_PER_METRE
 
 COUNTED = ("roll", "pail", "tube", "box", "bag", "length", "piece", "can", "drum", "pallet", "set")
 
@@ -42,6 +42,7 @@ def chalk_page(book: Book, ply: PlyLayout) -> Json:
         "note": f"Datum: the low edge line of {ply.area}, 0. All distances are measured from it up the slope, not from "
         f"line to line. First course {units.width(ply.starter)} wide, its low edge at {units.tape(ply.begins)}. "
         f"{said}{least}",
+        "pattern": pattern_words(units, ply.pieces),
         "exceptions": [text.replace("_", " ") for text in ply.exceptions],
         "table": table(head, rows, ("auto", "1fr", "1fr", "1fr", "1fr", "auto", "26mm"), right=(0, 1, 2, 3, 4, 5)),
     }
@@ -63,84 +64,6 @@ def chalk_row(book: Book, ply: PlyLayout, at: int, tolerance: str) -> Row:
         tolerance if at else "",
         "",
     )
-
-
-def cut_pages(book: Book) -> list[Json]:
-    """The cut list, one table for each sheet, roll by roll in the order they are opened."""
-    by_sheet: dict[str, list[Roll]] = {}
-    for roll in book.paper.layout.rolls:
-        by_sheet.setdefault(roll.sheet, []).append(roll)
-    return [cut_page(book, sheet, rolls) for sheet, rolls in by_sheet.items()]
-
-
-def cut_page(book: Book, sheet: str, rolls: list[Roll]) -> Json:
-    """Every length cut from the rolls of one sheet."""
-    rows: list[Row] = []
-    firsts: list[int] = []
-    for roll in rolls:
-        firsts.append(len(rows))
-        rows += roll_rows(book, roll)
-    whole = (rolls[0].used + rolls[0].left) if rolls else 0
-    used = sum(roll.used for roll in rolls) / TICKS_PER_METRE
-    head = ("Roll", "Cut", "Piece or detail", "Length", "Width", "Corners", "Left on roll")
-    return {
-        "title": sheet,
-        "note": f"{counted(len(rolls), 'roll')} of {book.units.tape(whole)}; {book.units.length(used)} cut. "
-        f"Lengths are rounded up to {book.units.tape(book.paper.rules.cut_step_ticks)}; rips are exact.",
-        "table": table(
-            head,
-            rows,
-            ("auto", "12mm", "1fr", "26mm", "21mm", "16mm", "24mm"),
-            right=(1, 3, 4, 5, 6),
-            starts=firsts,
-            named=True,
-        ),
-    }
-
-
-def roll_rows(book: Book, roll: Roll) -> list[Row]:
-    """The cuts of one roll in order, with what is left after each; like lengths of one detail share a row."""
-    rows: list[Row] = []
-    left, number = roll.used + roll.left, 1
-    for (_, takes, cut, width, corners), same in groupby(roll.pieces, key=lambda id: cut_key(book, id)):
-        ids = list(same)
-        left -= takes * len(ids)
-        several = len(ids) > 1
-        taken = book.units.tape(takes) if takes else f"beside, {book.units.tape(cut)}" if cut else "beside"
-        rows.append(
-            (
-                roll.id if not rows else "",
-                f"{number}-{number + len(ids) - 1}" if several else str(number),
-                f"{ids[0]} to {ids[-1].rpartition(' ')[2]}" if several else ids[0],
-                f"{len(ids)} × {taken}" if several else taken,
-                width,
-                corners,
-                book.units.tape(left),
-            )
-        )
-        number += len(ids)
-    return rows
-
-
-def cut_key(book: Book, id: str) -> tuple[str, int, int, str, str]:
-    """What lengths that share a row have in common; a piece of a ply shares with none."""
-    name = id.rpartition(" ")[0] if id in book.details else id
-    return (name or id, *cut_sizes(book, id))
-
-
-def cut_sizes(book: Book, id: str) -> tuple[int, int, str, str]:
-    """What a piece or detail takes of the roll, the length it is cut to [ticks], its width, how many corners are cut.
-
-    What is cut beside another takes no length of its own.
-    """
-    piece = book.pieces.get(id)
-    if piece is not None:
-        corners = str(len(piece.corner_cuts)) if piece.corner_cuts else ""
-        return (piece.cut_length, piece.cut_length, book.units.width(piece.v1 - piece.v0), corners)
-    detail = book.details.get(id)
-    if detail is None:
-        return (0, 0, "", "")
-    return (detail.takes_ticks, detail.cut_ticks, book.units.width(round(detail.width * TICKS_PER_METRE)), "")
 
 
 def order_page(book: Book) -> Json:
