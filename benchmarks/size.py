@@ -37,6 +37,13 @@ def curbs(wide: int, deep: int, count: int) -> list[tuple[int, int, int, int]]:
     return found
 
 
+def example_text(lapwright: str, folder: Path) -> str:
+    """The job file of the example, as the command writes it to a folder."""
+    made = folder / "example"
+    subprocess.run([lapwright, "example", str(made)], check=True, capture_output=True)
+    return next(made.glob("*.yaml")).read_text()
+
+
 def job_text(example: str, wide: int, deep: int, count: int) -> str:
     """The example job with a rectangle of so many curbs as its roof."""
     head, _, rest = example.partition("roof:\n")
@@ -117,9 +124,7 @@ def main() -> None:
     """Print the table."""
     lapwright = str(Path(sys.executable).with_name("lapwright"))
     with tempfile.TemporaryDirectory() as folder:
-        made = Path(folder, "example")
-        subprocess.run([lapwright, "example", str(made)], check=True, capture_output=True)
-        example = next(made.glob("*.yaml")).read_text()
+        example = example_text(lapwright, Path(folder))
         whole_plan(Path(folder), example)
         growth(Path(folder), example)
 

@@ -8,9 +8,10 @@ from papers import shed
 
 from lapwright.packet.pages.lookup import open_book
 from lapwright.packet.parts import ROWS, Part, cut_groups, in_parts, is_large
-from lapwright.packet.pdf import packet_data, packet_pdf, set_part, svg_inputs
+from lapwright.packet.pdf import packet_data, packet_pdf, svg_inputs
 from lapwright.packet.pdfjoin import bind, read_book
 from lapwright.packet.plates import make_plates
+from lapwright.packet.typeset import set_part
 
 
 def bound() -> bytes:

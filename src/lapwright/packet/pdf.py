@@ -1,17 +1,12 @@
 """`packet.pdf`: cover, day sheets, drawings, lists, hours, notes, rules, and the checks with their steps last.
 
-Texts go to the templates as data, never as markup; drawings go as SVG.  Nothing is written to disk and no font of the
-machine is used.  The only date is the job's, so that the same paper gives the same bytes.
+The only date is the job's, so that the same paper gives the same bytes.
 """
 
 from __future__ import annotations
 
 import datetime as dt
-import json
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
-from importlib import resources
-from typing import Any
 
 from lapwright.packet.drawing import Plate
 from lapwright.packet.page import BLOCK, GAP, MARGIN, paper_size
@@ -22,10 +17,11 @@ from lapwright.packet.pages.cuts import cut_pages
 from lapwright.packet.pages.day import day_page
 from lapwright.packet.pages.lists import chalk_pages, order_page
 from lapwright.packet.pages.lookup import Book, open_book
-from lapwright.packet.pages.words import Json, date_words, shortened, soft
-from lapwright.packet.parts import Bound, Part, Setter, in_parts, is_large
+from lapwright.packet.pages.words import Json, date_words, shortened
+from lapwright.packet.parts import Part, Setter, in_parts, is_large
 from lapwright.packet.plates import Drawn, Plates
 from lapwright.packet.svg import svg_text
+from lapwright.packet.typeset import set_whole
 from lapwright.packet.values import Paper
 
 EPOCH = dt.date(1980, 1, 1)
@@ -40,41 +36,7 @@ def packet_pdf(paper: Paper, plates: Plates, set_all: Setter | None = None) -> b
     drawings = svg_inputs(plates)
     if set_all is not None and is_large(data):
         return in_parts(data, drawings, set_all)
-    with compiler(Part("packet.typ", data, drawings)) as made:
-        return bytes(made.compile(format="pdf", timestamp=timestamp(data), pdf_tags=False))
-
-
-def set_part(part: Part) -> Bound:
-    """One part of a large packet."""
-    with compiler(part) as made:
-        pdf = bytes(made.compile(format="pdf", timestamp=timestamp(part.data), pdf_tags=False, pdf_standards="1.4"))
-        listed = json.loads(made.query("<listed>", field="value"))
-    return Bound(pdf, tuple((title, page) for title, page in listed))
-
-
-@contextmanager
-def compiler(part: Part) -> Iterator[Any]:
-    """The typesetter with a part's data, our templates and our fonts."""
-    import typst  # takes its time to load, and only the packet needs it
-
-    inputs = {"data": json.dumps(soft(part.data), ensure_ascii=False), **part.drawings}
-    with (
-        resources.as_file(resources.files("lapwright.packet") / "templates") as templates,
-        resources.as_file(resources.files("lapwright.packet") / "fonts") as fonts,
-    ):
-        yield typst.Compiler(
-            str(templates / part.template),
-            root=str(templates),
-            font_paths=[str(fonts)],
-            ignore_system_fonts=True,
-            sys_inputs=inputs,
-        )
-
-
-def timestamp(data: Json) -> dt.datetime:
-    """The job's date at midnight."""
-    year, month, day = data["page"]["date"]
-    return dt.datetime(year, month, day, tzinfo=dt.UTC)
+    return set_whole(Part("packet.typ", data, drawings))
 
 
 def packet_data(book: Book, plates: Plates) -> Json:

@@ -9,6 +9,7 @@ from lapwright.hours.values import OPERATIONS
 from lapwright.packet.drawing import Plate
 from lapwright.packet.page import day_plan_size, plate_size
 from lapwright.packet.sheets.day import day_sheet
+from lapwright.packet.sheets.dayground import know
 from lapwright.packet.sheets.detailplan import detail_plans
 from lapwright.packet.sheets.details import detail_numbers, detail_plates
 from lapwright.packet.sheets.hourspicture import hour_plates
@@ -46,16 +47,18 @@ def make_plates(paper: Paper) -> Plates:
 def day_plates(paper: Paper, *, every: int = 1, after: int = 0) -> Mapping[int, Plate]:
     """The plan of each day by its number; or of every n-th day only, counted from the place `after`."""
     width, height = day_plan_size(paper.head.paper)
-    return {day.number: day_sheet(paper, day, width=width, height=height) for day in paper.days[after::every]}
+    known, days = know(paper), paper.days[after::every]
+    return {day.number: day_sheet(paper, day, width=width, height=height, known=known) for day in days}
 
 
 def drawn_days(paper: Paper, *, every: int, after: int) -> Mapping[int, Drawn]:
     """The plans of `day_plates` as SVG, one after the other, so that no more than one is held as its items."""
     width, height = day_plan_size(paper.head.paper)
-    sheets = ((day.number, day_sheet(paper, day, width=width, height=height)) for day in paper.days[after::every])
-    return {
-        number: Drawn(plate.title, plate.width, plate.height, svg_text(plate, named=False)) for number, plate in sheets
-    }
+    known, found = know(paper), {}
+    for day in paper.days[after::every]:
+        plate = day_sheet(paper, day, width=width, height=height, known=known)
+        found[day.number] = Drawn(plate.title, plate.width, plate.height, svg_text(plate, named=False))
+    return found
 
 
 def plan_plates(paper: Paper) -> tuple[Plate, ...]:

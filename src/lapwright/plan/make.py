@@ -21,7 +21,7 @@ from lapwright.plan.choices import LARGE, ChoiceAsk, OtherAims, other_aims
 from lapwright.plan.conflict import conflict_fault
 from lapwright.plan.fitness import Days, make_ask, make_days, stand_ins
 from lapwright.plan.orders import make_order_lines, settings_of
-from lapwright.plan.papers import ORDER, FixedPlates, Tell, fixed_plates, packet_files, some_days
+from lapwright.plan.papers import ORDER, FixedPlates, Tell, fixed_plates, is_long, packet_files, some_days
 from lapwright.plan.reading import read_job_file
 from lapwright.plan.roofs import Roofs
 from lapwright.plan.workers import Promise, SecondHands, load
@@ -101,6 +101,8 @@ def print_plan(
     hands: SecondHands,
 ) -> Plan:
     """The files of what is planned, checked before."""
+    if is_long(planned.days):
+        hands.renew()
     odd = hands.call("lapwright.plan.papers", "some_days", planned, 1)
     paper = make_checks(job, planned, make_building(job), crew_checks)
     tell(f"checked: {len(paper.checks)} checks")

@@ -33,6 +33,13 @@ def fixed_plates(laid: Paper) -> FixedPlates:
     return FixedPlates(plan_plates(laid), detail_sheets(laid))
 
 
+def is_long(days: Sequence[object]) -> bool:
+    """A job of so many days that its packet is set in parts, each process small."""
+    from lapwright.packet.parts import MOST_DAYS
+
+    return len(days) > MOST_DAYS
+
+
 def some_days(paper: Paper, which: int) -> dict[int, Drawn]:
     """The plans of every other day by its number, from the first (0) or the second one (1)."""
     from lapwright.packet.plates import drawn_days
@@ -61,7 +68,7 @@ def packet_files(
         if is_first:
             make_room()
             is_first = False
-        return each_by_itself("lapwright.packet.pdf", "set_part", parts)
+        return each_by_itself("lapwright.packet.typeset", "set_part", parts)
 
     svg = svg_text(sheet_of_all(drawn.plans))
     return {"packet.pdf": packet_pdf(paper, plates, set_all), "layout.svg": svg.encode()}

@@ -63,6 +63,11 @@ class SecondHands:
 
     def __enter__(self) -> SecondHands:
         """Start the process."""
+        self.start()
+        return self
+
+    def start(self) -> None:
+        """Start a process; where none can be started, calls are made here."""
         path = json.dumps(sys.path)
         try:
             self.process = subprocess.Popen(  # noqa: S603  # this very Python, words of our own
@@ -73,7 +78,17 @@ class SecondHands:
             )
         except OSError:
             self.process = None
-        return self
+
+    def renew(self) -> None:
+        """Go on with a new process that has loaded what drawings and files need, and nothing else.
+
+        The weather libraries take some 100 MB, and a process that has loaded them does not give it back.
+        """
+        if self.process is None or self.waiting:
+            return
+        self.end()
+        self.loads = (NEXT, ())
+        self.start()
 
     def __exit__(
         self, kind: type[BaseException] | None, value: BaseException | None, trace: TracebackType | None

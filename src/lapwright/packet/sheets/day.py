@@ -14,6 +14,7 @@ from lapwright.layout.values import Frame, Lap, Piece, TJoint
 from lapwright.packet.drawing import Fill, Ink, Item, Pattern, Plate, Points, Ring, Stroke
 from lapwright.packet.sheets.board import Board, Window, make_board, places, room, windows_of
 from lapwright.packet.sheets.clip import clip_ring
+from lapwright.packet.sheets.dayground import Known, Stretch, know
 from lapwright.packet.sheets.edges import outward, turning
 from lapwright.packet.sheets.labels import Lettering, Spot, line_box, upright
 from lapwright.packet.sheets.legend import Entry, edge_entry, fill_entry, line_entry, mark_entry, ring_entry, text_entry
@@ -32,6 +33,7 @@ INSIDE = 1.3  # metal's line inside its edge [mm]
 HAIR = 0.01  # [mm]
 AROUND = 1.5  # roof shown about today's part [m]
 Look = tuple[Pattern, Ink]
+Closed = tuple[Sequence[Lap], Sequence[TJoint]]
 UNDER: Look = ("diagonal", "ink")
 TODAY: dict[str, Look] = {"base": UNDER, "interply": ("dots", "ink"), "cap": ("back", "accent")}
 CAP_BEFORE: Look = ("cross", "grey")
@@ -39,13 +41,16 @@ UNDER_BEFORE: Look = ("faint", "ink")
 CLEAR: Look = ("solid", "paper")
 
 
-def day_sheet(paper: Paper, day: CrewDay, *, width: float, height: float) -> Plate:
-    """The plan of `day` on paper of `width` by `height` [mm]."""
-    today, before = split_pieces(paper, day)
+def day_sheet(paper: Paper, day: CrewDay, *, width: float, height: float, known: Known | None = None) -> Plate:
+    """The plan of `day` on paper of `width` by `height` [mm].
+
+    known: what the plans of all days look up, where it is noted already.
+    """
+    known = know(paper) if known is None else known
+    today, probe = known.pieces_of(day), known.laps_of(day)
     board = day_board(paper, day, today, width=width, height=height)
-    laps = {lap.id: lap for lap in paper.layout.laps}
-    for piece in on_sheet(board, paper, before):
-        board.draw(laid(paper, piece, CLEAR, CAP_BEFORE if piece.ply == "cap" else UNDER_BEFORE))
+    for stretch in on_sheet(board, known.laid_before(day.number)):
+        board.draw(ground(stretch))
     for piece in today:
         board.draw(laid(paper, piece, CLEAR))
     for piece in today:
@@ -54,25 +59,17 @@ def day_sheet(paper: Paper, day: CrewDay, *, width: float, height: float) -> Pla
         board.draw([*laid(paper, piece, TODAY.get(piece.ply, UNDER)), edge])
     for area in paper.areas:
         board.draw(roof_items(area, board.mm))
-    probe = [laps[id] for id in day.laps if id in laps]
+    joints = known.joints_of(probe)
     board.draw(probe_items(probe))
-    board.draw(joint_items(paper, probe, board.mm))
+    board.draw(joint_items(joints, board.mm))
     board.draw(metal_items(paper, day, board.mm))
     board.draw(tie_off_items(day))
-    label_day(board, paper, day, today, probe)
+    label_day(board, paper, day, today, (probe, joints))
     title = f"Day {day.number}"
     plies = list(dict.fromkeys(piece.ply for piece in today))
     words = [f"{len(today)} pieces today", f"{len(probe)} laps to probe"]
     board.unplaced.clear()  # the tables of the day sheet hold every piece
-    return board.plate(title, words, day_entries(paper, day, plies, before))
-
-
-def split_pieces(paper: Paper, day: CrewDay) -> tuple[list[Piece], list[Piece]]:
-    """Pieces of the day, and pieces of the days before it, in laying order."""
-    now = set(day.pieces)
-    earlier = {id for other in paper.days if other.number < day.number for id in other.pieces} - now
-    pieces = paper.layout.pieces
-    return [piece for piece in pieces if piece.id in now], [piece for piece in pieces if piece.id in earlier]
+    return board.plate(title, words, day_entries(paper, day, plies, known.plies_before(day.number)))
 
 
 def day_board(paper: Paper, day: CrewDay, today: Sequence[Piece], *, width: float, height: float) -> Board:
@@ -110,14 +107,22 @@ def grown(window: Window, scale: Scale, paper_room: tuple[float, float]) -> Wind
     return (x - half[0], y - half[1], x + half[0], y + half[1])
 
 
-def on_sheet(board: Board, paper: Paper, pieces: Iterable[Piece]) -> Iterator[Piece]:
-    """The pieces that reach into what the sheet shows; of a large roof that is a few of many."""
+def on_sheet(board: Board, stretches: Iterable[Stretch]) -> Iterator[Stretch]:
+    """What reaches into what the sheet shows; of a large roof that is a part."""
     left, low, right, high = board.box
-    for piece in pieces:
-        points = [board.view.point(point) for point in piece_ring(paper.layout.frames[piece.area], piece)]
+    for stretch in stretches:
+        points = [board.view.point(point) for point in stretch.laid]
         xs, ys = [x for x, _ in points], [y for _, y in points]
         if max(xs) > left - HAIR and min(xs) < right + HAIR and max(ys) > low - HAIR and min(ys) < high + HAIR:
-            yield piece
+            yield stretch
+
+
+def ground(stretch: Stretch) -> list[Item]:
+    """What lies already, hatched on clear paper."""
+    if len(stretch.ground) < 3:
+        return []
+    looks = (CLEAR, CAP_BEFORE if stretch.ply == "cap" else UNDER_BEFORE)
+    return [Fill((stretch.ground,), "DAY-GROUND", pattern=pattern, ink=ink) for pattern, ink in looks]
 
 
 def laid(paper: Paper, piece: Piece, *looks: Look) -> list[Item]:
@@ -141,18 +146,11 @@ def probe_items(laps: Iterable[Lap]) -> list[Item]:
     return [Stroke(lap.line, "DAY-LAPS", weight="heavy", ink="accent", name=lap.id) for lap in laps]
 
 
-def joint_items(paper: Paper, laps: Sequence[Lap], mm: float) -> list[Item]:
+def joint_items(joints: Iterable[TJoint], mm: float) -> list[Item]:
     """T-joints on today's laps."""
     return [
-        Ring(joint.at, TJOINT * mm, "DAY-TJOINTS", weight="medium", filled="paper", name=joint.id)
-        for joint in joints_of(paper, laps)
+        Ring(joint.at, TJOINT * mm, "DAY-TJOINTS", weight="medium", filled="paper", name=joint.id) for joint in joints
     ]
-
-
-def joints_of(paper: Paper, laps: Sequence[Lap]) -> list[TJoint]:
-    """T-joints in which one of the laps ends."""
-    ids = {lap.id for lap in laps}
-    return [joint for joint in paper.layout.tjoints if ids & set(joint.laps)]
 
 
 def metal_items(paper: Paper, day: CrewDay, mm: float) -> list[Item]:
@@ -176,15 +174,18 @@ def tie_off_items(day: CrewDay) -> list[Item]:
     return items
 
 
-def label_day(board: Board, paper: Paper, day: CrewDay, today: Sequence[Piece], probe: Sequence[Lap]) -> None:
-    """Numbers of today's pieces, the tie-off's name, the roof's names."""
+def label_day(board: Board, paper: Paper, day: CrewDay, today: Sequence[Piece], closed: Closed) -> None:
+    """Numbers of today's pieces, the tie-off's name, the roof's names.
+
+    closed: laps and T-joints to probe.
+    """
     layout, units = paper.layout, Units(paper.head.units)
     block_marks(board, paper.areas)
     for line in day.tie_off:
         part = board.shown(*line)
         if part:
             board.field.take(line_box(*part, 0.6))
-    block_laps(board, probe, joints_of(paper, probe))
+    block_laps(board, *closed)
     name_tie_off(board, day)
     fall_arrows(board, paper.areas, units)
     plies = list(dict.fromkeys(piece.ply for piece in today))
@@ -213,7 +214,7 @@ def name_tie_off(board: Board, day: CrewDay) -> None:
             return
 
 
-def day_entries(paper: Paper, day: CrewDay, plies: Sequence[str], before: Sequence[Piece]) -> list[Entry]:
+def day_entries(paper: Paper, day: CrewDay, plies: Sequence[str], laid_plies: set[str]) -> list[Entry]:
     """The legend of a day: only what the day has."""
     number = "12" if len(plies) < 2 else f"{plies[-1][:1]}12"
     entries = [text_entry("piece of today, by laying number", number, height=DAY_LETTER)]
@@ -221,7 +222,6 @@ def day_entries(paper: Paper, day: CrewDay, plies: Sequence[str], before: Sequen
         fill_entry(f"{ply} laid today", *TODAY.get(ply, TODAY["base"])[:1], ink=TODAY.get(ply, TODAY["base"])[1])
         for ply in plies
     ]
-    laid_plies = {piece.ply for piece in before}
     if laid_plies - {"cap"}:
         entries.append(fill_entry("laid before, cap still to come", UNDER_BEFORE[0], ink=UNDER_BEFORE[1]))
     if "cap" in laid_plies:
