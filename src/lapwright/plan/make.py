@@ -82,6 +82,8 @@ def make_plan(path: Path, *, tell: Tell, hands: SecondHands) -> Plan:
         load(PACKET)
         tell("plans and details drawn")
         planned, crew_checks = plan_days(job, laid, weather, tell)
+        if is_long(planned.days):
+            hands.renew()
         planned = with_choices(planned, others, about)
     return print_plan(job, planned, crew_checks, fixed, tell=tell, hands=hands)
 
@@ -101,8 +103,6 @@ def print_plan(
     hands: SecondHands,
 ) -> Plan:
     """The files of what is planned, checked before."""
-    if is_long(planned.days):
-        hands.renew()
     odd = hands.call("lapwright.plan.papers", "some_days", planned, 1)
     paper = make_checks(job, planned, make_building(job), crew_checks)
     tell(f"checked: {len(paper.checks)} checks")
