@@ -45,13 +45,14 @@ def stack(offset: float, at_rip: float) -> Stack:
 def test_a_slope_that_is_just_too_deep_for_one_line() -> None:
     """5' of slope: one base line has to lie 60" - 39 3/8" = 20 5/8" up, 16 1/4" below the cap's at 36 7/8".
 
-    A second one at 54 7/8" leaves 5 1/8" at the top; ripped to 12" it lies at 48", 11 1/8" from the cap's (by hand).
+    Two below it lie 12" and 24" up from where the base begins, -2": the upper one, 22", is 14 7/8" away.  A second one
+    above it, at 54 7/8", leaves 5 1/8" at the top (by hand).
     """
-    assert told(60, 3, stack(18, 12)) == (
+    assert told(60, 3, stack(18, 15)) == (
         "job.yaml:13:8  rules.ply_offset_at_rip\n"
-        '  needs:  an offset that the side laps of base and cap can keep on every course, at most 11 1/8": '
+        '  needs:  an offset that the side laps of base and cap can keep on every course, at most 14 7/8": '
         "the top course is ripped\n"
-        '  write:  ply_offset_at_rip: 11", or ply_offset: 16", or narrowest_rip: 5"'
+        '  write:  ply_offset_at_rip: 14 1/2", or ply_offset: 16", or narrowest_rip: 5"'
     )
 
 

@@ -189,7 +189,10 @@ def test_a_narrower_rip_is_told_where_it_helps() -> None:
     assert greatest_rip(bands, stack) == inches(11.375)
     with pytest.raises(Conflict) as told:
         plan_lines(bands, stack)
-    assert (told.value.greatest, told.value.others) == (inches(24.375), (("narrowest_rip", inches(11.375)),))
+    assert (told.value.rule, told.value.greatest) == ("ply_offset", inches(24.375))
+    assert dict(told.value.others)["narrowest_rip"] == inches(11.375)
+    # a second base line, 24" up, lies 12 3/8" below the cap's
+    assert dict(told.value.others)["ply_offset_at_rip"] == inches(12.375)
 
 
 def test_options_are_distinct_sound_and_led_by_the_plan() -> None:

@@ -88,3 +88,57 @@ def answers(strips: Sequence[Strip], rip: int, grid: int, offset: int) -> tuple[
     most = max(strip.width - strip.lap for strip in strips)
     greatest = bisect_left(range(most), True, key=lambda each: fewest_rips(ways, each + 1) is None)
     return fewest_rips(ways, offset), greatest
+
+
+def loose(chain: Chain, other: Chain, strip: Strip, is_rip: bool) -> tuple[set[int], set[int]]:
+    """Lines at a ripped top course, of the ply itself and of the other one: all of those that lie nearest to it."""
+    if not is_rip:
+        return set(), set()
+    top = chain.lines[-1]
+    nearest = min((abs(line - top) for line in other.lines), default=0)
+    return {top}, {line for line in other.lines if abs(line - top) == nearest}
+
+
+def least_at_rip(pair: Sequence[Chain], strips: Sequence[Strip], rips: Sequence[bool], offset: int) -> int | None:
+    """The least distance of two lines of which one is at a rip; None where two others are nearer than the offset."""
+    low, high = pair
+    own, beside = loose(low, high, strips[0], rips[0])
+    over, under = loose(high, low, strips[1], rips[1])
+    least = offset
+    for one in low.lines:
+        for two in high.lines:
+            if one in own | under or two in over | beside:
+                least = min(least, abs(one - two))
+            elif abs(one - two) < offset:
+                return None
+    return least
+
+
+def is_ripped(chain: Chain, strip: Strip) -> bool:
+    """The top course stands on one that is narrower than the sheet and not the first."""
+    return len(chain.lines) > 1 and chain.lines[-1] - chain.lines[-2] < strip.width - strip.lap
+
+
+def closer(strips: Sequence[Strip], rip: int, grid: int, offset: int, at_rip: int) -> tuple[int, int, int, int] | None:
+    """Plies that come closer beside a ripped top, ripped courses, lap lines, less the least offset there: the least.
+
+    None where no lines do even so; plies that need not come closer are not counted.
+    """
+    reached: dict[tuple[Chain, bool], tuple[int, int, int, int]] = {}
+    for p, strip in enumerate(strips):
+        here = [(chain, is_rip) for chain in chains(strip, rip, grid) for is_rip in (False, True)]
+        here = [(chain, is_rip) for chain, is_rip in here if not is_rip or is_ripped(chain, strip)]
+        cost = {one: (int(one[1]), one[0].rips, len(one[0].lines)) for one in here}
+        if p == 0:
+            reached = {one: (*cost[one], -offset) for one in here}
+            continue
+        after: dict[tuple[Chain, bool], tuple[int, int, int, int]] = {}
+        for one, before in reached.items():
+            for two in here:
+                near = least_at_rip((one[0], two[0]), strips[p - 1 : p + 1], (one[1], two[1]), offset)
+                if near is not None and near >= at_rip:
+                    sums = (before[0] + cost[two][0], before[1] + cost[two][1], before[2] + cost[two][2])
+                    found = (*sums, max(before[3], -near))
+                    after[two] = min(found, after.get(two, found))
+        reached = after
+    return min(reached.values(), default=None)

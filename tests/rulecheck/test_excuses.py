@@ -75,6 +75,17 @@ def test_beside_a_rip_the_lesser_offset_holds() -> None:
     assert [each.rule for each in judge(write(drawing), drawing, rules=strict)] == ["ply_offset_at_rip"]
 
 
+def test_of_two_lines_equally_near_to_a_rip_both_lie_next_to_it() -> None:
+    """A ripped top at 72 1/2" midway between base lines at 54 1/2" and 90 1/2": the lower may be 17 5/8" from the cap's
+    next line, whichever of the two comes out nearer in the last place.  With 90 7/16" for the upper one it may not.
+    """
+    for upper, rules in ((90.5, []), (90.5 + 0.002, []), (90.5 - 0.002, []), (90.4375, ["ply_offset"])):
+        second = replace(BASE_ROWS[1], high=57.5)
+        third = replace(BASE_ROWS[2], low=54.5, high=upper + 3)
+        base = (BASE_ROWS[0], second, third, replace(BASE_ROWS[3], low=upper))
+        assert broken_rules(replace(ripped(72.5), base=base, openings=())) == rules
+
+
 def test_beside_a_rip_lower_down_the_whole_offset_holds() -> None:
     """The base's second course ripped by 1 1/16": its third and fourth begin 17 1/8" from the cap's, under 18"."""
     third = replace(BASE_ROWS[2], low=54, high=93.375)

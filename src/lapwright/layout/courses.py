@@ -10,14 +10,19 @@ top course would be narrower than `narrowest_rip`, courses below it are (`narrow
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from fractions import Fraction
 
+from lapwright.layout.atrip import come_closer
 from lapwright.layout.laplines import Band, Conflict, Lines, Stack, lap_lines, least_offset, margin
-from lapwright.layout.narrowtop import beside_rip, is_narrow, least_rips, note_narrow, with_play
+from lapwright.layout.narrowtop import is_narrow, least_rips, note_narrow, with_play
 from lapwright.layout.restore import Restored, drifting, greatest_offset, greatest_rip, restore
 from lapwright.layout.starters import choose_starter, rank_starters
 
 __all__ = ["Band", "Conflict", "Lines", "Stack", "lap_lines", "least_offset", "line_options", "plan_lines"]
+
+SHORT = 7  # lap lines of all plies on a slope where every way beside a ripped top course is tried
+WHY_OFFSET = "with whatever starters and ripped courses, their side laps come closer somewhere on the way up"
+WINDOWS = (3, 2)  # lap lines of each ply that are sought again at the top of a longer one
 
 
 def plan_lines(bands: Sequence[Band], stack: Stack) -> tuple[Lines, ...]:
@@ -108,6 +113,7 @@ def widen_top(planned: Sequence[Lines], stack: Stack) -> Sequence[Lines]:
     """
     if not any(is_narrow(one, stack) for one in planned):
         return [note_narrow(one, stack) for one in planned]
+    bands = [one.band for one in planned]
     best: Sequence[Lines] | None = with_play(planned, stack)
     least = least_rips(planned, stack)
     for other in _other_starters(planned, stack):
@@ -116,28 +122,34 @@ def widen_top(planned: Sequence[Lines], stack: Stack) -> Sequence[Lines]:
         tried = _widened(other, stack)
         if tried is not None and not any(one.exceptions for one in tried):
             best = tried if best is None or _rips(tried) < _rips(best) else best
-    restored = restore([one.band for one in planned], stack, most=None if best is None else _rips(best) - 1)
+    restored = restore(bands, stack, most=None if best is None else _rips(best) - 1)
     if restored is not None:
         return [note_narrow(one, stack) for one in restored.lines]
-    return best if best is not None else _beside(planned, stack)
+    return best if best is not None else _beside(bands, stack, planned)
 
 
-def _beside(planned: Sequence[Lines], stack: Stack) -> Sequence[Lines]:
-    """Closer beside the ripped top course.
+def _beside(bands: Sequence[Band], stack: Stack, laid: Sequence[Lines] | None) -> Sequence[Lines]:
+    """Closer beside a ripped top course: every way on a short slope, else the courses at the top of `laid`.
 
     Raises: Conflict where even `offset_at_rip` can't be kept, with what would need no exception.
     """
-    bands = [one.band for one in planned]
-    try:
-        laid = beside_rip(planned, stack)
-    except Conflict as found:
-        others = (("ply_offset", greatest_offset(bands, stack)), ("narrowest_rip", greatest_rip(bands, stack)))
-        kept = tuple((rule, value) for rule, value in others if value)
-        raise Conflict(found.rule, found.plies, found.greatest, found.why, kept) from None
-    shown = [high - low for one in laid for low, high in pairwise((one.band.begins, *one.lines))]
-    if any(each < stack.rip for each in shown):
-        raise _no_way(bands, stack)
-    return laid
+    tops = list(_tops(bands, laid))
+    for given in tops:
+        found = come_closer(bands, given, stack)
+        if found.lines is not None:
+            return [note_narrow(one, stack) for one in found.lines]
+        if found.is_whole and not any(given):
+            break
+    nearest = max((come_closer(bands, given, stack, greatest=True).offset for given in tops[:1]), default=0)
+    raise _no_way(bands, stack, nearest)
+
+
+def _tops(bands: Sequence[Band], laid: Sequence[Lines] | None) -> Iterator[list[tuple[int, ...]]]:
+    """Lines to be kept while those above them are sought: none on a short slope, then all but a few."""
+    if sum(len(lap_lines(band, band.width)) for band in bands) <= SHORT:
+        yield [() for _ in bands]
+    for window in WINDOWS if laid is not None else ():
+        yield [one.lines[: max(0, len(one.lines) - window)] for one in laid or ()]
 
 
 def _rips(lines: Sequence[Lines]) -> int:
@@ -157,17 +169,20 @@ def _ripped(bands: Sequence[Band], stack: Stack) -> Sequence[Lines]:
     if restored is not None:
         return [note_narrow(one, stack) for one in restored.lines]
     loose = drifting(bands, stack)
-    if loose is not None:
-        return _beside(loose.lines, stack)
-    raise _no_way(bands, stack)
+    return _beside(bands, stack, None if loose is None else loose.lines)
 
 
-def _no_way(bands: Sequence[Band], stack: Stack) -> Conflict:
-    """What can't be met, and how far each rule would have to give way."""
-    greatest = greatest_offset(bands, stack)
-    rip = greatest_rip(bands, stack)
-    plies = tuple(band.ply for band in bands)
-    why = "with whatever starters and ripped courses, their side laps come closer somewhere on the way up"
-    if greatest == 0:
-        return Conflict("narrowest_rip", plies, rip, "whatever the starters, a course gets narrower")
-    return Conflict("ply_offset", plies, greatest, why, (("narrowest_rip", rip),) if rip else ())
+def _no_way(bands: Sequence[Band], stack: Stack, nearest: int) -> Conflict:
+    """What can't be met, and how far each rule would have to give way alone: the one that gives least comes first.
+
+    nearest: the greatest `offset_at_rip` that can be met.
+    """
+    ways = [
+        ("ply_offset", stack.offset, greatest_offset(bands, stack), WHY_OFFSET),
+        ("ply_offset_at_rip", stack.offset_at_rip, nearest, "the top course is ripped"),
+        ("narrowest_rip", stack.rip, greatest_rip(bands, stack), "whatever the starters, a course gets narrower"),
+    ]
+    ways = [way for way in ways if way[2]] or ways[-1:]
+    rule, _, value, why = max(ways, key=lambda way: Fraction(way[2], way[1]))
+    others = tuple((other, most) for other, _, most, _ in ways if other != rule)
+    return Conflict(rule, tuple(band.ply for band in bands), value, why, others)

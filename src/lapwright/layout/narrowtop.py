@@ -1,8 +1,7 @@
 """A top course that would be too narrow: courses below it are ripped so that it gets wide enough.
 
-First every offset is kept, lines going down from the top only as far as they have play; where the play does not
-suffice, the lines beside the ripped top course come closer, never under `offset_at_rip`.  docs/method/layout.md shows
-how little a line can move before it breaks `ply_offset`.
+Every offset is kept, lines going down from the top only as far as they have play.  docs/method/layout.md shows how
+little a line can move before it breaks `ply_offset`; where the play does not suffice, see `atrip`.
 """
 
 from __future__ import annotations
@@ -11,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from lapwright.layout.laplines import Conflict, Lines, Stack, least_offset
+from lapwright.layout.laplines import Lines, Stack, least_offset
 
 
 def is_narrow(one: Lines, stack: Stack) -> bool:
@@ -137,44 +136,3 @@ def is_sound(planned: Sequence[Lines], nominal: Sequence[Lines], stack: Stack, o
         if gap is not None and gap < offset:
             return False
     return True
-
-
-def beside_rip(planned: Sequence[Lines], stack: Stack) -> list[Lines]:
-    """Rip the course below a narrow top course; the next ply's line goes half-way.
-
-    Raises: Conflict where even `offset_at_rip` can't be kept.
-    """
-    result = list(planned)
-    touched: set[int] = set()
-    for p, one in enumerate(planned):
-        if one.lines and one.top_exposed < stack.rip and len(one.lines) >= lowest_movable(one):
-            lowered = down_to_grid(one, one.band.ends - stack.rip, stack)
-            result[p] = replace(one, lines=(*one.lines[:-1], lowered), exceptions=(*one.exceptions, "offset_at_rip"))
-            touched.add(p)
-    for p in sorted(touched):
-        for q in (p - 1, p + 1):
-            if 0 <= q < len(result) and q not in touched:
-                result[q] = make_room(result[q], result[p], stack)
-    result = [note_narrow(one, stack) for one in result]
-    for low, high in pairwise(result):
-        gap = least_offset(low.lines, high.lines)
-        if gap is not None and gap < stack.offset_at_rip:
-            raise Conflict("ply_offset_at_rip", (low.band.ply, high.band.ply), gap, "the top course is ripped")
-    return result
-
-
-def make_room(one: Lines, ripped: Lines, stack: Stack) -> Lines:
-    """Move the line next under a lowered top line half-way between that line and the one below it."""
-    if len(ripped.lines) < 2 or not one.lines:
-        return one
-    low, high = ripped.lines[-2], ripped.lines[-1]
-    k = next((k for k, line in enumerate(one.lines) if low < line), None)
-    if k is None or (one.band.ply == "cap" and k == 0):
-        return one
-    aim = (low + high) // 2
-    below = one.lines[k - 1] if k else one.band.begins
-    width = (aim - below + one.band.lap) // stack.grid * stack.grid
-    line = below + width - one.band.lap
-    if line >= one.lines[k] or (one.band.ends - line > one.band.width and k == len(one.lines) - 1):
-        return one
-    return replace(one, lines=(*one.lines[:k], line, *one.lines[k + 1 :]), exceptions=("offset_at_rip",))

@@ -48,13 +48,13 @@ def ply_offset_violations(lie: PlyLie, under: PlyLie) -> Iterator[Violation]:
     """Side laps that come too close to one of the ply under them, at any course.
 
     Beside a ripped top course `ply_offset_at_rip` holds: for its low edge against every line of the other ply, and for
-    the line of the other ply that lies next to it.
+    the line of the other ply that lies next to it; two as near as each other both lie next to it.
     Source: docs/method/rulecheck.md
     """
     limits = lie.limits
     over_lines, under_lines = lap_lines(lie), lap_lines(under)
-    at_rip_over = _beside(over_lines, under_lines)
-    at_rip_under = _beside(under_lines, over_lines)
+    at_rip_over = _beside(over_lines, under_lines, limits.close)
+    at_rip_under = _beside(under_lines, over_lines, limits.close)
     for line in over_lines:
         for other in under_lines:
             apart = abs(line.v - other.v)
@@ -84,11 +84,14 @@ def lap_lines(lie: PlyLie) -> tuple[LapLine, ...]:
     return tuple(lines)
 
 
-def _beside(lines: Sequence[LapLine], others: Sequence[LapLine]) -> tuple[LapLine, ...]:
-    """Lines at a rip: those that are one, and of each rip in the other ply the line next to it."""
+def _beside(lines: Sequence[LapLine], others: Sequence[LapLine], close: float) -> tuple[LapLine, ...]:
+    """Lines at a rip: those that are one, and of each rip in the other ply the line next to it, both where two are."""
     found = [line for line in lines if line.is_rip]
-    rips = [rip for rip in others if rip.is_rip and lines]
-    return (*found, *(min(lines, key=lambda line: abs(line.v - rip.v)) for rip in rips))
+    for rip in others:
+        if rip.is_rip and lines:
+            nearest = min(abs(line.v - rip.v) for line in lines)
+            found += [line for line in lines if abs(line.v - rip.v) <= nearest + close]
+    return tuple(found)
 
 
 def _share(one: Lying, two: Lying) -> float:
