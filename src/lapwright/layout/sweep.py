@@ -7,7 +7,7 @@ Derivation: docs/method/layout.md, bounds.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 from typing import TypeVar
@@ -15,49 +15,21 @@ from typing import TypeVar
 from lapwright.layout.levels import (
     CLOSE,
     SLIVER,
-    Kind,
     Of,
     PlyTask,
     beyond,
-    can_meet,
     guesses,
-    make_kind,
     over_band,
     own_band,
     segments,
 )
+from lapwright.layout.takes import NEVER, Apart, Takes, Worth, reach_of
 from lapwright.layout.zones import Zone, bounded, holds, make_zone, raised, span_of
 
 MOST_LAYERS = 800  # lines of all plies together; a taller roof is looked at ply by ply only
-NEVER = float("inf")
 ROUNDING = 1e-6  # sums that differ by less are equal
 T = TypeVar("T")
 Vector = tuple[float, ...]  # the least taken, by which of the lowest courses are tight: bit k for ply k
-
-
-@dataclass(frozen=True, slots=True)
-class Apart:
-    """The rules between courses and plies [ticks], loosened by what lengths are read to.
-
-    joints: by ply and ply, the distance that joints keep.
-    """
-
-    offset: int
-    offset_at_rip: int
-    narrowest: int
-    joints: tuple[tuple[int, ...], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Worth:
-    """What courses take.
-
-    own: of a ply and a kind, so much as it takes when it is loose and when it is tight.
-    beside: of an end lap and a course next to its own in the same ply that it runs up to.
-    """
-
-    own: Callable[[int, Kind], tuple[float, float]]
-    beside: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,11 +65,11 @@ class Sweep:
     best: float = NEVER
     found: dict[tuple[int, ...], float] = field(default_factory=dict)
     is_done: bool = False
-    _kinds: dict[tuple[int, Of], Kind] = field(default_factory=dict)
-    _own: dict[tuple[int, Of], tuple[float, float]] = field(default_factory=dict)
-    _meet: dict[tuple[tuple[int, Of], ...], bool] = field(default_factory=dict)
-    _tables: dict[object, list[tuple[int, int, float]]] = field(default_factory=dict)
-    _least: dict[tuple[int, int], float] = field(default_factory=dict)
+    takes: Takes = field(init=False)
+
+    def __post_init__(self) -> None:
+        """What courses take is worked out once for each kind."""
+        self.takes = Takes(self.plies, self.apart, self.worth)
 
     def run(self) -> Sweep:
         """Look until nothing can be better than what was found by more than the slack."""
@@ -124,51 +96,8 @@ class Sweep:
             return False
         fixed = len(self.plies) * (len(self.plies) + 1)
         for p, ply in enumerate(self.plies):
-            taken += self.still(p, -zone[fixed + p] - reach_of(ply, key.counts[p]))
+            taken += self.takes.still(p, -zone[fixed + p] - reach_of(ply, key.counts[p]))
         return taken < limit - ROUNDING
-
-    def still(self, p: int, line: int) -> float:
-        """What courses of a ply below a course that begins on a line take at least.
-
-        Of edges with no more than a pitch between them, a band h high has h over the pitch at least, rounded down; at
-        a step one of them may be that of a course which covers the other band instead.
-        """
-        ply, total = self.plies[p], 0.0
-        pitch = ply.width - ply.side_lap
-        for b, level in enumerate(ply.levels):
-            high = min(line, level.high)
-            if high <= level.low:
-                break
-            if (p, b) not in self._least:
-                self._least[(p, b)] = min(self.own(p, (b, b, False)))
-            total += max(0, (high - level.low) // pitch - (len(ply.levels) > 1)) * self._least[(p, b)]
-        return total
-
-    # kinds
-
-    def kind(self, ply: int, of: Of) -> Kind:
-        """A kind of course of a ply, made once."""
-        if (ply, of) not in self._kinds:
-            self._kinds[(ply, of)] = make_kind(self.plies[ply], of[0], of[1], is_sure=of[2])
-        return self._kinds[(ply, of)]
-
-    def own(self, ply: int, of: Of) -> tuple[float, float]:
-        """What a course takes, loose and tight."""
-        if (ply, of) not in self._own:
-            self._own[(ply, of)] = self.worth.own(ply, self.kind(ply, of))
-        return self._own[(ply, of)]
-
-    def meet(self, *courses: tuple[int, Of]) -> bool:
-        """Tight courses can all lie on or beside one another."""
-        if courses not in self._meet:
-            spans = [(self.kind(ply, of).joints, ply) for ply, of in courses]
-            met = [one for one in spans if one[0]]
-            self._meet[courses] = len(met) < 2 or can_meet(met, self.apart.joints)
-        return self._meet[courses]
-
-    def near(self, ply: int) -> list[int]:
-        """Neighbouring plies."""
-        return [other for other in (ply - 1, ply + 1) if 0 <= other < len(self.plies)]
 
     # the first layer
 
@@ -178,17 +107,10 @@ class Sweep:
         zone = make_zone([(ply.ends, ply.ends) for ply in self.plies])
         layer: dict[Key, list[tuple[Zone, Vector]]] = {}
         for kinds in product(*(guesses(len(ply.levels) - 1, 0, len(ply.levels) - 1) for ply in self.plies)):
-            vector = tuple(self._start(kinds, tight) for tight in range(1 << count))
+            vector = tuple(self.takes.start(kinds, tight) for tight in range(1 << count))
             none = (False,) * count
             layer[Key((1,) * count, kinds, (-1,) * count, (0,) * count, none, none)] = [(zone, vector)]
         return layer
-
-    def _start(self, kinds: Sequence[Of], tight: int) -> float:
-        """What the top courses take."""
-        for ply in range(len(kinds) - 1):
-            if tight >> ply & 3 == 3 and not self.meet((ply, kinds[ply]), (ply + 1, kinds[ply + 1])):
-                return NEVER
-        return sum(self.own(ply, kind)[tight >> ply & 1] for ply, kind in enumerate(kinds))
 
     # the end
 
@@ -202,11 +124,22 @@ class Sweep:
             if key.pending[p] not in (-1, beyond(ply, ply.begins)):
                 return
             left = bounded(left, size, p, size - 1, ply.begins + reach_of(ply, key.counts[p]))
-        if left is None:
+        if left is None or not self._keep_apart(key, left):
             return
         least = min(vector)
         self.found[key.counts] = min(self.found.get(key.counts, NEVER), least)
         self.best = min(self.best, least)
+
+    def _keep_apart(self, key: Key, zone: Zone) -> bool:
+        """Two plies of two courses have no ripped one below their top, so their lines keep the full distance."""
+        size, zones = len(self.plies) + 1, [zone]
+        for p in range(len(self.plies) - 1):
+            if key.counts[p] == key.counts[p + 1] == 2:
+                ways = [
+                    bounded(one, size, a, b, -self.apart.offset) for one in zones for a, b in ((p, p + 1), (p + 1, p))
+                ]
+                zones = [way for way in ways if way is not None]
+        return bool(zones)
 
     # one more line
 
@@ -257,7 +190,7 @@ class Sweep:
         size, ply = len(self.plies) + 1, self.plies[p]
         if key.counts[p] == 1:
             return
-        for q in self.near(p):
+        for q in self.takes.near(p):
             if key.counts[q] == 1 or key.seen[p] >> q & 1:
                 continue
             part: Zone | None = zone
@@ -279,7 +212,7 @@ class Sweep:
 
     def _changed(self, key: Key, p: int, kind: Of, *, eased: bool, ended: bool) -> Key:
         """A key with a new current course of ply p."""
-        seen = sum(1 << q for q in self.near(p) if key.counts[q] > 1)
+        seen = sum(1 << q for q in self.takes.near(p) if key.counts[q] > 1)
         return Key(
             put(key.counts, p, key.counts[p] + 1),
             put(key.kinds, p, kind),
@@ -309,64 +242,13 @@ class Sweep:
 
     def _taken(self, p: int, key: Key, new: Key, vector: Vector) -> Vector:
         """The least that all courses take once a new lowest course of ply p is there."""
-        near = tuple((q, key.kinds[q]) for q in self.near(p))
-        old = key.kinds[p]
-        name = (p, old, new.kinds[p], near)
-        if name not in self._tables:
-            self._tables[name] = self._table(p, old, new.kinds[p], near)
+        near = tuple((q, key.kinds[q]) for q in self.takes.near(p))
         made = [NEVER] * len(vector)
-        for before, now, more in self._tables[name]:
+        for before, now, more in self.takes.table(p, key.kinds[p], new.kinds[p], near):
             worth = vector[before] + more
             if worth < made[now]:
                 made[now] = worth
         return tuple(made)
-
-    def _table(
-        self,
-        p: int,
-        old: Of,
-        new: Of,
-        near: Sequence[tuple[int, Of]],
-    ) -> list[tuple[int, int, float]]:
-        """Which courses may be tight before and after, and what the new one takes with its end laps beside the old."""
-        kinds = self.kind(p, old), self.kind(p, new)
-        rows = []
-        for before, is_tight in product(range(1 << len(self.plies)), (0, 1)):
-            was_tight = before >> p & 1
-            if not self._may(p, (old, was_tight), (new, is_tight), [one for one in near if before >> one[0] & 1]):
-                continue
-            more = self.own(p, new)[is_tight]
-            for (one, tight), other in (((kinds[0], was_tight), kinds[1]), ((kinds[1], is_tight), kinds[0])):
-                if one.is_all and other.left <= one.left and one.right <= other.right:
-                    more += self.worth.beside * (one.laps + (not tight))
-            rows.append((before, before & ~(1 << p) | is_tight << p, more))
-        return rows
-
-    def _may(
-        self,
-        p: int,
-        old: tuple[Of, int],
-        new: tuple[Of, int],
-        near: Sequence[tuple[int, Of]],
-    ) -> bool:
-        """A new course may be tight or not beside the one above it and those of neighbouring plies that are tight."""
-        if not new[1]:
-            return True
-        mine = (p, new[0])
-        if old[1] and not self.meet((p, old[0]), mine):
-            return False
-        for other in near:
-            if not self.meet(mine, other) or (old[1] and not self.meet((p, old[0]), mine, other)):
-                return False
-        return True
-
-
-def reach_of(ply: PlyTask, count: int) -> int:
-    """From the low line of the lowest course so far down to the next one at most: a sheet, less its lap below the top.
-
-    Source: arithmetic
-    """
-    return ply.width if count == 1 else ply.width - ply.side_lap
 
 
 def put(values: tuple[T, ...], place: int, value: T) -> tuple[T, ...]:

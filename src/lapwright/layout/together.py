@@ -6,18 +6,21 @@ they need more than each by itself.  Derivation: docs/method/layout.md, bounds.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from lapwright.assembly.values import Ply
 from lapwright.defaults.values import Rules
 from lapwright.layout.cost import Costs
 from lapwright.layout.levels import CLOSE, MOST_MORE, Kind, Level, PlyTask, least_rolls, make_ply_task
-from lapwright.layout.sweep import Apart, Sweep, Worth
+from lapwright.layout.sweep import Sweep
+from lapwright.layout.takes import Apart, Worth
 
 NEVER = float("inf")
 ROUNDING = 1e-6  # of a roll, of money
+KEPT = 32  # results kept: a job is laid out for several aims
+MOST_OF_THREE = 45  # courses of three plies up to which they are looked at together
 COUNTED = 3  # courses more than the fewest of all plies up to which their numbers are told apart
 
 
@@ -49,16 +52,60 @@ def least_together(
     """
     if not all(levels):
         return None
-    tasks = [
+    tasks = tuple(
         make_ply_task(ply.sheet, found, rules, is_cap=i == len(plies) - 1, is_plain=plain[ply.sheet.name])
         for i, (ply, found) in enumerate(zip(plies, levels, strict=True))
-    ]
+    )
     apart = make_apart(rules, len(tasks))
-    laps = Sweep(tasks, apart, Worth(lambda _, kind: (kind.laps + 1.0, float(kind.laps)))).run()
-    work = Sweep(tasks, apart, worth_of_work(tasks, costs)).run()
-    if not (laps.is_done and work.is_done and laps.found and work.found):
+    laps = fewest_end_laps(tasks, apart)
+    work = least_work(tasks, apart, costs.worth("end_lap"), costs.worth("t_joint"), costs.worth("cut"))
+    if laps is None or work is None:
         return None
-    return Least(round(laps.best), tuple(uses(tasks, apart)), work.best)
+    return Least(round(laps), uses(tasks, apart), work)
+
+
+@lru_cache(maxsize=KEPT)
+def fewest_end_laps(tasks: tuple[PlyTask, ...], apart: Apart) -> float | None:
+    """End laps of all plies at least; None where the roof is too tall.
+
+    Source: docs/method/layout.md, bounds
+    """
+    return swept(tasks, apart, Worth(lambda _, kind: (kind.laps + 1.0, float(kind.laps))))
+
+
+@lru_cache(maxsize=KEPT)
+def least_work(tasks: tuple[PlyTask, ...], apart: Apart, lap: float, t_joint: float, cut: float) -> float | None:
+    """Money for end laps, their T-joints and cuts of all plies at least; None where the roof is too tall.
+
+    Pieces that are whole rolls are not cut.
+    Source: docs/method/layout.md, bounds
+    """
+
+    def own(ply: int, kind: Kind) -> tuple[float, float]:
+        cuts = cut if tasks[ply].longest < tasks[ply].roll else 0.0
+        tight = kind.laps * lap + (kind.laps + 1) * cuts
+        return (tight + lap + cuts, tight)
+
+    return swept(tasks, apart, Worth(own, t_joint))
+
+
+def swept(tasks: tuple[PlyTask, ...], apart: Apart, worth: Worth) -> float | None:
+    """The least of all plies together; of three on a tall roof, of two together and the third by itself."""
+    if len(tasks) < 3 or sum(fewest_courses(task) for task in tasks) <= MOST_OF_THREE:
+        return best_of(tasks, apart, worth, range(len(tasks)))
+    found = []
+    for k in range(1, len(tasks)):
+        parts = [best_of(tasks, apart, worth, part) for part in (range(k), range(k, len(tasks)))]
+        found.append(sum(part for part in parts if part is not None) if None not in parts else 0.0)
+    return max(found)
+
+
+def best_of(tasks: Sequence[PlyTask], apart: Apart, worth: Worth, part: range) -> float | None:
+    """The least of some plies that follow one another; None where they are too tall, or no way was found."""
+    first = part.start
+    moved = Worth(lambda ply, kind: worth.own(ply + first, kind), worth.beside)
+    sweep = Sweep(tasks[first : part.stop], apart, moved).run()
+    return sweep.best if sweep.is_done and sweep.found else None
 
 
 def make_apart(rules: Rules, plies: int) -> Apart:
@@ -73,36 +120,14 @@ def make_apart(rules: Rules, plies: int) -> Apart:
     return Apart(offset - CLOSE, min(at_rip, offset) - CLOSE, narrowest - CLOSE, joints)
 
 
-def worth_of_work(tasks: Sequence[PlyTask], costs: Costs) -> Worth:
-    """What end laps, their T-joints and cuts cost; the whole rolls among the pieces are not cut."""
-    lap, cut = costs.worth("end_lap"), costs.worth("cut")
-
-    def of(ply: int, pieces: int) -> float:
-        most = whole_pieces(tasks[ply], pieces)
-        return (pieces - 1) * lap + (pieces - most) * cut
-
-    def own(ply: int, kind: Kind) -> tuple[float, float]:
-        fewest = kind.laps + 1
-        return (of(ply, fewest + 1), of(ply, fewest))
-
-    return Worth(own, costs.worth("t_joint"))
-
-
-def whole_pieces(task: PlyTask, pieces: int) -> int:
-    """The most pieces of a course that may be whole rolls."""
-    return pieces if task.longest == task.roll else 0
-
-
-def uses(tasks: Sequence[PlyTask], apart: Apart) -> Iterator[tuple[float, ...]]:
+@lru_cache(maxsize=KEPT)
+def uses(tasks: tuple[PlyTask, ...], apart: Apart) -> tuple[tuple[float, ...], ...]:
     """Rolls that each ply uses up at least, for all numbers of courses that go together; one of them must hold."""
     own = [least_uses(task, apart) for task in tasks]
-    counts = course_counts(tasks, apart)
-    seen = set()
-    for numbers in counts:
-        use = tuple(at_least(found, number) for found, number in zip(own, numbers, strict=True))
-        if use not in seen:
-            seen.add(use)
-            yield use
+    found: dict[tuple[float, ...], None] = {}
+    for numbers in course_counts(tasks, apart):
+        found[tuple(at_least(one, number) for one, number in zip(own, numbers, strict=True))] = None
+    return tuple(found)
 
 
 def least_uses(task: PlyTask, apart: Apart) -> tuple[dict[int, float], float]:
@@ -119,8 +144,7 @@ def least_uses(task: PlyTask, apart: Apart) -> tuple[dict[int, float], float]:
 
     most = max(level.right - level.left for level in task.levels)
     slack = 1.5 * (most + task.longest) / task.roll
-    joints = (apart.joints[0][:1],)
-    sweep = Sweep([task], Apart(apart.offset, apart.offset_at_rip, apart.narrowest, joints), Worth(own), slack).run()
+    sweep = Sweep([task], apart, Worth(own), slack).run()
     return {counts[0]: worth for counts, worth in sweep.found.items()}, sweep.best + slack
 
 
@@ -131,7 +155,19 @@ def at_least(found: tuple[dict[int, float], float], number: int) -> float:
 
 
 def course_counts(tasks: Sequence[PlyTask], apart: Apart) -> list[tuple[int, ...]]:
-    """Numbers of courses, of which one at least is reached by the plies of every layout."""
+    """Numbers of courses: every layout has as many as one of these in each ply, or more.
+
+    Of three plies both pairs of neighbours have to have them.
+    """
+    if len(tasks) < 3:
+        return counts_of(tasks, apart)
+    lower, upper = course_counts(tasks[:-1], apart), counts_of(tasks[-2:], apart)
+    joined = {(*one[:-1], max(one[-1], two[0]), two[1]) for one in lower for two in upper}
+    return sorted(joined)
+
+
+def counts_of(tasks: Sequence[PlyTask], apart: Apart) -> list[tuple[int, ...]]:
+    """Numbers of courses of one ply or of two neighbours: those found, and all that have more together."""
     flat = [flattened(task) for task in tasks]
     sweep = Sweep(flat, apart, Worth(lambda _, __: (1.0, 1.0)), float(COUNTED)).run()
     least = [fewest_courses(task) for task in tasks]
@@ -160,11 +196,3 @@ def flattened(task: PlyTask) -> PlyTask:
     """The ply as one band, for what hangs on the course lines alone."""
     whole = Level(task.begins, task.ends, 0, task.shortest)
     return replace(task, levels=(whole,))
-
-
-def rounded_rolls(use: Sequence[float], sheets: Sequence[str]) -> dict[str, int]:
-    """Rolls by sheet, each rounded up.  Source: arithmetic"""
-    total: dict[str, float] = {}
-    for sheet, used in zip(sheets, use, strict=True):
-        total[sheet] = total.get(sheet, 0.0) + used
-    return {sheet: math.ceil(used - ROUNDING) for sheet, used in total.items()}

@@ -1,0 +1,140 @@
+"""What courses of certain kinds take beside one another, for the sweep from the top down (sweep.py).
+
+Terms: levels.py.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import product
+
+from lapwright.layout.levels import Kind, Of, PlyTask, can_meet, make_kind
+
+NEVER = float("inf")
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """The rules between courses and plies [ticks], loosened by what lengths are read to.
+
+    joints: by ply and ply, the distance that joints keep.
+    """
+
+    offset: int
+    offset_at_rip: int
+    narrowest: int
+    joints: tuple[tuple[int, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What courses take.
+
+    own: of a ply and a kind, so much as it takes when it is loose and when it is tight.
+    beside: of an end lap and a course next to its own in the same ply that it runs up to.
+    """
+
+    own: Callable[[int, Kind], tuple[float, float]]
+    beside: float = 0.0
+
+
+@dataclass(slots=True)
+class Takes:
+    """What the courses of all plies take, worked out once for each kind."""
+
+    plies: Sequence[PlyTask]
+    apart: Apart
+    worth: Worth
+    _kinds: dict[tuple[int, Of], Kind] = field(default_factory=dict)
+    _own: dict[tuple[int, Of], tuple[float, float]] = field(default_factory=dict)
+    _meet: dict[tuple[tuple[int, Of], ...], bool] = field(default_factory=dict)
+    _tables: dict[object, list[tuple[int, int, float]]] = field(default_factory=dict)
+    _least: dict[tuple[int, int], float] = field(default_factory=dict)
+
+    def kind(self, ply: int, of: Of) -> Kind:
+        """A kind of course of a ply, made once."""
+        if (ply, of) not in self._kinds:
+            self._kinds[(ply, of)] = make_kind(self.plies[ply], of[0], of[1], is_sure=of[2])
+        return self._kinds[(ply, of)]
+
+    def own(self, ply: int, of: Of) -> tuple[float, float]:
+        """What a course takes, loose and tight."""
+        if (ply, of) not in self._own:
+            self._own[(ply, of)] = self.worth.own(ply, self.kind(ply, of))
+        return self._own[(ply, of)]
+
+    def meet(self, *courses: tuple[int, Of]) -> bool:
+        """Tight courses can all lie on or beside one another."""
+        if courses not in self._meet:
+            spans = [(self.kind(ply, of).joints, ply) for ply, of in courses]
+            met = [one for one in spans if one[0]]
+            self._meet[courses] = len(met) < 2 or can_meet(met, self.apart.joints)
+        return self._meet[courses]
+
+    def near(self, ply: int) -> list[int]:
+        """Neighbouring plies."""
+        return [other for other in (ply - 1, ply + 1) if 0 <= other < len(self.plies)]
+
+    def still(self, p: int, line: int) -> float:
+        """What courses of a ply below a course that begins on a line take at least.
+
+        Of edges with no more than a pitch between them, a band h high has h over the pitch at least, rounded down; at
+        the steps at both its ends one of them may be that of a course which covers another band instead.
+        """
+        ply, total = self.plies[p], 0.0
+        pitch = ply.width - ply.side_lap
+        for b, level in enumerate(ply.levels):
+            high = min(line, level.high)
+            if high <= level.low:
+                break
+            if (p, b) not in self._least:
+                self._least[(p, b)] = min(self.own(p, (b, b, False)))
+            total += max(0, (high - level.low) // pitch - 2 * (len(ply.levels) > 1)) * self._least[(p, b)]
+        return total
+
+    def start(self, kinds: Sequence[Of], tight: int) -> float:
+        """What the top courses take."""
+        for ply in range(len(kinds) - 1):
+            if tight >> ply & 3 == 3 and not self.meet((ply, kinds[ply]), (ply + 1, kinds[ply + 1])):
+                return NEVER
+        return sum(self.own(ply, kind)[tight >> ply & 1] for ply, kind in enumerate(kinds))
+
+    def table(self, p: int, old: Of, new: Of, near: tuple[tuple[int, Of], ...]) -> list[tuple[int, int, float]]:
+        """Which courses may be tight before and after, and what the new one takes with its end laps beside the old."""
+        name = (p, old, new, near)
+        if name not in self._tables:
+            self._tables[name] = list(self._rows(p, old, new, near))
+        return self._tables[name]
+
+    def _rows(self, p: int, old: Of, new: Of, near: Sequence[tuple[int, Of]]) -> Iterator[tuple[int, int, float]]:
+        kinds = self.kind(p, old), self.kind(p, new)
+        for before, is_tight in product(range(1 << len(self.plies)), (0, 1)):
+            was_tight = before >> p & 1
+            if not self._may(p, (old, was_tight), (new, is_tight), [one for one in near if before >> one[0] & 1]):
+                continue
+            more = self.own(p, new)[is_tight]
+            for (one, tight), other in (((kinds[0], was_tight), kinds[1]), ((kinds[1], is_tight), kinds[0])):
+                if one.is_all and other.left <= one.left and one.right <= other.right:
+                    more += self.worth.beside * (one.laps + (not tight))
+            yield before, before & ~(1 << p) | is_tight << p, more
+
+    def _may(self, p: int, old: tuple[Of, int], new: tuple[Of, int], near: Sequence[tuple[int, Of]]) -> bool:
+        """A new course may be tight or not beside the one above it and those of neighbouring plies that are tight."""
+        if not new[1]:
+            return True
+        mine = (p, new[0])
+        if old[1] and not self.meet((p, old[0]), mine):
+            return False
+        for other in near:
+            if not self.meet(mine, other) or (old[1] and not self.meet((p, old[0]), mine, other)):
+                return False
+        return True
+
+
+def reach_of(ply: PlyTask, count: int) -> int:
+    """From the low line of the lowest course so far down to the next one at most: a sheet, less its lap below the top.
+
+    Source: arithmetic
+    """
+    return ply.width if count == 1 else ply.width - ply.side_lap
