@@ -13,7 +13,6 @@ from itertools import product
 from typing import TypeVar
 
 from lapwright.layout.levels import (
-    CLOSE,
     SLIVER,
     Of,
     PlyTask,
@@ -195,7 +194,7 @@ class Sweep:
                 continue
             part: Zone | None = zone
             if key.counts[q] == 2:
-                part = bounded(zone, size, q, p, (ply.width - ply.side_lap) // 2 + CLOSE)
+                part = bounded(zone, size, q, p, (ply.width - ply.side_lap) // 2 + SLIVER)
             if part is not None:
                 yield part, True
 
