@@ -9,7 +9,9 @@ import ezdxf
 import pytest
 from sample import sample_paper
 
+from lapwright.packet.drawing import Text
 from lapwright.packet.layoutdxf import layout_dxf
+from lapwright.packet.sheets.layoutdrawing import lettered_ply, lettered_roof, unplaced_items
 
 
 def read(plies: int, units: str) -> Any:
@@ -93,3 +95,30 @@ def test_it_opens_on_the_top_ply() -> None:
 def test_the_same_layout_gives_the_same_bytes() -> None:
     """Written twice, the file is the same."""
     assert layout_dxf(sample_paper(2)) == layout_dxf(sample_paper(2))
+
+
+def test_what_finds_no_room_is_listed_on_its_layer() -> None:
+    """Each once, under the roof, on the layer of the ply it belongs to; long lists go on in the next row below."""
+    words = [f"C{n} {n + 100}" for n in (1, 1, *range(2, 30))]
+    items = unplaced_items(sample_paper(2), [("Roof", "TEXT", []), ("base ply", "BASE-TEXT", words)], 0.1)
+    texts = [item for item in items if isinstance(item, Text)]
+    assert " ".join(text.text for text in texts) == (
+        "base ply, without room on the drawing: " + ", ".join(f"C{n} {n + 100}" for n in range(1, 30)) + "."
+    )
+    assert len(texts) > 1
+    assert {text.layer for text in texts} == {"BASE-TEXT"}
+    assert [text.at[1] for text in texts] == sorted((text.at[1] for text in texts), reverse=True)
+
+
+def test_what_the_sample_leaves_out_stands_in_its_file() -> None:
+    """The words that the sheets of the sample's plies could not place are those listed in the file."""
+    paper = sample_paper(2)
+    roof = lettered_roof(paper)
+    left_out = [word for ply in ("base", "cap") for word in dict.fromkeys(lettered_ply(paper, ply, roof).unplaced)]
+    listed = " ".join(
+        text.dxf.text
+        for text in read(2, "us").modelspace().query("TEXT")
+        if text.dxf.layer in ("BASE-TEXT", "CAP-TEXT")
+    )
+    assert left_out != []
+    assert [word for word in left_out if f"{word}," not in listed and f"{word}." not in listed] == []

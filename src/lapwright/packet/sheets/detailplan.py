@@ -2,7 +2,9 @@
 
 A detail that lies flat about a place (sump, target, strip round a pipe) is drawn to scale.  One that runs along a line
 is drawn beside it, on the roof, so far off that kinds don't lie on each other: these lines show where each length
-begins and ends, not how wide it is.  A corner piece is a dot.
+begins and ends, not how wide it is.  Cant, cleats and fixings lie under or behind another detail: their lines stand on
+the other side of the edge.  A corner piece is a dot; a cover over a joint of the metal, and what is set at a pipe or
+scupper, is a ring.
 """
 
 from __future__ import annotations
@@ -55,8 +57,8 @@ PATCH_LOOKS: tuple[tuple[Line, Weight], ...] = (
     ("phantom", "thin"),
 )
 FLAT = ("sump", "drain_metal", "target", "pipe_strip")  # squares about a place
-# On a wall or pipe, shown by its own mark; or under another detail, from joint to joint of it.
-NOT_SHOWN = ("scupper_metal", "scupper_strip", "pipe_flashing", "cleat", "joint_cover", "cant", "fixing")
+RINGS = ("joint_cover", "scupper_metal", "scupper_strip", "pipe_flashing")
+BEHIND = ("cant", "cleat", "fixing")  # on the wall, the curb, or outside the metal
 DOT = 0.6
 
 
@@ -64,7 +66,7 @@ DOT = 0.6
 class Kind:
     """A kind of detail on the sheet: its words and mark, how far inside its edge it is drawn [mm], its line.
 
-    points: 1 for a dot, 2 for a line, 4 for a square.
+    points: 1 for a dot, 2 for a line, 4 for a square.  is_ring: a dot left open.
     """
 
     words: str
@@ -73,6 +75,7 @@ class Kind:
     line: Line
     weight: Weight
     points: int
+    is_ring: bool = False
 
 
 def detail_plans(paper: Paper, *, width: float, height: float) -> tuple[Plate, ...]:
@@ -121,8 +124,6 @@ def detail_plan(board: Board, paper: Paper, details: Sequence[Detail], kinds: Ma
 
 def drawn_points(detail: Detail) -> Points:
     """What a detail is drawn by: its line; its outline about its place; a corner's place; () where it shows nowhere."""
-    if detail.kind in NOT_SHOWN or (detail.line is None and detail.at is None):
-        return ()
     if detail.line is not None or detail.at is None:
         return detail.line or ()
     if detail.kind not in FLAT:
@@ -145,7 +146,7 @@ def kinds_of(details: Iterable[Detail]) -> dict[str, Kind]:
     for detail in details:
         kind = kind_of(detail)
         here = places.setdefault((detail.area, detail.of), [])
-        if kind not in here and detail.line is not None:
+        if kind not in here and detail.line is not None and detail.kind not in BEHIND:
             here.append(kind)
         if kind not in found:
             words = kind.replace("_", " ")
@@ -154,8 +155,8 @@ def kinds_of(details: Iterable[Detail]) -> dict[str, Kind]:
             counts[points] = counts.get(points, 0) + 1
             line, weight = looks[min(counts[points], len(looks)) - 1]
             mark = mark_of(words, {one.mark for one in found.values()})
-            off = here.index(kind) * BAND + BAND if kind in here else 0.0
-            found[kind] = Kind(words, mark, off, line, weight, points)
+            off = here.index(kind) * BAND + BAND if kind in here else -BAND / 2 if detail.kind in BEHIND else 0.0
+            found[kind] = Kind(words, mark, off, line, weight, points, detail.kind in RINGS)
     return found
 
 
@@ -199,7 +200,7 @@ def detail_items(detail: Detail, points: Points, kind: Kind, mm: float) -> list[
     """An outline, or a line with a tick at each end."""
     name = detail.id
     if len(points) == 1:
-        return [Ring(points[0], DOT * mm, LAYER, weight="hair", filled="ink", name=name)]
+        return [ring_at(points[0], DOT * mm, is_open=kind.is_ring, name=name)]
     if len(points) != 2:
         return [Stroke(points, LAYER, kind.line, kind.weight, closed=True, name=name)]
     (x0, y0), (x1, y1) = points
@@ -209,14 +210,24 @@ def detail_items(detail: Detail, points: Points, kind: Kind, mm: float) -> list[
     return [Stroke(points, LAYER, kind.line, kind.weight, name=name), *ticks]
 
 
+def ring_at(at: Pt, radius: float, *, is_open: bool, name: str = "") -> Ring:
+    """A dot, or a ring."""
+    if is_open:
+        return Ring(at, radius, LAYER, weight="thin", name=name)
+    return Ring(at, radius, LAYER, weight="hair", filled="ink", name=name)
+
+
 def number_lengths(
     board: Board, lines: Iterable[tuple[Detail, Points]], kinds: Mapping[str, Kind], sides: Mapping[tuple[str, str], Pt]
 ) -> None:
-    """The first, the last and every fifth length of a row by its mark and number; a length by itself has none."""
+    """The first, the last and every fifth length of a row by its mark and number; a length by itself has none.
+
+    What lies behind the edge has none: it would be read as that of a line on the roof.
+    """
     rows: dict[tuple[str, str, str], list[tuple[str, Points]]] = {}
     for detail, points in lines:
         number = detail.id.rsplit(" ", 1)[-1]
-        if len(points) == 2 and number.isdigit():
+        if len(points) == 2 and number.isdigit() and detail.kind not in BEHIND:
             rows.setdefault((detail.area, detail.of, kind_of(detail)), []).append((number, points))
     style = Lettering(SMALL, LAYER, narrow=True, backed=True)
     for (area, of, kind), row in rows.items():
@@ -237,11 +248,13 @@ def number_spots(part: tuple[Pt, Pt], into: Pt | None) -> list[Spot]:
 
 
 def kind_entries(kinds: Sequence[Kind]) -> list[Entry]:
-    """The kinds in use; those that are dots share an entry."""
+    """The kinds in use; those that are dots share an entry, as do those that are rings."""
     entries = [kind_entry(kind) for kind in kinds if kind.points > 1]
-    dots = [kind.words for kind in kinds if kind.points == 1]
-    dot = Ring((SAMPLE_WIDTH / 2, SAMPLE_HEIGHT / 2), DOT, LAYER, weight="hair", filled="ink")
-    return [*entries, Entry((dot,), ", ".join(dots))] if dots else entries
+    for is_open in (False, True):
+        words = [kind.words for kind in kinds if kind.points == 1 and kind.is_ring == is_open]
+        dot = ring_at((SAMPLE_WIDTH / 2, SAMPLE_HEIGHT / 2), DOT, is_open=is_open)
+        entries += [Entry((dot,), ", ".join(words))] if words else []
+    return entries
 
 
 def kind_entry(kind: Kind) -> Entry:
@@ -252,4 +265,5 @@ def kind_entry(kind: Kind) -> Entry:
         return Entry((Stroke(square, LAYER, kind.line, kind.weight, closed=True),), f"{kind.words}, to scale")
     ends = ((0.0, y), (SAMPLE_WIDTH, y))
     ticks = [Stroke(((x, y - JOINT), (x, y + JOINT)), LAYER) for x, _ in ends]
-    return Entry((Stroke(ends, LAYER, kind.line, kind.weight), *ticks), f"{kind.words}, {kind.mark}1 and on")
+    words = kind.words if kind.off < 0.0 else f"{kind.words}, {kind.mark}1 and on"
+    return Entry((Stroke(ends, LAYER, kind.line, kind.weight), *ticks), words)

@@ -5,6 +5,9 @@ Lettering and marks are sized for the scale of `PLOT`; all else is to scale.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from textwrap import wrap
+
 from lapwright.packet.drawing import Item, Stroke, Text, View, rectangle
 from lapwright.packet.sheets.board import MARGIN, Board, Place
 from lapwright.packet.sheets.labels import label_box
@@ -26,6 +29,8 @@ from lapwright.units.write import Units
 
 # A drawing on a screen can be enlarged: better small numbers than none [mm].
 SMALLEST = 1.1
+# The list of what found no room: how far under the roof it begins [mm], its rows in heights of a letter, its letters.
+LIST_BELOW, LIST_ROW, LIST_LETTERS = 22.0, 1.7, 110
 
 
 def plot_scale(paper: Paper) -> Scale:
@@ -42,12 +47,16 @@ def layout_drawing(paper: Paper) -> tuple[Item, ...]:
         items += roof_items(area, mm)
     roof = lettered_roof(paper)
     items += to_model(roof)
+    left_out = [("Roof", "TEXT", roof.unplaced)]
     for ply in paper.assembly.plies:
         layers = [layer for layer in paper.layout.plies if layer.ply == ply.ply]
         for layer in layers:
             items += blank_items(paper.layout, layer)
             items += ply_items(paper.layout, layer, mm)
-        items += lettered_ply(paper, ply.ply, roof)
+        lettered = lettered_ply(paper, ply.ply, roof)
+        items += to_model(lettered)
+        left_out.append((f"{ply.ply} ply", f"{ply_prefix(ply.ply)}-TEXT", lettered.unplaced))
+    items += unplaced_items(paper, left_out, mm)
     items += detail_items(paper)
     for day in paper.days:
         items += [
@@ -55,6 +64,23 @@ def layout_drawing(paper: Paper) -> tuple[Item, ...]:
             for line in day.tie_off
         ]
     return tuple(items)
+
+
+def unplaced_items(paper: Paper, left_out: Sequence[tuple[str, str, Sequence[str]]], mm: float) -> list[Item]:
+    """What found no room on the drawing, listed under the roof on the layer that it belongs to.
+
+    left_out: what it belongs to, the layer, the words.  mm: a millimetre of paper in metres.
+    """
+    left, low, _, _ = roof_window(paper.areas)
+    items: list[Item] = []
+    row = low - LIST_BELOW * mm
+    for what, layer, words in left_out:
+        if not words:
+            continue
+        for line in wrap(f"{what}, without room on the drawing: {', '.join(dict.fromkeys(words))}.", LIST_LETTERS):
+            items.append(Text((left, row), line, LETTER * mm, layer))
+            row -= LIST_ROW * LETTER * mm
+    return items
 
 
 def detail_items(paper: Paper) -> list[Item]:
@@ -97,7 +123,7 @@ def lettered_roof(paper: Paper) -> Board:
     return board
 
 
-def lettered_ply(paper: Paper, ply: str, roof: Board) -> list[Item]:
+def lettered_ply(paper: Paper, ply: str, roof: Board) -> Board:
     """Numbers of the courses and pieces of one ply, clear of the names of the roof."""
     board, layout = lettering_board(paper), paper.layout
     board.smallest = SMALLEST
@@ -113,4 +139,4 @@ def lettered_ply(paper: Paper, ply: str, roof: Board) -> list[Item]:
             name_courses(board, layout, areas[one.area], one.pieces, layer=numbers.layer)
             left_out = name_pieces(board, layout, paper.areas, one.pieces, numbers=numbers)
             lead(board, layout, paper.areas, one.pieces, left_out, numbers)
-    return to_model(board)
+    return board
