@@ -196,6 +196,22 @@ def idle_lap(plan: Json) -> None:
     plan["laps"].append({**given, "id": "idle", "pieces": ["Main/O-1 S/cap flashing 1", "Main/O-1 N/cap flashing 1"]})
 
 
+RIPPED = "Main/base/01/2"  # 23 11/16 of 39 3/8 wide, 388 long: 15 11/16 are ripped off
+
+
+def from_rip(plan: Json, id: str, *, piece: str = RIPPED) -> None:
+    """A detail cut from what is left beside a ripped piece."""
+    found = next(one for ply in plan["plies"] for one in ply["pieces"] if one["id"] == piece)
+    plan["rolls"] = [one for one in plan["rolls"] if one["pieces"] != [id]]
+    next(one for one in plan["rolls"] if one["id"] == found["roll"])["pieces"].append(id)
+    find(plan, id).update(takes=0.0, beside=piece, roll=found["roll"])
+
+
+def crowded_rip(plan: Json) -> None:
+    """The strip of 396 from a piece that is 388 long: nothing else is wrong with it."""
+    from_rip(plan, "Main/side 1/strip 1")
+
+
 def tall(plan: Json) -> None:
     """30" of wall and cant in all, without a row of fasteners."""
     resize(plan, "Main/O-1 S/cap flashing 1", 26 + 4 * math.sqrt(2) + 6, wall=26)
@@ -225,6 +241,9 @@ BROKEN: list[tuple[str, Callable[[Json], object]]] = [
     ("detail_size", crowd),
     ("detail_size", lambda plan: find(plan, S_FACE)["sizes"].update(width=metres(32))),
     ("detail_size", lambda plan: find(plan, S_FACE).update(beside="Main/O-1 N/cap flashing 1")),
+    ("detail_size", crowded_rip),
+    ("detail_size", lambda plan: from_rip(plan, "Main/side 2/base flashing 1")),
+    ("detail_size", lambda plan: from_rip(plan, "Main/side 1/strip 2", piece="Main/base/02/1")),
     ("detail_lap", shift_strip),
     ("detail_lap", lambda plan: plan["laps"].remove(lap(plan, "Main/side 2/cap flashing 2/lap"))),
     ("detail_lap", lambda plan: plan["laps"].remove(lap(plan, "Main/side 1/strip 2/lap"))),

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from detailplan import BROKEN, detail, find, write_detailed
+from detailplan import BROKEN, detail, find, from_rip, write_detailed
 from handplan import CURB, PLIES, RULES, TICKS, Drawing, Json, judge, metres
 
 from lapwright.roof.values import Drain, Opening, Pipe
@@ -58,6 +58,16 @@ def test_a_row_of_fasteners_holds_a_tall_flashing() -> None:
         plan["details"].append({**face, **row, "ply": "", "takes": 0.0, "sizes": {"length": 0.8, "width": 0.0}})
 
     assert broken_rules(held) == []
+
+
+def test_details_may_come_from_beside_a_ripped_piece() -> None:
+    """A strip of 210 and a gusset from the 388 by 15 11/16 that the starter leaves."""
+
+    def ripped(plan: Json) -> None:
+        from_rip(plan, "Main/side 1/strip 2")
+        from_rip(plan, "Main/O-1 SW/base gusset upright")
+
+    assert broken_rules(ripped) == []
 
 
 def test_roof_before_a_face_is_found_a_hair_before_it() -> None:

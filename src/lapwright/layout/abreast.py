@@ -48,17 +48,21 @@ def abreast(pieces: Iterable[Small], width: int) -> list[list[Small]]:
 def set_abreast(details: Sequence[Detail], sheets: Mapping[str, Sheet]) -> list[Detail]:
     """Details with the roll length that each takes: the first of a set its length, those beside it none.
 
+    Those already set beside a piece stay there.
+
     Source: arithmetic
     Checked: tests/layout/test_abreast.py
     """
     beside: dict[str, str] = {}
     for name, sheet in sheets.items():
         small = [
-            Small(one.id, one.takes_ticks, round(one.width * TICKS_PER_METRE)) for one in details if one.sheet == name
+            Small(one.id, one.takes_ticks, round(one.width * TICKS_PER_METRE))
+            for one in details
+            if one.sheet == name and not one.beside
         ]
         for first, *others in abreast(small, sheet.width_ticks):
             beside.update((other.id, first.id) for other in others)
-    return [set_beside(one, beside.get(one.id, "")) if one.sheet else one for one in details]
+    return [set_beside(one, beside.get(one.id, "")) if one.sheet and not one.beside else one for one in details]
 
 
 def set_beside(detail: Detail, first: str) -> Detail:

@@ -23,6 +23,7 @@ from lapwright.layout.laps import Joined, join
 from lapwright.layout.least import AreaNeed, job_least
 from lapwright.layout.pieces import make_pieces
 from lapwright.layout.planelaps import Plane, plane_laps
+from lapwright.layout.ripoffcuts import set_beside_rips
 from lapwright.layout.strapping import strap_warnings
 from lapwright.layout.valleys import make_valleys
 from lapwright.layout.values import Detail, Lap, Layout, PlyLayout, Roll, TJoint
@@ -105,7 +106,8 @@ def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
     """
     laid = lay_areas(ready, aim, costs)
     plies = number_pieces([ply for one in laid for ply in one.plies])
-    details = set_abreast([*ready.valleys[0], *(detail for one in laid for detail in one.details)], ready.sheets)
+    made = [*ready.valleys[0], *(detail for one in laid for detail in one.details)]
+    details = set_abreast(set_beside_rips(made, plies, ready.sheets), ready.sheets)
     rolls, roll_of = cut_all(plies, details, ready.sheets)
     needs = [AreaNeed(one.area.name, one.regions, found.bounds) for one, found in zip(ready.areas, laid, strict=True)]
     least = job_least(needs, ready.assembly, ready.rules, costs, details)

@@ -137,7 +137,8 @@ class Detail:
     of: the edge ("side 2"), corner, opening, drain or pipe it belongs to.  sizes: length and width [m], girth split by
     part in `parts`; a flashing's length is its girth, its width runs along the wall.  line, at: where it stands in
     plan [m].  sheet, roll: empty where it is not cut from a sheet.  form: inside, outside or straight, of a corner.
-    cut_ticks: length cut off; takes_ticks: length of roll that it takes, 0 where it is cut beside another (`beside`).
+    cut_ticks: length cut off; takes_ticks: length of roll that it takes, 0 where it is cut beside another (`beside`),
+    which may be a ripped piece.
     """
 
     id: str

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from lapwright.assembly.values import Ply
@@ -185,9 +185,12 @@ def size_violations(plan: GivenPlan, plies: Sequence[Ply], rows: Sequence[Row], 
     """
     widths = {ply.sheet.name: metres(ply.sheet.width_ticks) for ply in plies}
     by_id = {one.id: one for one in plan.details}
+    pieces = {piece.id for ply in plan.plies for piece in ply.pieces}
     sets: dict[str, list[GivenDetail]] = {}
     for one in plan.details:
         if one.sheet not in widths or one.width is None or one.length is None or one.takes is None:
+            continue
+        if one.beside in pieces:
             continue
         sets.setdefault(one.beside or one.id, []).append(one)
         first = by_id.get(one.beside) if one.beside else one
@@ -203,7 +206,35 @@ def size_violations(plan: GivenPlan, plies: Sequence[Ply], rows: Sequence[Row], 
             ids = tuple(one.id for one in details)
             text = f"What is cut beside {first_id} is {{read}} wide in all, the sheet {{needs}}; cut some elsewhere."
             yield Violation("detail_size", ids, None, total, widths[sheet], text)
+    yield from rip_violations(plan, widths, limits)
     yield from _line_violations(rows, limits)
+
+
+def rip_violations(plan: GivenPlan, widths: Mapping[str, float], limits: Limits) -> Iterator[Violation]:
+    """Details cut beside a ripped piece that are wider than what is left of its sheet, or longer than it in all.
+
+    Source: docs/method/rulecheck.md
+    """
+    pieces = {piece.id: (ply.sheet, piece) for ply in plan.plies for piece in ply.pieces}
+    beside: dict[str, list[GivenDetail]] = {}
+    for one in plan.details:
+        if one.beside in pieces:
+            beside.setdefault(one.beside, []).append(one)
+    for id, details in beside.items():
+        sheet, piece = pieces[id]
+        room, total = widths.get(sheet, 0.0) - piece.width, sum(one.length or 0.0 for one in details)
+        long = piece.length if piece.cut_length is None else piece.cut_length
+        for one in details:
+            if one.sheet != sheet or one.roll != piece.roll:
+                text = f"Detail {one.id} is cut beside {id}, which is not cut from the same roll; name what it is."
+                yield Violation("detail_size", (one.id,), None, one.roll, piece.roll, text)
+            elif (one.width or 0.0) > room + limits.close:
+                text = f"Detail {one.id} is {{read}} wide, but {{needs}} are left beside {id}; cut it elsewhere."
+                yield Violation("detail_size", (one.id,), None, one.width, room, text)
+        if total > long + limits.close * len(details):
+            ids = tuple(one.id for one in details)
+            text = f"What is cut beside {id} is {{read}} long in all, the piece {{needs}}; cut some elsewhere."
+            yield Violation("detail_size", ids, None, total, long, text)
 
 
 def _line_violations(rows: Sequence[Row], limits: Limits) -> Iterator[Violation]:
