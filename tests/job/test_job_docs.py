@@ -68,8 +68,9 @@ def test_every_key_of_the_example_is_in_the_table() -> None:
 
 
 def test_blocks_of_the_page_are_read() -> None:
-    """A whole job first, its areas in another form last; planes and outlines that may stand in it between."""
-    whole, *outlines, planes, areas = blocks()
+    """A whole job first, its areas otherwise and what is weighed last; planes and outlines to stand in it between."""
+    whole, *outlines, planes, areas, weighed = blocks()
+    assert read_job(SMALL + weighed, file="j").layout.end_lap_time == 300
     read_job(SMALL.replace("    falls: S\n    slope: 1/4 in 12\n", indent(planes, "    ")), file="j")
     assert whole == SMALL
     read_job(areas + SMALL[SMALL.index("assembly:") :], file="j")

@@ -95,7 +95,9 @@ def test_a_generated_roof_is_laid_without_a_violation(seed: int) -> None:
 ODD = {62: pytest.mark.xfail(raises=AssertionError)}
 
 
-@pytest.mark.parametrize("seed", [pytest.param(seed, marks=ODD[seed]) if seed in ODD else seed for seed in (*range(100), 152)])
+@pytest.mark.parametrize(
+    "seed", [pytest.param(seed, marks=ODD[seed]) if seed in ODD else seed for seed in (*range(100), 152)]
+)
 def test_an_odd_roof_is_laid_without_a_violation(seed: int) -> None:
     """Planes to a line or a point, steep roofs, drains, openings at edges or one another, courtyards."""
     assert told(strategies.odd_roof(seed)) == []
