@@ -4,8 +4,11 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 OUT := out/demo
+# of `make nightly`: how many roofs, and how many of each kind to leave out before them, so that each night has others
+ROOFS := 3000
+AFTER := 0
 
-.PHONY: help demo test check screens bench docs clean
+.PHONY: help demo test nightly check screens bench docs clean
 
 help: ## say what each target does
 	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 12
@@ -29,6 +32,10 @@ demo: $(VENV)/tools ## plan the example job and show where the packet is
 
 test: $(VENV)/dev ## run the tests
 	$(BIN)/python -m pytest -n 2
+
+nightly: $(VENV)/dev ## thousands of random roofs and inputs, others than the tests have; an hour or more
+	$(BIN)/python tools/night_roofs.py --roofs $(ROOFS) --after $(AFTER)
+	HYPOTHESIS_PROFILE=nightly $(BIN)/python -m pytest -n 2 tests/properties tests/geometry tests/units tests/roof
 
 check: $(VENV)/dev ## format, lint, types
 	$(BIN)/ruff format --check src tests tools benchmarks

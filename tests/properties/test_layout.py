@@ -109,7 +109,7 @@ def test_sheets_of_unequal_width_or_lap_keep_every_rule(seed: int) -> None:
     assert told(strategies.unequal_roof(seed)) == []
 
 
-@settings(max_examples=300, deadline=None, derandomize=True)
+@settings(max_examples=max(300, settings.default.max_examples), deadline=None)  # more of them, and others, at night
 @given(strategies.small_roofs())
 def test_small_roofs_are_laid_without_a_violation(roof: Roof) -> None:
     """The same for roofs that hypothesis makes, down to the smallest that fails."""
@@ -147,7 +147,6 @@ def turned_opening(opening: Opening) -> Opening:
     return replace(opening, corner=turned_point((x, y + deep)), size=(deep, wide))
 
 
-@settings(max_examples=100, deadline=None, derandomize=True)
 @given(strategies.small_roofs())
 def test_a_turned_roof_has_the_same_counts(roof: Roof) -> None:
     """Turning and shifting a roof changes neither the number of rolls nor that of end laps."""

@@ -1,0 +1,73 @@
+"""Lays thousands of random roofs that the tests don't, and tells each rule broken and each roof refused.
+
+    python tools/night_roofs.py [--roofs 3000] [--after 0] [--workers 2]
+
+Roofs are of the three kinds of tests/strategies.py by turns, by seeds that follow those of the tests; --after leaves
+out so many of each kind, so that another night has others.  A seed that is told of belongs into the tests as a case of
+its own.  Exit status 1 where a rule was broken; a refused roof is counted and told, since its rules may leave no way.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import traceback
+from collections import Counter
+from collections.abc import Iterator
+from multiprocessing import Pool
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "tests/properties"))
+
+from test_layout import strategies, told
+
+from lapwright.layout.courses import Conflict
+
+KINDS = {
+    "plain": (strategies.seeded_roof, strategies.ROOFS),
+    "odd": (strategies.odd_roof, 1_000),
+    "unequal": (strategies.unequal_roof, 1_000),
+}
+Asked = tuple[str, int]
+Judged = tuple[str, int, str, list[str]]
+
+
+def asked(roofs: int, after: int) -> Iterator[Asked]:
+    """Kind and seed of each roof."""
+    for k in range(roofs):
+        name = list(KINDS)[k % len(KINDS)]
+        yield (name, KINDS[name][1] + after + k // len(KINDS))
+
+
+def judged(one: Asked) -> Judged:
+    """What comes of a roof: laid, refused, broken or an error, and what is said of it."""
+    name, seed = one
+    try:
+        said = told(KINDS[name][0](seed))
+    except Conflict as refused:
+        return (name, seed, "refused", [str(refused)])
+    except Exception:  # whatever it is, the night goes on to the next roof
+        return (name, seed, "error", traceback.format_exc().splitlines()[-3:])
+    return (name, seed, "broken" if said else "laid", said)
+
+
+def main() -> int:
+    """Judge them and tell."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--roofs", type=int, default=3_000)
+    parser.add_argument("--after", type=int, default=0)
+    parser.add_argument("--workers", type=int, default=2)
+    given = parser.parse_args()
+    counted: Counter[tuple[str, str]] = Counter()
+    with Pool(given.workers) as pool:
+        for name, seed, what, said in pool.imap(judged, asked(given.roofs, given.after)):
+            counted[name, what] += 1
+            if what != "laid":
+                print(f"{name} {seed} {what}: " + " | ".join(said[:4]), flush=True)
+    for (name, what), count in sorted(counted.items()):
+        print(f"{name:8} {what:8} {count}")
+    return 1 if any(what in ("broken", "error") for _, what in counted) else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
