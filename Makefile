@@ -45,9 +45,9 @@ check: $(VENV)/dev ## format, lint, types
 screens: $(VENV)/dev ## every page of the example's packet as a picture, in colour and in grey
 	$(BIN)/python tools/screens.py out/screens
 
-bench: $(VENV)/dev ## cold starts and ratios, printed
+bench: $(VENV)/dev ## cold starts, the layout beside its bounds and CP-SAT, growth, memory: printed, in minutes
 	$(BIN)/python benchmarks/run.py
-	$(BIN)/python benchmarks/size.py
+	$(BIN)/python benchmarks/table.py --quick
 
 docs: $(VENV)/dev ## write the made pages of docs/ anew
 	$(BIN)/python tools/make_job_docs.py

@@ -4,15 +4,16 @@
 
 Parts: `small`, roofs of up to 12 courses: ours, the bound we state, CP-SAT's best and its own bound, for each aim.
 `patience`: how long CP-SAT takes, without a hint, to a plan as good as ours.  `large`: 100 rolls and more against our
-bounds.  `growth`: time over size.  Roofs have no slope and sides without details, so that all rolls are for the plies.
-Nothing here is asserted.  In `small` CP-SAT begins with our layout and may only better it.  Side laps are as wide as
-the sheet asks, in ours and in CP-SAT's, unless --wide-laps lets CP-SAT lap more instead of ripping.
+bounds.  Roofs have no slope and sides without details, so that all rolls are for the plies.  Our seconds are of the
+processor, CP-SAT's of the clock with all its workers.  In `small` CP-SAT begins with our layout and may only better
+it.  Side laps are as wide as the sheet asks, in ours and in CP-SAT's, unless --wide-laps lets CP-SAT lap more instead
+of ripping.  Nothing here is asserted.  How the layout grows with the roof: benchmarks/size.py; all tables together:
+benchmarks/table.py.
 """
 
 from __future__ import annotations
 
 import argparse
-import math
 import sys
 import time
 from collections.abc import Iterator
@@ -50,10 +51,10 @@ def large() -> Iterator[Case]:
 
 
 def laid(case: Case, aim: str, roof: RoofAsk, unit: int) -> tuple[Layout, Plan, int, float]:
-    """Our layout, as a plan, its worth under the aim, and the seconds it took."""
-    began = time.perf_counter()
+    """Our layout, as a plan, its worth under the aim, and the processor's seconds it took."""
+    began = time.process_time()
     layout = lay(case, aim)
-    took = time.perf_counter() - began
+    took = time.process_time() - began
     plan = plan_of(layout, unit)
     return layout, plan, AIMS[aim](roof, plan), took
 
@@ -128,32 +129,13 @@ def print_large(cases: list[Case]) -> None:
             print("| " + " | ".join(cells) + " |", flush=True)
 
 
-def print_growth(sizes: tuple[int, ...]) -> None:
-    """Time over size, each against the one before; n log n would grow by the last column."""
-    print("\n| sq ft | pieces | s | times the one before | n log n would be |")
-    print("| ---: | ---: | ---: | ---: | ---: |")
-    before: tuple[int, float] | None = None
-    for size in sizes:
-        side = math.sqrt(size)
-        case = rectangle(round(side * 1.5), side / 1.5 * 12 / 36.375)
-        began = time.perf_counter()
-        pieces = len(lay(case).pieces)
-        took = time.perf_counter() - began
-        times = expected = ""
-        if before is not None:
-            times = f"{took / before[1]:.1f}"
-            expected = f"{pieces * math.log(pieces) / (before[0] * math.log(before[0])):.1f}"
-        print(f"| {size:,} | {pieces} | {took:.2f} | {times} | {expected} |", flush=True)
-        before = (pieces, took)
-
-
 def main() -> None:
     """The parts that are asked for."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--seconds", type=float, default=60.0, help="CP-SAT's time for each roof and aim")
     parser.add_argument("--workers", type=int, default=2, help="CP-SAT's workers")
     parser.add_argument("--only", default="", help="roofs whose names hold this")
-    parser.add_argument("--parts", default="small,patience,large,growth")
+    parser.add_argument("--parts", default="small,patience,large")
     parser.add_argument("--wide-laps", action="store_true", help="CP-SAT may lap more than the sheet asks")
     given = parser.parse_args()
     limit = Limit(deterministic=1e9, workers=given.workers, seconds=given.seconds)
@@ -166,8 +148,6 @@ def main() -> None:
         print_patience(cases, limit)
     if "large" in parts:
         print_large([case for case in large() if given.only in case.name])
-    if "growth" in parts:
-        print_growth((10_000, 30_000, 100_000, 300_000, 1_000_000))
 
 
 if __name__ == "__main__":

@@ -1,17 +1,19 @@
-"""How much memory a whole `plan` takes: all its processes together, and the largest of them.
+"""What a whole `plan` takes: processor time, memory of all its processes together, and of the largest of them.
 
-    python benchmarks/memory.py [--sizes 100000] [--every 0.02]
+    python benchmarks/memory.py [--sizes 10000,30000,100000] [--every 0.02] [--stages]
 
 The roofs are those of benchmarks/size.py.  Every so many seconds the processes below `plan` are looked up in /proc
 and their memory is added: RSS counts a page that two processes share twice, PSS shares it out between them.  What is
-told is the most that was found at one time; the bar is for all processes together, by RSS.  Linux only; nothing is
-asserted.
+told is the most that was found at one time; the bar is for all processes together, by RSS.  --stages tells it of each
+step of the plan as well.  Linux only; nothing is asserted.
 """
 
 from __future__ import annotations
 
 import argparse
+import math
 import os
+import re
 import subprocess
 import sys
 import tempfile
@@ -23,16 +25,13 @@ from pathlib import Path
 from run import machine
 from size import SIZES, example_text, job_text
 
-BAR_MB = 500
+BARS = {60: " (bar 500)"}
 FIELDS = ("Rss:", "Pss:")
 
 
 @dataclass(slots=True)
 class Peak:
-    """The most found so far [kB]: all processes together by RSS and by PSS, one process, and how many at once.
-
-    stages: the most of all together, by RSS, while each line of words of `plan` stood last.
-    """
+    """The most found so far [kB]: all processes together by RSS and by PSS, one process, and how many at once."""
 
     rss: int = 0
     pss: int = 0
@@ -97,31 +96,45 @@ def watch(arguments: list[str], every: float) -> tuple[Peak, list[tuple[str, flo
     return peak, stages, took
 
 
-def print_peak(lapwright: str, folder: Path, size: tuple[int, int, int], every: float) -> None:
-    """The plan of a roof, watched."""
-    wide, deep, count = size
-    job = folder / f"{count}.yaml"
-    job.write_text(job_text(example_text(lapwright, folder), wide, deep, count))
-    peak, stages, took = watch([lapwright, "plan", str(job), "--out", str(folder / f"out-{count}")], every)
-    print(f"\nplan of {wide * deep:,} sq ft, {count} curbs: {took:.1f} s of processors")
-    print(f"all processes together {peak.rss / 1024:.0f} MB by RSS, {peak.pss / 1024:.0f} MB by PSS  bar {BAR_MB} MB")
-    print(f"largest process {peak.single / 1024:.0f} MB; at most {peak.processes} at once")
-    for words, seconds, most in stages:
-        print(f"  {seconds:6.1f} s  {most / 1024:5.0f} MB together  {words}")
+def pieces_in(words: list[str]) -> int:
+    """How many pieces were laid, as `plan` says it."""
+    return next(int(found.group(1)) for line in words if (found := re.search(r"laid out: (\d+) pieces", line)))
+
+
+def print_plans(lapwright: str, sizes: list[int], *, every: float = 0.02, stages: bool = False) -> None:
+    """Plans of roofs of the sizes asked for, watched, as a table."""
+    print(
+        "\n| sq ft | whole plan, s of processors | s / (n log n), smallest = 1 | all processes, MB RSS | MB PSS ",
+        end="",
+    )
+    print("| largest process, MB | at once |\n| ---: | ---: | ---: | ---: | ---: | ---: | ---: |")
+    first = None
+    for wide, deep, count in (one for one in SIZES if one[0] * one[1] in sizes):
+        with tempfile.TemporaryDirectory() as folder:
+            job = Path(folder, f"{count}.yaml")
+            job.write_text(job_text(example_text(lapwright, Path(folder)), wide, deep, count))
+            peak, said, took = watch([lapwright, "plan", str(job), "--out", str(Path(folder, "out"))], every)
+        pieces = pieces_in([words for words, _, _ in said])
+        rate = took / (pieces * math.log(pieces))
+        first = first or rate
+        together = f"{peak.rss / 1024:.0f}{BARS.get(count, '')}"
+        cells = [f"{wide * deep:,}", f"{took:.1f}", f"{rate / first:.2f}", together, f"{peak.pss / 1024:.0f}"]
+        cells += [f"{peak.single / 1024:.0f}", f"{peak.processes}"]
+        print("| " + " | ".join(cells) + " |", flush=True)
+        for words, seconds, most in said if stages else ():
+            print(f"  {seconds:6.1f} s  {most / 1024:5.0f} MB together  {words}", file=sys.stderr)
 
 
 def main() -> None:
     """Watch the plans that are asked for."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("--sizes", default="100000", help="square feet, with commas between")
+    parser.add_argument("--sizes", default="10000,30000,100000", help="square feet, with commas between")
     parser.add_argument("--every", type=float, default=0.02, help="seconds from look to look")
+    parser.add_argument("--stages", action="store_true", help="tell of each step, on standard error")
     given = parser.parse_args()
-    wanted = [int(size) for size in given.sizes.split(",")]
-    lapwright = str(Path(sys.executable).with_name("lapwright"))
     print(machine())
-    for size in (one for one in SIZES if one[0] * one[1] in wanted):
-        with tempfile.TemporaryDirectory() as folder:
-            print_peak(lapwright, Path(folder), size, given.every)
+    lapwright = str(Path(sys.executable).with_name("lapwright"))
+    print_plans(lapwright, [int(size) for size in given.sizes.split(",")], every=given.every, stages=given.stages)
 
 
 if __name__ == "__main__":
