@@ -15,14 +15,10 @@ def check(job: Path, layout: Path | None, *, quiet: bool) -> int:
             from lapwright.plan.asbuilt import check_layout
 
             found = check_layout(job, layout)
-            for line in found:
+            for line in found.lines:
                 say(line)
-            say(
-                f"{layout.name}: {len(found)} rule broken"
-                if len(found) == 1
-                else f"{layout.name}: {len(found)} rules broken"
-            )
-            return FAILED if found else USED
+            say(f"{layout.name}: " + _broken(found.rules, found.places))
+            return FAILED if found.places else USED
         from lapwright.plan.reading import check_job
 
         report = check_job(job)
@@ -32,5 +28,14 @@ def check(job: Path, layout: Path | None, *, quiet: bool) -> int:
         tell_mended(report.mended)
         for line in report.lines:
             say(line)
-    say(f"{job.name}: nothing to mend")
+    count = len(report.mended)
+    told = "" if quiet else ", as told above"
+    say(f"{job.name}: " + (f"can be used; mended on the way in: {count}{told}" if count else "nothing to mend"))
     return USED
+
+
+def _broken(rules: int, places: int) -> str:
+    """How many rules are broken, at how many places."""
+    if not places:
+        return "no rule broken"
+    return f"{rules} rule{'s' * (rules > 1)} broken, at {places} place{'s' * (places > 1)}"

@@ -8,6 +8,7 @@ from typing import TypeVar
 from lapwright.faults import Mended, shorten
 from lapwright.geometry.polygon import Point, bounds, place_of
 from lapwright.intake.plan_scale import How
+from lapwright.intake.plan_snap import brought_together
 from lapwright.intake.plan_values import (
     AreaLayers,
     DrawnArea,
@@ -29,6 +30,8 @@ def put_in_areas(
     how: How,
 ) -> DrawnPlan:
     """The areas with what stands in them; what stands in none is left out, and told."""
+    keys = {area.area: f"layer {shorten(area.outline, 40)}" for area in areas}
+    outlines, notes = brought_together(outlines, keys, how)
     taken: set[tuple[str, DrawnOpening | DrawnSpot]] = set()
     made = []
     for area in areas:
@@ -40,7 +43,7 @@ def put_in_areas(
         made.append(DrawnArea(area.area, outline, (*yards, *openings), tuple(pipes), tuple(drains)))
     return DrawnPlan(
         tuple(made),
-        tuple(_left_out(layer, found, taken, how) for layer, found in shapes.items() if _rest(found, taken)),
+        (*notes, *(_left_out(layer, found, taken, how) for layer, found in shapes.items() if _rest(found, taken))),
     )
 
 
