@@ -23,3 +23,10 @@ def test_the_aim_weighs_what_it_spares() -> None:
     """A roll is 120, an end lap with two T-joints 8; the aim makes one of them weigh a thousand times that."""
     assert weights_of("fewest_rolls", Costs(), SHEETS).roll["cap"] == 120_000
     assert weights_of("fewest_laps", Costs(), SHEETS).end_lap == 8_000
+
+
+def test_what_costs_nothing_is_spared_all_the_same() -> None:
+    """With free work fewest_laps still weighs a lap, as by default; with a free sheet fewest_rolls weighs its rolls."""
+    assert weights_of("fewest_laps", Costs(labour=0.0), SHEETS).end_lap == 8_000
+    assert weights_of("fewest_rolls", Costs({"cap": 0.0}), SHEETS).roll["cap"] == 120_000
+    assert weights_of("least_cost", Costs({"cap": 0.0}, labour=0.0), SHEETS).roll["cap"] == 0

@@ -58,10 +58,23 @@ class Weights:
 def weights_of(aim: str, costs: Costs, sheets: Mapping[str, int]) -> Weights:
     """The weights of an aim.  sheets: names of the sheets.
 
+    What the aim spares has its default's worth where the job makes it cost nothing, so that it is spared all the same.
+
     Source: the aim's own meaning; defaults/layout.csv
     Checked: tests/layout/test_cost.py
     """
-    rolls = {name: costs.price(name) * (FAR_ABOVE if aim == "fewest_rolls" else 1.0) for name in sheets}
-    lap = costs.worth("end_lap") + 2.0 * costs.worth("t_joint")
-    lap *= FAR_ABOVE if aim == "fewest_laps" else 1.0
+    rolls = {name: costs.price(name) for name in sheets}
+    lap = lap_worth(costs)
+    if aim == "fewest_rolls":
+        rolls = {name: FAR_ABOVE * (price or Costs().price(name)) for name, price in rolls.items()}
+    if aim == "fewest_laps":
+        lap = FAR_ABOVE * (lap or lap_worth(Costs()))
     return Weights(rolls, lap, costs.worth("cut"), costs.worth("new_length"))
+
+
+def lap_worth(costs: Costs) -> float:
+    """Money for an end lap with a T-joint at either end.
+
+    Source: arithmetic
+    """
+    return costs.worth("end_lap") + 2.0 * costs.worth("t_joint")
