@@ -334,6 +334,14 @@ def test_an_opening_turned_by_less_than_ends_are_apart() -> None:
     assert len(plan(turned(0.5), CURBED, join=INCH // 4).areas[0].openings[0].ring) == 4
 
 
+def test_a_small_round_opening_is_read_as_the_rectangle_round_it() -> None:
+    """A circle 6" across is cut into eight sides, none of which anyone flashes by itself."""
+    made = drawing("ROOF-MAIN")
+    made.modelspace().add_circle((60, 30), 0.25, dxfattribs={"layer": "CURBS"})
+    opening = plan(made, CURBED).areas[0].openings[0]
+    assert (opening.corner, opening.size, opening.ring) == (feet((59.75, 29.75))[0], (FOOT // 2, FOOT // 2), ())
+
+
 def test_openings_of_other_shapes() -> None:
     """An L keeps its six corners, one more on a straight side is none."""
     made = drawing("ROOF-MAIN")

@@ -326,7 +326,13 @@ def test_lines_that_do_not_meet() -> None:
     ("corners", "insunits", "read", "limits", "asked"),
     [
         ([(0, 0), (4012, 0), (4012, 3000)], 2, "4,012 by 3,000 ft", "5 ft to 3000 ft across", ("inches", "in")),
-        ([(0, 0), (36000, 0), (36000, 20000)], 6, "36,000 by 20,000 m", "5 ft to 3000 ft across", ("inches", "in")),
+        (
+            [(0, 0), (36000, 0), (36000, 20000)],
+            6,
+            "36,000 by 20,000 m",
+            "5 ft to 3000 ft across",
+            ("millimetres", "mm"),
+        ),
         ([(0, 0), (36.6, 0), (36.6, 19.5)], 4, "36.6 by 19.5 mm", "5 ft to 3000 ft across", ("feet", "ft")),
         ([(0, 0), (2900, 0), (2900, 2900), (0, 2900)], 2, "2,900 by 2,900 ft", "50 sf to 5000000 sf", ("inches", "in")),
         ([(0, 0), (6, 0), (6, 6)], 2, "6 by 6 ft", "50 sf to 5000000 sf", ("metres", "m")),

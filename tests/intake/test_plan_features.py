@@ -171,8 +171,9 @@ def test_an_outline_that_crosses_itself_and_one_of_no_roofs_size() -> None:
     assert refused(file(polygon("ROOF-MAIN", vast)), BARE) == (
         "plan.geojson  layer ROOF-MAIN\n"
         "  read:   5,000 by 2,000 m\n"
-        "  needs:  a roof from 5 ft to 3000 ft across; is the drawing in inches? If the size is right, size: accept\n"
-        "  write:  units: in  # under areas"
+        "  needs:  a roof from 5 ft to 3000 ft across; is the drawing in millimetres? "
+        "If the size is right, size: accept\n"
+        "  write:  units: mm  # under areas"
     )
 
 

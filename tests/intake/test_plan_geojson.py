@@ -210,6 +210,12 @@ HOLE = [[5, 5], [6, 5], [6, 6], [5, 5]]
             "  write:  the outline drawn round it",
         ),
         (
+            {"type": "Polygon", "coordinates": [RING, [[0.2, 0.2], [35.8, 0.2], [35.8, 19.8], [0.2, 19.8]]]},
+            '  read:   hole 1, all round just inside the outline, at E 7 7/8" N 7 7/8"\n'
+            "  needs:  one line where the roof ends, such as the inner face of the parapet\n"
+            "  write:  the Polygon without the other line",
+        ),
+        (
             {"type": "Polygon", "coordinates": [RING, [[5, 5], [6, 5], [5, 5]]]},
             "  read:   hole 1: 2 corners\n  needs:  a hole of at least 3 corners\n  write:  the hole redrawn",
         ),
@@ -263,6 +269,20 @@ def test_geometries_that_are_no_outline(geometry: Any, told: str) -> None:
     """Holes, several polygons, lines, no ring, words, truth values, short and nested positions, two corners."""
     source = json.dumps({"type": "Feature", "properties": {"name": "Main"}, "geometry": geometry})
     assert refused(source) == "roof.geojson  feature Main\n" + told
+
+
+def test_millimetres_called_metres() -> None:
+    """36,000 by 20,000 m is no roof; 36,000 mm are one, before 36,000 inches are."""
+    ring = [[1000 * x, 1000 * y] for x, y in RING]
+    geometry = {"type": "Polygon", "coordinates": [ring]}
+    source = json.dumps({"type": "Feature", "properties": {"name": "Main"}, "geometry": geometry})
+    assert refused(source) == (
+        "roof.geojson  feature Main\n"
+        "  read:   36,000 by 20,000 m\n"
+        "  needs:  a roof from 5 ft to 3000 ft across; is the drawing in millimetres? "
+        "If the size is right, size: accept\n"
+        "  write:  {geojson: roof.geojson, feature: Main, units: mm}"
+    )
 
 
 def test_holes_are_courtyards() -> None:

@@ -63,7 +63,7 @@ def test_a_courtyard_is_an_opening_in_its_own_shape(folder: Path, head: str) -> 
     assert (opening.name, opening.kind, opening.key) == ("Courtyard-1", "shaft", "roof[0].openings[0]")
     assert opening.outline == tuple((x * FOOT, y * FOOT) for x, y in YARD)
     assert area_m2(area) == pytest.approx((7680 - 510) * 0.3048**2)
-    assert built(folder, head + GIVEN).drawn == ("Main: drawn with 4 sides; openings Courtyard-1",)
+    assert built(folder, head + GIVEN).drawn == ("Main: drawn with 4 sides, 120' 0\" by 64' 0\"; openings Courtyard-1",)
 
 
 def test_a_start_moves_the_courtyard_too(folder: Path) -> None:

@@ -95,15 +95,15 @@ def test_the_example() -> None:
     assert vats.outline[:3] == ((60 * FOOT, 0), (90 * FOOT, 0), (90 * FOOT, 14 * FOOT))
     assert [each.name for each in vats.openings] == ["AH-3"]
     assert roofs.drawn == (
-        "Hall: drawn with 4 sides; openings RTU-1, CURBS-2; pipes VENTS-1, VENTS-2",
-        "Vat room: drawn with 17 sides; openings AH-3; pipes VENTS-3",
+        "Hall: drawn with 4 sides, 60' 0\" by 40' 0\"; openings RTU-1, CURBS-2; pipes VENTS-1, VENTS-2",
+        "Vat room: drawn with 17 sides, 30' 0\" by 24' 0\"; openings AH-3; pipes VENTS-3",
     )
 
 
 def test_check_tells_what_was_drawn_and_mended() -> None:
     """The names that the job file may speak of; the round corner's sides."""
     report = check_job(ROOT / "examples/dye-works.yaml")
-    assert report.lines[1] == "Vat room: drawn with 17 sides; openings AH-3; pipes VENTS-3"
+    assert report.lines[1] == "Vat room: drawn with 17 sides, 30' 0\" by 24' 0\"; openings AH-3; pipes VENTS-3"
     assert report.mended[-1].text() == "dye-works.dxf  layer ROOF-VATS: curves in the outline; they are sides 3-15"
 
 

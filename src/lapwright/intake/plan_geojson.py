@@ -16,10 +16,10 @@ from typing import Any
 from lapwright.defaults.table import table
 from lapwright.faults import Mended, shorten
 from lapwright.geometry.meets import is_well_inside
-from lapwright.geometry.polygon import Point, sides_of
+from lapwright.geometry.polygon import Point, bounds, sides_of
 from lapwright.geometry.sweep import crossings, meeting_place
 from lapwright.intake.plan_json import Asked, Pair, features, parsed, rings_of
-from lapwright.intake.plan_openings import Ring, courtyards_of
+from lapwright.intake.plan_openings import Ring, courtyards_of, is_inner_face
 from lapwright.intake.plan_scale import (
     How,
     Source,
@@ -80,6 +80,10 @@ def whole_outline(rings: Sequence[Sequence[Pair]], plane: Plane, asked: Asked) -
                 f"hole {number}, which crosses or touches the outline, or lies outside, at {asked.how.at(corners[0])}"
             )
             raise asked.refused(read, "holes inside the outline", "the outline drawn round it")
+        if is_inner_face(bounds(corners), bounds(outline)):
+            read = f"hole {number}, all round just inside the outline, at {asked.how.at(corners[0])}"
+            needs = "one line where the roof ends, such as the inner face of the parapet"
+            raise asked.refused(read, needs, "the Polygon without the other line")
         yards.append(Ring(corners, f"hole {number}"))
     made = courtyards_of(yards, (), "", asked.how, key=asked.key)
     return DrawnOutline(outline, tuple(made.openings), tuple(made.mended))

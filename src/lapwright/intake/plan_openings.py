@@ -36,11 +36,15 @@ MOST_BENDS = 200  # of more corners none is looked at twice: they are a curve
 
 @dataclass(frozen=True, slots=True)
 class Ring:
-    """A closed line on a layer of openings: its corners, the entities that draw it, the name it carries or none."""
+    """A closed line on a layer of openings: its corners, the entities that draw it, the name it carries or none.
+
+    is_curved: all of it is cut from curves.
+    """
 
     corners: tuple[Point, ...]
     place: str
     name: str = ""
+    is_curved: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +153,8 @@ def _shape(ring: Ring, key: str, how: How, mended: list[Mended]) -> tuple[Point,
     own = abs(signed_area2(ring.corners)) / 2
     over = (right - left) * (high - low) / own
     is_near = len(corners) == len(ends) and off <= how.join
-    if is_near or (_is_round(corners) and over <= rows["box_over"].number()):
+    is_small = ring.is_curved and len(corners) <= int(rows["round_over"].number())
+    if is_near or is_small or (_is_round(corners) and over <= rows["box_over"].number()):
         size = f"E {how.shown.tape(right - left)} x N {how.shown.tape(high - low)}"
         lost = how.shown.area(((right - left) * (high - low) - own) / TICKS_PER_METRE**2)
         done = f"read as the upright rectangle round it, {size}: {lost} more than is drawn"

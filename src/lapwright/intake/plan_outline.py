@@ -13,10 +13,10 @@ from lapwright.geometry.sweep import crossings, is_across, meeting_place
 from lapwright.intake.plan_blocks import Piece
 from lapwright.intake.plan_chains import Chain
 from lapwright.intake.plan_curves import LINES
-from lapwright.intake.plan_openings import Label, Ring, courtyards_of, is_inner_face
+from lapwright.intake.plan_openings import Label, courtyards_of, is_inner_face
 from lapwright.intake.plan_rings import Rings, counted, curved_sides
 from lapwright.intake.plan_scale import TICKS_PER, How, check_size
-from lapwright.intake.plan_shapes import labels_of
+from lapwright.intake.plan_shapes import labels_of, ring_as_drawn
 from lapwright.intake.plan_values import DrawnOutline
 from lapwright.units.read import length_ticks
 
@@ -36,7 +36,7 @@ def the_outline(rings: Rings, pieces: Sequence[Piece], unit: str, how: How) -> D
     outline, inner = _the_one(rings, how)
     if rings.still_open:
         rings.mend(how, f"open lines beside the outline: {len(rings.still_open)}", "left out")
-    yards = [Ring(tuple(ring), rings.entities(ring)) for ring in inner]
+    yards = [ring_as_drawn(ring, rings) for ring in inner]
     naming = [piece for piece in pieces if any(_is_in(inner, label) for label in labels_of([piece], TICKS_PER[unit]))]
     labels = labels_of(naming, TICKS_PER[unit])
     others = [piece.kind for piece in pieces if piece.kind not in LINES and piece not in naming]

@@ -156,7 +156,8 @@ def check_size(points: Sequence[Point], how: How, *, unit: str, key: str) -> Non
     needs = f"a roof from {rows['narrowest'].value} to {rows['widest'].value} across"
     if _is_as_wide(points, Fraction(1)):
         needs = f"a roof from {rows['smallest'].value} to {rows['largest'].value}"
-    fits = [name for name, size in TICKS_PER.items() if name != unit and _is_roof(points, size / TICKS_PER[unit])]
+    likely = sorted(TICKS_PER, key=lambda name: (unit, name) != ("m", "mm"))  # drawn in millimetres, called metres
+    fits = [name for name in likely if name != unit and _is_roof(points, TICKS_PER[name] / TICKS_PER[unit])]
     if not fits:
         raise refusal(how.file, key, read, f"{needs}; is the drawing in {WORDS[unit]}?", how.write("size: accept"))
     question = f"{needs}; is the drawing in {WORDS[fits[0]]}? If the size is right, size: accept"

@@ -38,13 +38,18 @@ def shapes_of(rings: Rings, pieces: Sequence[Piece], size: Fraction, how: How) -
     if not rings.closed:
         read = counted(piece.kind for piece in pieces) or "nothing in model space"
         raise rings.refused(how, read, "openings drawn as closed lines", "the layer that holds the openings")
-    found = [Ring(tuple(ring), rings.entities(ring)) for ring in rings.closed]
+    found = [ring_as_drawn(ring, rings) for ring in rings.closed]
     made = openings_of(found, labels_of(pieces, size), rings.layer, how)
     others = [piece.kind for piece in pieces if piece.kind not in (*LINES, *TEXTS)]
     if others:
         rings.mend(how, f"also on the layer: {counted(others)}", "left out")
     made.mended[:0] = rings.notes
     return made
+
+
+def ring_as_drawn(ring: Sequence[Point], rings: Rings) -> Ring:
+    """A closed line of a layer as an opening may have it."""
+    return Ring(tuple(ring), rings.entities(list(ring)), is_curved=rings.curved.issuperset(ring))
 
 
 def labels_of(pieces: Sequence[Piece], size: Fraction) -> list[Label]:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from lapwright.faults import Fault, Mended, Refused
+from lapwright.geometry.polygon import bounds
 from lapwright.intake.plan_values import AreaLayers, DrawnArea, DrawnOpening, DrawnSpot
 from lapwright.job.area_models import AreaLayersTyped, AreasTyped, DrainsLayer, OpeningsLayer, PipesLayer
 from lapwright.job.crosscheck import slug
@@ -58,9 +59,11 @@ def read_drawn(job: Job, folder: Path) -> tuple[Mapping[str, DrawnArea], Sequenc
     return {area.area: area for area in plan.areas}, plan.mended, ()
 
 
-def drawn_words(area: DrawnArea) -> str:
-    """What a drawing gives of an area, by the names that the job file may speak of."""
-    parts = [f"{area.area}: drawn with {len(area.outline)} sides"]
+def drawn_words(area: DrawnArea, units: Units) -> str:
+    """What a drawing gives of an area: its size, in which a wrong unit shows, and the names to speak of it by."""
+    left, low, right, high = bounds(area.outline)
+    size = f"{units.tape(right - left)} by {units.tape(high - low)}"
+    parts = [f"{area.area}: drawn with {len(area.outline)} sides, {size}"]
     for key, shapes in (("openings", area.openings), ("pipes", area.pipes), ("drains", area.drains)):
         if shapes:
             parts.append(f"{key} {', '.join(shape.name for shape in shapes)}")

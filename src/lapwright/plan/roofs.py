@@ -98,7 +98,7 @@ def build_roofs(job: Job, folder: Path) -> Roofs:
 def _words(drawn: Mapping[str, DrawnArea], own: Mapping[int, DrawnArea], job: Job) -> tuple[str, ...]:
     """What drawings give of the areas."""
     yards = [area for i, area in own.items() if job.roof[i].outline is not None and area.openings]
-    return tuple(map(drawn_words, (*drawn.values(), *yards)))
+    return tuple(drawn_words(area, Units(job.units)) for area in (*drawn.values(), *yards))
 
 
 @dataclass(frozen=True, slots=True)
