@@ -56,6 +56,37 @@ def test_a_rectangle_of_ninety_seven_feet() -> None:
     assert bound.rolls == 12
 
 
+def test_area_of_sheet_and_of_its_laps() -> None:
+    """97' by 12': 144" and, of 3 laps of 3", one that surely lies on the ground; two end laps of 6" over 144".
+
+    All 97' go on from the low edge to the high one.
+    """
+    bound = ply_bound(region([(0, 0), (97, 0), (97, 12), (0, 12)]), CAP, RULES)
+    assert bound.area == (97 * 12 * inches(144 + 3) + 2 * 6 * inches(144)) * inches(1)
+    assert bound.solid == 97 * FOOT
+
+
+def test_an_opening_breaks_the_ground_for_laps_and_what_is_solid() -> None:
+    """60' by 12' less 10' by 2' from 40' on, 5' up: 50' are solid. Left of it 40' need a lap, right of it 10' none.
+
+    In the foot-wide bands from 4' (a side lap above meets the opening) to 7' one lap is needed as well.
+    """
+    bound = ply_bound(region([(0, 0), (60, 0), (60, 12), (0, 12)], [(40, 5), (50, 5), (50, 7), (40, 7)]), CAP, RULES)
+    assert bound.solid == 50 * FOOT
+    over = 144 + 3  # as above; over the opening 60" and 60" of ground with two sheets each, no lap for sure
+    assert bound.area == (50 * 12 * inches(over) + 10 * 12 * inches(120) + 6 * inches(144)) * inches(1)
+
+
+def test_end_laps_with_side_laps_at_both_ends() -> None:
+    """97' by 12': of four levels 36 3/8" apart the second and third are a sheet's width from both edges.
+
+    3' 0 3/8" up is less than 3' 3 3/8" from the low edge, 9' 1 1/8" less than that from the high one; 6' 0 3/4" counts:
+    two end laps, four T-joints.
+    """
+    bound = ply_bound(region([(0, 0), (97, 0), (97, 12), (0, 12)]), CAP, RULES)
+    assert bound.t_joints == 4
+
+
 def test_an_opening_takes_off_what_it_spans() -> None:
     """60' by 30' less a shaft 20' by 30' in its middle: two stretches of 20', no end lap, ten courses of 40'."""
     shape = region([(0, 0), (60, 0), (60, 30), (0, 30)], [(20, 1), (40, 1), (40, 29), (20, 29)])

@@ -12,7 +12,7 @@ from lapwright.assembly.values import Ply
 from lapwright.defaults.rules import make_rules
 from lapwright.layout.cost import Costs
 from lapwright.layout.levels import Level
-from lapwright.layout.together import Least, course_counts, least_together, make_apart
+from lapwright.layout.together import Least, course_counts, least_together, make_apart, more_courses
 
 RULES = make_rules({})
 PLIES = TWO_PLIES.plies
@@ -88,3 +88,11 @@ def test_three_plies_hold_for_neighbours() -> None:
     """66' by 146" in three plies: 26 end laps (CP-SAT)."""
     plies = (Ply("base", BASE), Ply("interply", BASE), Ply("cap", CAP))
     assert least(inches(146), (0, 66), plies=plies).end_laps == 26
+
+
+def test_one_ply_or_the_other_has_a_course_more() -> None:
+    """109" up from edge to edge: of base and cap one has four courses; 36" up and less one of each will do."""
+    more = more_courses([(0, inches(109))] * 2, TWO_PLIES, RULES)
+    assert (0, 0) not in more
+    assert {(0, 1), (1, 0)} <= set(more)
+    assert (0, 0) in more_courses([(0, inches(36))] * 2, TWO_PLIES, RULES)

@@ -27,6 +27,8 @@ class Bound:
 
     length: of sheet [ticks], laps included; usable: the same where what a roll has left is too short for any piece;
     end_laps; levels: the stretches that different courses must cover, course by course, with the pairs that are solid.
+    solid: width of the ground that goes on from the low edge to the high one [ticks].  area: of sheet [ticks²].
+    t_joints: of those end laps that have side laps at both ends.
     """
 
     length: int
@@ -34,6 +36,9 @@ class Bound:
     end_laps: int
     levels: tuple[tuple[Span, ...], ...]
     rolls: int
+    solid: int
+    area: float
+    t_joints: int
 
 
 def ply_bound(region: Region, sheet: Sheet, rules: Rules) -> Bound:
@@ -50,18 +55,55 @@ def ply_bound(region: Region, sheet: Sheet, rules: Rules) -> Bound:
     def laps(stretch: Span) -> int:
         return fewest_laps(stretch[1] - stretch[0], longest, lap)
 
-    levels, pairs = most_levels(edges, region, sheet, lambda found: float(sum(laps(one) for one in found)))
+    levels, pairs, places = most_levels(edges, region, sheet, lambda found: float(sum(laps(one) for one in found)))
     stagger = rules.end_lap_stagger_ticks
     tight = [k for k in pairs if is_tight(levels[k][0], levels[k + 1][0], longest, lap, stagger)]
     end_laps = sum(laps(one) for found in levels for one in found) + disjoint(tight)
     covered = courses_length(edges, sheet) + end_laps * lap
     usable = covered
     if is_plain(edges, rules.shortest_piece_ticks, longest, sheet):
-        long_levels, _ = most_levels(edges, region, sheet, lambda found: float(sum(b - a for a, b in found)))
+        long_levels, _, _ = most_levels(edges, region, sheet, lambda found: float(sum(b - a for a, b in found)))
         taken = sum(least_use(b - a, sheet.length_ticks, rules, lap) for found in long_levels for a, b in found)
         usable = max(covered, taken)
     rolls = -(-usable // sheet.length_ticks)
-    return Bound(covered, usable, end_laps, tuple(tuple(found) for found in levels), rolls)
+    strips = list(upright_strips(edges, STRIP))
+    solid = math.floor(sum(width for width, heights in strips if is_whole(heights, region)))
+    area = courses_area(strips, sheet) + lap * laps_height(edges, region, sheet, laps)
+    width = sheet.width_ticks
+    joints = 2 * sum(laps(one) for v in places for one in level_stretches(edges, v - width - 0.5, v + width + 1.5))
+    return Bound(covered, usable, end_laps, tuple(tuple(found) for found in levels), rolls, solid, area, joints)
+
+
+def laps_height(edges: Edges, region: Region, sheet: Sheet, laps: Callable[[Span], int]) -> float:
+    """Length of all end laps up the fall: at each level as many as the course that shows there needs [ticks].
+
+    Looked at in bands of `STRIP`; in each only ground counts that goes on through it and a side lap above.
+    Source: docs/method/layout.md, bounds
+    """
+    total = 0.0
+    for low in range(region.begins, region.ends, STRIP):
+        high = min(low + STRIP, region.ends)
+        stretches = level_stretches(edges, low + 0.5, min(high + sheet.side_lap_ticks, region.ends) - 0.5)
+        total += (high - low) * sum(laps(one) for one in stretches)
+    return total
+
+
+def is_whole(heights: Sequence[tuple[float, float]], region: Region) -> bool:
+    """Ground that goes on from the low edge to the high one without a break."""
+    return len(heights) == 1 and heights[0][0] <= region.begins + 1 and heights[0][1] >= region.ends - 1
+
+
+def courses_area(strips: Sequence[tuple[float, Sequence[tuple[float, float]]]], sheet: Sheet) -> float:
+    """Area of sheet over the ground, side laps included but for two of each stretch, that may lie at its ends [ticks²].
+
+    Source: docs/method/layout.md, bounds
+    """
+    total, lap = 0.0, sheet.side_lap_ticks
+    for width, heights in strips:
+        for low, high in heights:
+            count = fewest_sheets([(low, high)], sheet.width_ticks, lap)
+            total += width * (high - low + max(0, count - 3) * lap)
+    return total
 
 
 def fewest_laps(length: int, longest: int, end_lap: int) -> int:
@@ -74,10 +116,11 @@ def fewest_laps(length: int, longest: int, end_lap: int) -> int:
 
 def most_levels(
     edges: Edges, region: Region, sheet: Sheet, weight: Callable[[Sequence[Span]], float]
-) -> tuple[list[list[Span]], list[int]]:
+) -> tuple[list[list[Span]], list[int], list[int]]:
     """Stretches of ground at levels that no two courses can share, of all starts tried those that weigh most.
 
-    Returns: the stretches level by level, and those levels k of which k and k + 1 lie on one solid rectangle.
+    Returns: the stretches level by level, those levels k of which k and k + 1 lie on one solid rectangle, and where
+    the levels lie.
     """
     pitch, lap = sheet.width_ticks - sheet.side_lap_ticks, sheet.side_lap_ticks
     best: tuple[float, list[int]] = (-1.0, [])
@@ -94,7 +137,7 @@ def most_levels(
             best = (total, levels)
     chosen = [level for level in best[1] if cache[level]]
     pairs = [k for k, (a, b) in enumerate(pairwise(chosen)) if is_solid(edges, cache[a], cache[b], a, b + lap)]
-    return [cache[level] for level in chosen], pairs
+    return [cache[level] for level in chosen], pairs, chosen
 
 
 def starts(edges: Edges, region: Region) -> list[int]:

@@ -15,7 +15,7 @@ from lapwright.layout.bounds import Bound
 from lapwright.layout.cost import Costs
 from lapwright.layout.levels import are_long, make_levels
 from lapwright.layout.region import Region
-from lapwright.layout.together import ROUNDING, Least, least_together
+from lapwright.layout.together import ROUNDING, Least, least_together, more_courses
 from lapwright.layout.values import Detail
 from lapwright.units.factors import TICKS_PER_METRE
 
@@ -70,7 +70,7 @@ def job_least(
         for name in sheets
     }
     least = [least_together(assembly.plies, found, rules, costs, plain) for found in levels]
-    choices = [choices_of(area, one, assembly) for area, one in zip(areas, least, strict=True)]
+    choices = [choices_of(area, one, assembly, rules) for area, one in zip(areas, least, strict=True)]
     detailed = {name: detail_rolls(name, areas, names, sheet, details) for name, sheet in sheets.items()}
     sheet_rolls = {
         name: max(
@@ -81,8 +81,7 @@ def job_least(
         for name in sheets
     }
     work = sum(
-        one.work if one else sum(bound.end_laps for bound in area.bounds) * costs.worth("end_lap")
-        for area, one in zip(areas, least, strict=True)
+        one.work if one else own_work(area, assembly, rules, costs) for area, one in zip(areas, least, strict=True)
     )
     prices = {name: costs.price(name) for name in sheets}
     return JobLeast(
@@ -99,13 +98,30 @@ def laps_of(area: AreaNeed, least: Least | None) -> int:
     return max(sum(bound.end_laps for bound in area.bounds), least.end_laps if least else 0)
 
 
-def choices_of(area: AreaNeed, least: Least | None, assembly: Assembly) -> list[Choice]:
+def own_work(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> float:
+    """Money for the end laps of an area, their T-joints, and the cuts of plies that have no piece as long as a roll.
+
+    At each level there is one piece more at least than there are end laps.
+    """
+    total = 0.0
+    for ply, bound in zip(assembly.plies, area.bounds, strict=True):
+        total += bound.end_laps * costs.worth("end_lap") + bound.t_joints * costs.worth("t_joint")
+        if rules.longest_piece_ticks < ply.sheet.length_ticks:
+            total += (bound.end_laps + len(bound.levels)) * costs.worth("cut")
+    return total
+
+
+def choices_of(area: AreaNeed, least: Least | None, assembly: Assembly, rules: Rules) -> list[Choice]:
     """What the plies of an area use at least; one of these holds."""
     lengths = [ply.sheet.length_ticks for ply in assembly.plies]
     own = [bound.length / length for bound, length in zip(area.bounds, lengths, strict=True)]
-    if least is None:
-        return [Choice(tuple(own))]
-    return [Choice(tuple(max(a, b) for a, b in zip(use, own, strict=True))) for use in least.use]
+    if least is not None:
+        return [Choice(tuple(max(a, b) for a, b in zip(use, own, strict=True))) for use in least.use]
+    found = []
+    for more in more_courses([(region.begins, region.ends) for region in area.regions], assembly, rules):
+        rows = zip(own, more, area.bounds, lengths, strict=True)
+        found.append(Choice(tuple(use + extra * bound.solid / length for use, extra, bound, length in rows)))
+    return found
 
 
 def used(choice: Choice, names: Sequence[str]) -> dict[str, float]:
@@ -157,25 +173,22 @@ def own_rolls(name: str, names: Sequence[str], areas: Sequence[AreaNeed]) -> int
 def detail_rolls(
     name: str, areas: Sequence[AreaNeed], names: Sequence[str], sheet: Sheet, details: Sequence[Detail]
 ) -> int:
-    """Rolls of a sheet by what is covered alone, plies and details, whatever is cut beside what.
+    """Rolls of a sheet by the area of plies with their laps and of details, whatever is cut beside what.
 
-    Of a detail a lap less at each end counts, since another layout may lap it less.
+    What follows one another counts without its lap, since another layout may have fewer of them.
     """
-    width, lap = sheet.width_ticks / TICKS_PER_METRE, max(sheet.end_lap_ticks, sheet.side_lap_ticks) / TICKS_PER_METRE
+    width, side, end = (x / TICKS_PER_METRE for x in (sheet.width_ticks, sheet.side_lap_ticks, sheet.end_lap_ticks))
     ground = sum(
-        float(area.regions[i].shape.area) / TICKS_PER_METRE**2
-        for area in areas
-        for i, own in enumerate(names)
-        if own == name
+        area.bounds[i].area / TICKS_PER_METRE**2 for area in areas for i, own in enumerate(names) if own == name
     )
-    made = sum(covers(one, lap) for one in details if one.sheet == name)
+    made = sum(covers(one, side, end) for one in details if one.sheet == name)
     return rolled_up((ground + made) / (width * sheet.length_ticks / TICKS_PER_METRE))
 
 
-def covers(detail: Detail, lap: float) -> float:
-    """What a detail covers [m²]; of what is made of several pieces less a lap at both ends."""
+def covers(detail: Detail, side_lap: float, end_lap: float) -> float:
+    """What a detail covers [m²]; of a flashing less a side lap along the wall, of other strips less an end lap."""
     if detail.kind in SINGLE:
         return detail.length * detail.width
     if detail.kind == "flashing":
-        return detail.length * max(0.0, detail.width - 2 * lap)
-    return max(0.0, detail.length - 2 * lap) * detail.width
+        return detail.length * max(0.0, detail.width - side_lap)
+    return max(0.0, detail.length - end_lap) * detail.width

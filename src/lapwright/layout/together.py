@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from lapwright.assembly.values import Ply
+from lapwright.assembly.values import Assembly, Ply
 from lapwright.defaults.values import Rules
 from lapwright.layout.cost import Costs
 from lapwright.layout.levels import CLOSE, MOST_MORE, Kind, Level, PlyTask, least_rolls, make_ply_task
@@ -196,3 +196,23 @@ def flattened(task: PlyTask) -> PlyTask:
     """The ply as one band, for what hangs on the course lines alone."""
     whole = Level(task.begins, task.ends, 0, task.shortest)
     return replace(task, levels=(whole,))
+
+
+def more_courses(heights: Sequence[tuple[int, int]], assembly: Assembly, rules: Rules) -> list[tuple[int, ...]]:
+    """Courses over the fewest of each ply, over ground that goes on from low to high edge: one of these, or more.
+
+    heights: low and high edge of each ply [ticks].
+    Source: docs/method/layout.md, bounds
+    Checked: tests/layout/test_together.py
+    """
+    last = len(heights) - 1
+    tasks = tuple(
+        make_ply_task(
+            ply.sheet, (Level(*edges, 0, rules.shortest_piece_ticks),), rules, is_cap=i == last, is_plain=False
+        )
+        for i, (ply, edges) in enumerate(zip(assembly.plies, heights, strict=True))
+    )
+    least = [fewest_courses(task) for task in tasks]
+    counts = course_counts(tasks, make_apart(rules, len(tasks)))
+    found = {tuple(max(0, n - few) for n, few in zip(numbers, least, strict=True)): None for numbers in counts}
+    return list(found)
