@@ -80,7 +80,7 @@ Span = tuple[int, int]
 def side_laps(rows: dict[int, list[Laid]], course: int, frame: Frame) -> list[SideLap]:
     """Side laps between a course and the one below: lap, lower and upper piece, extent along the course."""
     found: list[SideLap] = []
-    level = rows[course][0].piece.v0
+    level = min(one.piece.v0 for one in rows[course])
     uppers, lowers = lying(rows[course], level), lying(rows.get(course - 1, []), level)
     across = Stretches([(lower.u0, lower.u1) for lower, _ in lowers])
     for upper, high in uppers:
@@ -116,12 +116,12 @@ class Stretches:
 def lying(row: Sequence[Laid], level: int) -> list[tuple[Piece, list[Span]]]:
     """Each piece of a course with the stretches of a level line that it shows: where it lies and the next one does not.
 
-    So no lap is counted twice.
+    So no lap is counted twice.  A piece that another one of the course lies above or below may not reach the line.
     """
     found: list[tuple[Piece, list[Span]]] = []
     after: list[Span] = []
     parts: dict[int, list[Span]] = {}  # of each run that is no rectangle, by its identity
-    for one in reversed(row):
+    for one in reversed([each for each in row if each.piece.v0 <= level <= each.piece.v1]):
         piece, run = one.piece, one.run
         own = [(piece.u0, piece.u1)]
         if not run.is_plain:

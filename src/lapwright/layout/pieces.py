@@ -107,6 +107,7 @@ def make_pieces(
     for course, runs in zip(ground.courses, ground.runs, strict=True):
         place = 0
         for r, run in enumerate(runs):
+            low, high = run.span or (course.low, course.high)
             for stretch in run_stretches(run, joints[(course.index, r)], lap, step):
                 place += 1
                 piece = Piece(
@@ -117,8 +118,8 @@ def make_pieces(
                     place=place,
                     u0=stretch.left,
                     u1=stretch.right,
-                    v0=course.low,
-                    v1=course.high,
+                    v0=low,
+                    v1=high,
                     cut_length=stretch.cut,
                     sheet=ground.sheet.name,
                 )

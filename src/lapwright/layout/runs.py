@@ -8,9 +8,10 @@ neighbouring course covers that much anyway.
 
 from __future__ import annotations
 
+import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
 from lapwright.layout.region import Region
@@ -44,7 +45,8 @@ class Run:
     """One unbroken stretch of a course [ticks]: from left to right, the holes in it, corners to keep clear of.
 
     shape: what its sheets have to cover; lies: where they really lie once they are notched and trimmed, which takes in
-    what is left beside an opening, too narrow to count on.
+    what is left beside an opening, too narrow to count on.  span: low and high edge of its sheets where another run of
+    the course lies above or below it, as where an opening leaves a strip of the course on either side; else None.
     """
 
     course: int
@@ -54,6 +56,7 @@ class Run:
     corners: tuple[int, ...]
     shape: Any = field(compare=False, repr=False)
     lies: Any = field(compare=False, repr=False)
+    span: tuple[int, int] | None = None
 
     @property
     def is_plain(self) -> bool:
@@ -130,7 +133,19 @@ def course_runs(rows: Sequence[Row], place: int, lap: int) -> tuple[Run, ...]:
         left_over = ground.intersection(level(ground, high_free, course.high))
         needed = needed.union(left_over.difference(shadow(rows, place + 1, lap)))
     runs = [run for part in parts_of(ground) for run in part_runs(part, needed, whole, course, near)]
-    return tuple(sorted(runs, key=lambda run: (run.left, run.shape.bounds[1])))
+    runs.sort(key=lambda run: (run.left, run.right, run.shape.bounds[1]))
+    return tuple(replace(run, span=own_span(run, runs)) for run in runs)
+
+
+def own_span(run: Run, runs: Sequence[Run]) -> tuple[int, int] | None:
+    """Low and high edge of a run that another one lies wholly above or below; None where there is none."""
+    _, low, _, high = run.shape.bounds
+    for other in runs:
+        _, its_low, _, its_high = other.shape.bounds
+        beside = min(run.right, other.right) - max(run.left, other.left)
+        if other is not run and beside > LEAST and (its_low >= high or its_high <= low):
+            return math.floor(low), math.ceil(high)
+    return None
 
 
 def level(shape: BaseGeometry, low: float, high: float) -> BaseGeometry:

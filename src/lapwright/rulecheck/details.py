@@ -95,7 +95,7 @@ def row_violations(row: Row, limits: Limits) -> Iterator[Violation]:
     for low, high in face.bare:
         reach = low
         for begins, ends in (*((min(one.low, high), min(one.high, high)) for one in row.placed), (high, high)):
-            if begins - reach > slack:
+            if begins - reach > slack + limits.close:  # lengths that fill their side leave exactly the gap
                 text = f"{row.area}, {face.of}: {{read}} of it has no {what}; add what is missing there."
                 yield Violation(rule, (f"{row.area}/{face.of}",), face.at(reach), begins - reach, 0.0, text)
             reach = max(reach, ends)

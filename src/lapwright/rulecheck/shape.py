@@ -58,7 +58,7 @@ def course_violations(lie: PlyLie) -> Iterator[Violation]:
             yield lie.found("course", [lying.id], middle(lying.box), text)
             continue
         for name, read, needs in (("low", lying.v0, band[0]), ("high", lying.v1, band[1])):
-            if abs(read - needs) > close:
+            if abs(read - needs) > close and not _is_over_another(lie, lying, name):
                 text = f"Piece {lying.id}: its {name} edge is at {{read}}, that of its course at {{needs}}; move it."
                 yield lie.found("course", [lying.id], middle(lying.box), text, read=read, needs=needs)
 
@@ -86,6 +86,23 @@ def width_violations(lie: PlyLie) -> Iterator[Violation]:
                 "first_course", _ids(lie, first.index), _spot(lie, first.index), text, read=read, needs=needs
             )
     yield from _narrow(lie)
+
+
+def _is_over_another(lie: PlyLie, lying: Lying, name: str) -> bool:
+    """Beyond that edge another piece of the course lies over the same stretch, all of both within the course.
+
+    So it is where an opening or a bite of the outline leaves a strip of the course on either side of it.
+    """
+    close = lie.limits.close
+    course = next(each for each in lie.courses if each.index == lying.given.course)
+    if lying.v0 < course.low - close or lying.v1 > course.high + close:
+        return False
+    return any(
+        min(lying.u1, other.u1) - max(lying.u0, other.u0) > lie.limits.gap
+        and (other.v1 <= lying.v0 + close if name == "low" else other.v0 >= lying.v1 - close)
+        for other in lie.rows[lying.given.course]
+        if other is not lying
+    )
 
 
 def _narrow(lie: PlyLie) -> Iterator[Violation]:

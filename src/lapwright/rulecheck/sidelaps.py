@@ -29,8 +29,8 @@ def side_lap_violations(lie: PlyLie) -> Iterator[Violation]:
             continue
         short = [
             (low, high)
-            for low in lie.rows[one]
-            for high in lie.rows[two]
+            for low in _reaching(lie, one, to_high=True)
+            for high in _reaching(lie, two, to_high=False)
             if _share(low, high) > lie.limits.gap and low.v1 - high.v0 < lie.side_lap - lie.limits.close
         ]
         if short:
@@ -92,6 +92,24 @@ def _beside(lines: Sequence[LapLine], others: Sequence[LapLine], close: float) -
             nearest = min(abs(line.v - rip.v) for line in lines)
             found += [line for line in lines if abs(line.v - rip.v) <= nearest + close]
     return tuple(found)
+
+
+def _reaching(lie: PlyLie, course: int, *, to_high: bool) -> list[Lying]:
+    """The pieces of a course but for those that another piece of it lies above, or below.
+
+    Where two lie over the same stretch, one above the other, only the one at the edge meets the next course.
+    """
+    row = lie.rows[course]
+    close = lie.limits.close
+    return [
+        one
+        for one in row
+        if not any(
+            _share(one, other) > lie.limits.gap
+            and (other.v0 >= one.v1 - close if to_high else other.v1 <= one.v0 + close)
+            for other in row
+        )
+    ]
 
 
 def _share(one: Lying, two: Lying) -> float:
