@@ -86,6 +86,8 @@ class AreasTyped(Part):
     property: Annotated[str, TEXT] = key("property of a GeoJSON feature that says its layer", "layer")
     units: Annotated[str | None, OneOf(DRAWING_UNITS)] = key("unit of the drawing, where it does not say itself")
     arcs_within: Annotated[int | None, ARCS_WITHIN] = key('how far straight sides may leave a curve; 1/4" if not given')
-    join_within: Annotated[int | None, JOIN_WITHIN] = key('how far apart ends of lines are joined; 1" if not given')
+    join_within: Annotated[int | None, JOIN_WITHIN] = key(
+        'how far apart ends of lines, and corners of areas side by side, are joined; 1" if not given'
+    )
     size: Annotated[str | None, SIZE] = key("accept: the roof is as large or as small as it was read")
     layers: dict[str, AreaLayersTyped] = needed("each area, named as under roof, and the layers that draw it")
