@@ -1,9 +1,10 @@
 """The plan drawn by hand with its details: metal and strips on side 1, flashings at the parapet and round the curb.
 
 All lengths are inches, worked out with a pencil: side 1 is 600 long, five lengths of 120 of metal, strips of 396 and
-210 that lap 6; side 2 is 104 1/4 long, three pieces of 39 3/8, 39 3/8 and 31 1/2 that lap 3; the curb's faces take a
-piece each.  No height is given, so flashings stand 8 high: 4 of wall, the cant's face 4√2, a leg of 4 or 6 on the
-field.  Every piece has a roll of its own.
+210 that lap 6; side 2 is 104 1/4 long, four pieces that lap 3 and whose joints, at 24, 60 and 88, keep 12 off the
+cap's side laps at 36 7/8 and 73 1/4; the curb's faces take a piece each.  Behind the metal lies its cleat, over its
+four joints a cover; cant lies along every face.  No height is given, so flashings stand 8 high: 4 of wall, the cant's
+face 4√2, a leg of 4 or 6 on the field.  Every piece has a roll of its own.
 """
 
 from __future__ import annotations
@@ -17,14 +18,14 @@ from handplan import CURB, TICKS, Drawing, Json, metres, write
 GIRTH = 4 + 4 * math.sqrt(2)
 LENGTHS = {"base-sa": 787.0, "cap-sa": 394.0}
 LEGS = (("base", 4.0), ("cap", 6.0))
-WALL = ((0.0, 39.375), (36.375, 75.75), (72.75, 104.25))
+WALL = ((0.0, 27.0), (24.0, 63.0), (60.0, 91.0), (88.0, 104.25))
 STRIPS = ((0.0, 396.0), (390.0, 600.0))
 
 
 def write_detailed() -> Json:
     """The plan of the drawing, with its details, their laps and their rolls."""
     plan = write(Drawing())
-    details = [*edge(), *flashings(), *gussets()]
+    details = [*edge(), *flashings(), *gussets(), *cants()]
     plan["details"] = details
     plan["laps"] += list(laps(details))
     plan["rolls"] += [roll_of(one) for one in details if one["sheet"]]
@@ -34,20 +35,36 @@ def write_detailed() -> Json:
 def edge() -> Iterator[Json]:
     """Metal and strips on side 1."""
     for k in range(5):
-        yield detail(f"metal {k + 1}", "metal", "side 1", ("", ""), (120, 4), ((120 * k, 0), (120 * k + 120, 0)))
+        line = ((120 * k, 0), (120 * k + 120, 0))
+        yield detail(f"metal {k + 1}", "metal", "side 1", ("", ""), (120, 4), line)
+        yield detail(f"cleat {k + 1}", "cleat", "side 1", ("", ""), (120, 0), line)
+    for k in range(1, 5):
+        made = detail(f"joint cover {k}", "joint_cover", "side 1", ("", ""), (0, 0), ((0, 0), (0, 0)))
+        yield {**made, "line": None, "at": [metres(120 * k), 0.0]}
     for k, (a, b) in enumerate(STRIPS, start=1):
         yield detail(f"strip {k}", "strip", "side 1", ("base-sa", "strip"), (b - a, 9), ((a, 0), (b, 0)))
 
 
-def flashings() -> Iterator[Json]:
-    """Backer and cap flashings of side 2 and of the curb's faces."""
+def faces_of_curb() -> dict[str, tuple[tuple[float, float], tuple[float, float]]]:
+    """The curb's faces by name."""
     (x, y), (w, h) = ([value / TICKS for value in pair] for pair in (CURB.corner, CURB.size))
-    faces = {
+    return {
         "O-1 S": ((x, y), (x + w, y)),
         "O-1 E": ((x + w, y), (x + w, y + h)),
         "O-1 N": ((x + w, y + h), (x, y + h)),
         "O-1 W": ((x, y + h), (x, y)),
     }
+
+
+def cants() -> Iterator[Json]:
+    """A length along each face."""
+    for of, line in {"side 2": ((600, 0), (600, 104.25)), **faces_of_curb()}.items():
+        yield detail("cant 1", "cant", of, ("", ""), (math.dist(*line), 4), line)
+
+
+def flashings() -> Iterator[Json]:
+    """Backer and cap flashings of side 2 and of the curb's faces."""
+    faces = faces_of_curb()
     for ply, leg in LEGS:
         walls = [(f"{ply} flashing {k}", "side 2", ((600, a), (600, b))) for k, (a, b) in enumerate(WALL, start=1)]
         for name, of, line in [*walls, *((f"{ply} flashing 1", of, line) for of, line in faces.items())]:
@@ -91,12 +108,12 @@ def detail(
 
 
 def laps(details: list[Json]) -> Iterator[Json]:
-    """One end lap of strips; two side laps of flashings in either ply."""
+    """One end lap of strips; three side laps of flashings in either ply."""
     by_id = {one["id"]: one for one in details}
     pairs = [("Main/side 1/strip 1", "Main/side 1/strip 2", "strip", 9.0, 6.0)]
     for ply, leg in LEGS:
-        names = [f"Main/side 2/{ply} flashing {k}" for k in (1, 2, 3)]
-        pairs += [(names[k], names[k + 1], "flashing", GIRTH + leg, 3.0) for k in (0, 1)]
+        names = [f"Main/side 2/{ply} flashing {k}" for k in (1, 2, 3, 4)]
+        pairs += [(names[k], names[k + 1], "flashing", GIRTH + leg, 3.0) for k in (0, 1, 2)]
     for one, two, kind, length, width in pairs:
         at = by_id[two]["line"][0]
         away = [at[0], at[1] + metres(4.5)] if kind == "strip" else [at[0] - metres(4), at[1]]
@@ -168,6 +185,16 @@ def one_strip(plan: Json) -> None:
     reach(plan, "Main/side 1/strip 1", 0, 600)
 
 
+def near_a_lap(plan: Json) -> None:
+    """The last joint of the cap flashing at 85, 11 3/4 from the lap at 73 1/4."""
+    one, two = (find(plan, f"Main/side 2/cap flashing {k}") for k in (3, 4))
+    one["line"][1][1], two["line"][0][1] = metres(88), metres(85)
+    one["sizes"]["width"], two["sizes"]["width"] = metres(28), metres(19.25)
+    line = lap(plan, "Main/side 2/cap flashing 4/lap")["line"]
+    for point in line:
+        point[1] = metres(85)
+
+
 def crowd(plan: Json) -> None:
     """A second piece of full width beside the first, from the same roll."""
     first, second = (f"Main/side 2/cap flashing {k}" for k in (1, 2))
@@ -223,7 +250,7 @@ BROKEN: list[tuple[str, Callable[[Json], object]]] = [
     ("detail", stray),
     ("detail", off_the_edge),
     ("detail", lambda plan: find(plan, "Main/side 1/metal 2").update(id="metal by the door")),
-    ("flashed", lambda plan: drop(plan, "Main/side 2/cap flashing 3")),
+    ("flashed", lambda plan: drop(plan, "Main/side 2/cap flashing 4")),
     ("flashed", lambda plan: drop(plan, "Main/side 2/base flashing 1")),
     ("flashed", lambda plan: drop(plan, S_FACE)),
     ("corner_flashed", lambda plan: drop(plan, "Main/O-1 SW/cap gusset upright")),
@@ -231,6 +258,11 @@ BROKEN: list[tuple[str, Callable[[Json], object]]] = [
     ("corner_flashed", lambda plan: find(plan, "Main/O-1 NW/cap gusset upright")["at"].__setitem__(0, metres(305))),
     ("edge_covered", lambda plan: drop(plan, "Main/side 1/metal 3")),
     ("edge_covered", lambda plan: drop(plan, "Main/side 1/strip 2")),
+    ("edge_covered", lambda plan: drop(plan, "Main/side 1/cleat 2")),
+    ("edge_joints", lambda plan: drop(plan, "Main/side 1/joint cover 3")),
+    ("cant", lambda plan: drop(plan, "Main/side 2/cant 1")),
+    ("cant", lambda plan: drop(plan, "Main/O-1 E/cant 1")),
+    ("flashing_lap_stagger", near_a_lap),
     ("flashing_girth", lambda plan: resize(plan, S_FACE, CAP_LEG - 1, wall=3)),
     ("flashing_girth", lambda plan: resize(plan, S_FACE, CAP_LEG + 1)),
     ("flashing_girth", lambda plan: resize(plan, S_FACE, CAP_LEG - 6, field=0)),
@@ -250,6 +282,6 @@ BROKEN: list[tuple[str, Callable[[Json], object]]] = [
     ("detail_lap", lambda plan: lap(plan, "Main/side 2/cap flashing 2/lap").update(kind="strip")),
     ("detail_lap", lambda plan: lap(plan, "Main/side 2/cap flashing 2/lap").update(width=metres(4))),
     ("detail_lap", lambda plan: lap(plan, "Main/side 1/strip 2/lap").update(length=metres(8))),
-    ("detail_lap", lambda plan: lap(plan, "Main/side 2/cap flashing 3/lap")["line"][0].__setitem__(1, metres(70))),
+    ("detail_lap", lambda plan: lap(plan, "Main/side 2/cap flashing 3/lap")["line"][0].__setitem__(1, metres(54))),
     ("detail_lap", idle_lap),
 ]

@@ -85,7 +85,7 @@ def test_roof_before_a_face_is_found_a_hair_before_it() -> None:
 def test_a_tenth_of_a_face_left_bare_is_told_with_its_length() -> None:
     """The last piece of the parapet ends 10" short: that much is missing, there."""
     plan = write_detailed()
-    one = find(plan, "Main/side 2/cap flashing 3")
+    one = find(plan, "Main/side 2/cap flashing 4")
     one["line"][1][1] -= metres(10)
     one["sizes"]["width"] -= metres(10)
     (violation,) = judge(plan, Drawing())

@@ -25,6 +25,8 @@ from lapwright.rulecheck.details import (
     rows_of,
     size_violations,
 )
+from lapwright.rulecheck.edgeworks import joint_violations
+from lapwright.rulecheck.edgeworks import stagger_violations as flashing_stagger
 from lapwright.rulecheck.endlaps import (
     end_lap_ply_violations,
     end_lap_violations,
@@ -118,6 +120,8 @@ def detail_violations(
         yield from row_violations(row, limits)
         yield from girth_violations(row, limits, rules.flashing_height, cant)
     yield from fixing_violations(given, rows, limits, cant)
+    yield from joint_violations(given, areas, plies, limits)
+    yield from flashing_stagger(given, rows, plies, metres(rules.flashing_lap_stagger_ticks))
     yield from patch_violations(given, areas, plies, limits)
     yield from size_violations(given, plies, rows, limits)
     yield from detail_lap_violations(given, plies, rows, limits)

@@ -20,6 +20,7 @@ from lapwright.rulecheck.readdetail import GivenDetail
 from lapwright.rulecheck.values import Violation
 
 TALL = "flashing_tall"
+BUTTED = ("metal", "cleat", "cant")  # set end to end, with a small gap
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +62,10 @@ def rows_of(plan: GivenPlan, areas: Sequence[Area], plies: Sequence[Ply], limits
     found = []
     for area in areas:
         asked = [(face, "flashing", ply.ply) for face in flashed_faces(area, limits) for ply in (plies[0], plies[-1])]
+        if limits.turn_up > 0.0:
+            asked += [(face, "cant", "") for face in flashed_faces(area, limits)]
         for face in sides_of(area, (METAL,)):
-            asked.append((face, "metal", ""))
+            asked += [(face, "metal", ""), (face, "cleat", "")]
             asked += [(face, "strip", "strip")] if len(plies) == 2 else []
         for face in sides_of(area, ("tie_in",)):
             asked += [(face, "tie_in", ply.ply) for ply in (plies[0], plies[-1])]
@@ -84,14 +87,14 @@ def row_violations(row: Row, limits: Limits) -> Iterator[Violation]:
 
     Source: docs/method/rulecheck.md
     """
-    face, rule = row.face, "flashed" if row.kind == "flashing" else "edge_covered"
+    face, rule = row.face, {"flashing": "flashed", "cant": "cant"}.get(row.kind, "edge_covered")
     what = f"{row.ply} flashing" if row.kind == "flashing" else row.kind.replace("_", "-")
     for one in row.placed:
         off = max(abs(face.place(point)[1]) for point in one.detail.line or ())
         if off > 2 * limits.gap:
             text = f"Detail {one.detail.id} stands {{read}} off {face.of} of {row.area}; draw it along that."
             yield Violation("detail", (one.detail.id,), face.at(one.low), off, 0.0, text)
-    slack = 4 * limits.gap if row.kind != "metal" else max(4 * limits.gap, default_si("details", "metal_gap"))
+    slack = 4 * limits.gap if row.kind not in BUTTED else max(4 * limits.gap, default_si("details", "metal_gap"))
     for low, high in face.bare:
         reach = low
         for begins, ends in (*((min(one.low, high), min(one.high, high)) for one in row.placed), (high, high)):
@@ -243,7 +246,8 @@ def _line_violations(rows: Sequence[Row], limits: Limits) -> Iterator[Violation]
         for one in row.placed:
             size = one.detail.width if row.kind == "flashing" else one.detail.length
             drawn = (one.high - one.low) * row.face.stretch
-            if size is not None and abs(size - drawn) > 2 * limits.close:
+            # cant is mitred: its longer side is what is cut
+            if size is not None and row.kind != "cant" and abs(size - drawn) > 2 * limits.close:
                 text = (
                     f"Detail {one.detail.id} is {{read}} along {row.face.of}, its line {{needs}}; make both the same."
                 )
