@@ -4,13 +4,12 @@
 
 Roofs are invented: rectangles with curbs of 2' to 8'.  Times are processor time, so that a busy machine shows less;
 memory is the process's.  The last column is seconds over n log n, n the pieces laid, beside that of the smallest roof:
-1.0 is n log n.  Nothing is asserted; the bars of two sizes are printed beside the readings.
+1.0 is n log n.  Nothing is asserted; the bars of two sizes are printed beside the readings.  Linux only.
 """
 
 import json
 import math
 import random
-import resource
 import subprocess
 import sys
 import tempfile
@@ -82,7 +81,10 @@ def lay(job: str) -> None:
     began = time.process_time()
     layout = lay_out(typed, roofs.areas)
     took = time.process_time() - began
-    print(json.dumps([len(layout.pieces), took, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024]))
+    # ru_maxrss would begin with what the process that started this one took
+    status = Path("/proc/self/status").read_text()
+    most = next(int(line.split()[1]) for line in status.splitlines() if line.startswith("VmHWM:"))
+    print(json.dumps([len(layout.pieces), took, most / 1024]))
 
 
 def growth(folder: Path, example: str) -> None:

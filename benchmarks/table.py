@@ -34,17 +34,17 @@ def main() -> None:
     limit = Limit(deterministic=1e9, workers=given.workers, seconds=seconds)
     lapwright = str(Path(sys.executable).with_name("lapwright"))
     cases, big = list(small()), list(large())
-    print(f"On {machine()}.\n\nRoofs of up to 12 courses:")
+    print(f"Measured on {machine()}.\n\n### Roofs of up to 12 courses")
     print_small(cases[::QUICK_EVERY] if given.quick else cases, limit, wide_laps=False)
-    print("\nHow long CP-SAT takes to a plan as cheap as ours, without seeing it:")
+    print("\n### CP-SAT to the same cost, without our layout to begin with")
     patient = PATIENCE[:2] if given.quick else PATIENCE
     print_patience([cases[place] for place in patient], limit)
-    print("\nRoofs of 100 rolls and more:")
+    print("\n### Roofs of 100 rolls and more")
     print_large(big[::QUICK_EVERY] if given.quick else big)
-    print("\nGrowth of the layout, 60 curbs to 100,000 sq ft, two plies:")
+    print("\n### Growth of the layout: 60 curbs to 100,000 sq ft, two plies")
     with tempfile.TemporaryDirectory() as folder:
         growth(Path(folder), example_text(lapwright, Path(folder)))
-    print("\nThe whole plan of the same roofs, every file of it:")
+    print("\n### The whole plan of the same roofs")
     print_plans(lapwright, PLANS)
 
 

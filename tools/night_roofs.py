@@ -64,6 +64,8 @@ def main() -> int:
             counted[name, what] += 1
             if what != "laid":
                 print(f"{name} {seed} {what}: " + " | ".join(said[:4]), flush=True)
+            if counted.total() % 100 == 0:
+                print(f"{counted.total()} roofs", flush=True)
     for (name, what), count in sorted(counted.items()):
         print(f"{name:8} {what:8} {count}")
     return 1 if any(what in ("broken", "error") for _, what in counted) else 0

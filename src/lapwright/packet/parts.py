@@ -15,7 +15,7 @@ from itertools import pairwise
 from lapwright.packet.pages.words import Json
 from lapwright.packet.pdfjoin import Book, bind, page_sizes, read_book
 
-MOST_DAYS, MOST_ROWS = 40, 1200  # of a packet that is set in one
+MOST_DAYS, MOST_ROWS = 24, 1200  # of a packet that is set in one
 DAYS, ROWS = 12, 600  # of a part
 
 
