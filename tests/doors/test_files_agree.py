@@ -6,7 +6,9 @@ import csv
 import hashlib
 import json
 import math
+import re
 from collections import Counter
+from typing import Any
 
 import ezdxf
 import icalendar
@@ -130,6 +132,17 @@ def test_drawing_has_every_piece_end_lap_and_tjoint(planned: Planned) -> None:
         assert counts[f"{name}-TJOINTS"] == sum(1 for joint in plan["tjoints"] if joint["ply"] == ply)
 
 
+def piece_name(ply: dict[str, Any], piece: dict[str, Any]) -> str:
+    """A piece as the cut list names it, without spaces."""
+    return f"{ply['area']}{ply['ply']}{piece['course']}.{piece['place']}".replace(" ", "")
+
+
+def is_listed(listed: str, roll: dict[str, Any], names: dict[str, str]) -> bool:
+    """The roll's number stands before what is cut from it first: among rolls cut alike, or with its size between."""
+    number = roll["id"].rpartition(" ")[2]
+    return re.search(rf"(?<!\d){number}(:|[^;]*?){re.escape(names[roll['pieces'][0]])}", listed) is not None
+
+
 def test_packet_says_what_the_plan_says(planned: Planned) -> None:
     """The packet's text has the job, the counts on its cover, each day, each roll and each check."""
     text, plan = pdf_text(planned), planned.plan
@@ -139,7 +152,10 @@ def test_packet_says_what_the_plan_says(planned: Planned) -> None:
     assert f"{len(plan['rolls'])} numbered rolls" in text
     assert [day["number"] for day in plan["days"] if f"Day {day['number']}" not in text] == []
     squeezed = text.replace(" ", "")
-    assert [roll["id"] for roll in plan["rolls"] if roll["id"].replace(" ", "") not in squeezed] == []
+    names = {piece["id"]: piece_name(ply, piece) for ply in plan["plies"] for piece in ply["pieces"]}
+    names |= {detail["id"]: detail["of"].replace(" ", "") for detail in plan["details"]}
+    listed = squeezed[squeezed.index("Cutlistbyroll", squeezed.index("Cautions")) :]
+    assert [roll["id"] for roll in plan["rolls"] if not is_listed(listed, roll, names)] == []
     assert [check["title"] for check in plan["checks"] if check["title"].replace(" ", "") not in squeezed] == []
 
 
