@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from roofs import BASE, CAP, FOOT, GRID, INCH, TWO_PLIES, flat, inches, make_area, rectangle, rules
@@ -239,3 +240,14 @@ def test_base_and_cap_come_from_their_own_sheets() -> None:
         (BASE.name, 4.0),
         (CAP.name, 6.0),
     ]
+
+
+def test_faces_flashed_below_their_top_are_told() -> None:
+    """A wall of 48" is flashed to 8", which is told; a parapet of 48" is flashed to its top."""
+    low = flat(rectangle(inches(240), inches(120), ["ridge", "wall", "ridge", "parapet"]))
+    edges = tuple(replace(edge, height=48 * 0.0254) for edge in low.edges)
+    warnings = dict(make_layout([replace(low, edges=edges)], TWO_PLIES, rules(), grid=GRID).warnings)
+    assert warnings["layout.flashing-height-Main"] == (
+        "Main: flashed to flashing_height, not to the top: side 2; above that the wall's own finish has to cover it "
+        "and close over the flashing's top edge"
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
@@ -126,14 +127,27 @@ def add_flashings(found: Details, area: Area, plies: Sequence[Ply], rules: Rules
 
 
 def flashing_warnings(area: Area, made: Sequence[Flashed]) -> Iterator[tuple[str, str]]:
-    """How many flashing joints could not keep off the field's laps."""
+    """Faces that are not flashed to their top; how many flashing joints could not keep off the field's laps."""
     near, joints = sum(one.near for one in made), sum(len(row) - 1 for one in made for row in one.rows)
+    low = dict.fromkeys(one.stand.of for one in made if is_below_top(one))
+    if low:
+        yield (
+            f"layout.flashing-height-{area.name}",
+            f"{area.name}: flashed to flashing_height, not to the top: {', '.join(low)}; above that the wall's own "
+            "finish has to cover it and close over the flashing's top edge",
+        )
     if near:
         yield (
             f"layout.flashing-laps-{area.name}",
             f"{area.name}: {near} of {joints} laps between flashing pieces lie nearer than flashing_lap_stagger to a "
             "lap of the field that runs into the wall; nowhere within their reach is far enough from one",
         )
+
+
+def is_below_top(flashed: Flashed) -> bool:
+    """A flashing ends below the top of a face whose height is given."""
+    parts, height = flashed.first.parts, flashed.stand.height
+    return height is not None and parts["wall"] + parts["cant"] / math.sqrt(2.0) < height - 1e-6
 
 
 def drain_patches(area: Area, drain: Drain, plies: Sequence[Ply], rules: Rules) -> Iterator[Patched]:
