@@ -134,16 +134,20 @@ def course_runs(rows: Sequence[Row], place: int, lap: int) -> tuple[Run, ...]:
         needed = needed.union(left_over.difference(shadow(rows, place + 1, lap)))
     runs = [run for part in parts_of(ground) for run in part_runs(part, needed, whole, course, near)]
     runs.sort(key=lambda run: (run.left, run.right, run.shape.bounds[1]))
-    return tuple(replace(run, span=own_span(run, runs)) for run in runs)
+    return tuple(replace(run, span=own_span(run, runs, course)) for run in runs)
 
 
-def own_span(run: Run, runs: Sequence[Run]) -> tuple[int, int] | None:
-    """Low and high edge of a run that another one lies wholly above or below; None where there is none."""
+def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] | None:
+    """Low and high edge of a run that has another one above or below it over the same stretch; None where none does."""
+    from shapely import box
+
     _, low, _, high = run.shape.bounds
     for other in runs:
-        _, its_low, _, its_high = other.shape.bounds
-        beside = min(run.right, other.right) - max(run.left, other.left)
-        if other is not run and beside > LEAST and (its_low >= high or its_high <= low):
+        left, right = max(run.left, other.left), min(run.right, other.right)
+        if other is run or right - left <= LEAST:
+            continue
+        _, its_low, _, its_high = other.shape.intersection(box(left, course.low, right, course.high)).bounds
+        if its_low >= high or its_high <= low:
             return math.floor(low), math.ceil(high)
     return None
 

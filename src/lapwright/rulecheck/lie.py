@@ -262,6 +262,19 @@ class PlyLie:
             if is_within and not (is_slit or is_notch or is_across):
                 yield hole
 
+    def is_beside_another(self, lying: Lying, *, above: bool) -> bool:
+        """Over a stretch of the piece another one of its course lies, wholly above its blank or wholly below it."""
+        for other in self.rows[lying.given.course]:
+            left, right = max(lying.u0, other.u0), min(lying.u1, other.u1)
+            if other is lying or right - left <= self.limits.gap:
+                continue
+            there = self.main[other.id].intersection(boxes_of(left, other.v0, right, other.v1))
+            if not there.is_empty:
+                _, low, _, high = there.bounds
+                if low >= lying.v1 - self.limits.gap if above else high <= lying.v0 + self.limits.gap:
+                    return True
+        return False
+
     def found(
         self,
         rule: str,

@@ -95,14 +95,8 @@ def _is_over_another(lie: PlyLie, lying: Lying, name: str) -> bool:
     """
     close = lie.limits.close
     course = next(each for each in lie.courses if each.index == lying.given.course)
-    if lying.v0 < course.low - close or lying.v1 > course.high + close:
-        return False
-    return any(
-        min(lying.u1, other.u1) - max(lying.u0, other.u0) > lie.limits.gap
-        and (other.v1 <= lying.v0 + close if name == "low" else other.v0 >= lying.v1 - close)
-        for other in lie.rows[lying.given.course]
-        if other is not lying
-    )
+    is_within = course.low - close <= lying.v0 and lying.v1 <= course.high + close
+    return is_within and lie.is_beside_another(lying, above=name == "high")
 
 
 def _narrow(lie: PlyLie) -> Iterator[Violation]:

@@ -99,17 +99,12 @@ def _reaching(lie: PlyLie, course: int, *, to_high: bool) -> list[Lying]:
 
     Where two lie over the same stretch, one above the other, only the one at the edge meets the next course.
     """
-    row = lie.rows[course]
-    close = lie.limits.close
-    return [
-        one
-        for one in row
-        if not any(
-            _share(one, other) > lie.limits.gap
-            and (other.v0 >= one.v1 - close if to_high else other.v1 <= one.v0 + close)
-            for other in row
-        )
-    ]
+    row, close = lie.rows[course], lie.limits.close
+    if to_high:
+        edge = max(one.v1 for one in row)
+        return [one for one in row if one.v1 >= edge - close or not lie.is_beside_another(one, above=True)]
+    edge = min(one.v0 for one in row)
+    return [one for one in row if one.v0 <= edge + close or not lie.is_beside_another(one, above=False)]
 
 
 def _share(one: Lying, two: Lying) -> float:
