@@ -17,6 +17,7 @@ from lapwright.layout.laplines import Band, Lines, Stack, least_offset
 from lapwright.layout.zones import Zone, bounded, make_zone, span_of
 
 LOOKS = 8_000  # ways looked at before the search gives up
+LOOKS_AT_TOP = 2_000  # where some lines are given
 BELOW = 3  # given lines that the sought ones are compared with
 
 Place = tuple[int, int]  # ply, line; lines counted from 0
@@ -138,7 +139,7 @@ def come_closer(
     """
     counts = product(*(counts_of(band, given, stack) for band, given in zip(bands, laid, strict=True)))
     in_order = sorted(counts, key=sum)
-    best = Best(LOOKS)
+    best = Best(LOOKS_AT_TOP if any(laid) else LOOKS)
     for number in range(1, len(bands) + 1):
         for count, rips in product(in_order, combinations(range(len(bands)), number)):
             if all(count[p] > 1 and count[p] > len(laid[p]) for p in rips):
