@@ -89,13 +89,19 @@ def job_least(
         sheet_rolls,
         round(cheapest(choices, names, sheet_rolls, dict.fromkeys(sheets, 1.0))),
         sum(laps_of(area, one) for area, one in zip(areas, least, strict=True)),
-        cheapest(choices, names, sheet_rolls, prices) + work,
+        cheapest(choices, names, sheet_rolls, prices) + work + len(areas) * first_lengths(assembly, rules, costs),
     )
 
 
 def laps_of(area: AreaNeed, least: Least | None) -> int:
     """End laps of an area's plies at least."""
     return max(sum(bound.end_laps for bound in area.bounds), least.end_laps if least else 0)
+
+
+def first_lengths(assembly: Assembly, rules: Rules, costs: Costs) -> float:
+    """Money for the first length that is cut of each ply of an area that has no piece as long as a roll."""
+    cut = [ply for ply in assembly.plies if rules.longest_piece_ticks < ply.sheet.length_ticks]
+    return len(cut) * costs.worth("new_length")
 
 
 def own_work(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> float:
