@@ -96,3 +96,11 @@ def test_one_ply_or_the_other_has_a_course_more() -> None:
     assert (0, 0) not in more
     assert {(0, 1), (1, 0)} <= set(more)
     assert (0, 0) in more_courses([(0, inches(36))] * 2, TWO_PLIES, RULES)
+
+
+def test_rules_that_no_course_keeps_leave_a_bound_of_nothing() -> None:
+    """A narrowest rip above the exposed width can't be kept by three courses: nothing is said, nothing fails."""
+    band = (Level(0, inches(109), 0, 97 * FOOT),)
+    rules = make_rules({"narrowest_rip": '38"'})
+    assert least_together(PLIES, [band, band], rules, Costs(), PLAIN) is None
+    assert more_courses([(0, inches(109))] * 2, TWO_PLIES, rules) == [(0, 0)]

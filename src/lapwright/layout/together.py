@@ -145,6 +145,8 @@ def least_uses(task: PlyTask, apart: Apart) -> tuple[dict[int, float], float]:
     most = max(level.right - level.left for level in task.levels)
     slack = 1.5 * (most + task.longest) / task.roll
     sweep = Sweep([task], apart, Worth(own), slack).run()
+    if not sweep.is_done or not sweep.found:
+        return {}, 0.0
     return {counts[0]: worth for counts, worth in sweep.found.items()}, sweep.best + slack
 
 
