@@ -52,6 +52,13 @@ def test_our_layout_keeps_the_rules_as_the_reference_reads_them(seed: int) -> No
     assert {aim: broken(roof, plan_of(ours(seed, aim), unit)) for aim in AIMS} == {aim: [] for aim in AIMS}
 
 
+@pytest.mark.parametrize("seed", (169, 209, 1048, 1058, 1104, 1161, 1172, 1261))
+def test_a_short_slope_that_the_solver_can_lay_is_not_refused(seed: int) -> None:
+    """The solver found plans for these; what we lay keeps the rules as the checker reads them."""
+    plan = plan_of(ours(seed, "fewest_laps"), asked(seed)[1])
+    assert violations(seeded_case(seed), plan, asked(seed)[1]) == []
+
+
 @pytest.mark.parametrize("aim", COUNTED)
 @pytest.mark.parametrize("seed", SEEDS)
 def test_what_the_solver_lays_keeps_the_rules_as_the_checker_reads_them(seed: int, aim: str) -> None:
