@@ -10,28 +10,36 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lapwright.defaults.values import Rules
-from lapwright.layout.cost import AIMS, Costs, Weights, weights_of
+from lapwright.layout.cost import AIMS, Costs, weights_of
 from lapwright.layout.courses import Conflict
+from lapwright.layout.packing import pack
 from lapwright.layout.parts import Bare, Joints, Place, make_parts
 from lapwright.layout.pieces import PlyGround
-from lapwright.layout.pool import Stock, units_of
-from lapwright.layout.search import Part, State, Task, search
-from lapwright.layout.splits import Split
+from lapwright.layout.polish import Polished, polish, stand, tries_for
+from lapwright.layout.pool import MOST_OFFCUTS, Stock, units_of
+from lapwright.layout.search import Part, Task, search
+from lapwright.layout.standing import Judge, Seat, make_judge, make_seats
 
 NEARLY = 0.004  # a pattern wins when it costs no more than this share above the cheapest
 SHARES = tuple((j, m) for m in range(2, 7) for j in range(1, m) if j == 1 or m < 4)
 EVALUATIONS = 9000  # states tried over an area, about: more courses, fewer states side by side
 WIDEST, MANY = 40, 400  # states side by side: as a rule, and where those leave no place
+SEVERAL = 60  # parts up to which a least cost is looked for by way of the fewest rolls as well
 WAYS = (0, 2, 3)  # courses after which joints come again; 0: free
 
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """Joints of an area for one aim with the grounds they are for, the offcuts left, and what they cost."""
+    """Joints of an area for one aim with the grounds they are for, and what they cost.
+
+    pools: offcuts left; cut: lengths cut from each sheet with how many, those of earlier areas with them; both of the
+    bare ground, so that an opening that moves changes nothing in later areas.
+    """
 
     joints: Joints
     grounds: Sequence[PlyGround]
     pools: tuple[tuple[int, ...], ...]
+    cut: tuple[Mapping[int, int], ...]
     cost: float
 
 
@@ -39,15 +47,30 @@ class Chosen:
 class Setting:
     """What a search of an area is made with.
 
-    sheets: length of the roll by sheet, in order.  need: length of details still to be cut from each sheet, which may
-    come from offcuts.
+    sheets: length of the roll by sheet, in order.  bare, full: lengths that details take of each sheet with how many,
+    without those at openings and with them.  patience: share of the usual number of tries of the last search.
     """
 
     rules: Rules
     costs: Costs
     aim: str
     sheets: Mapping[str, int]
-    need: Mapping[str, int]
+    bare: tuple[Mapping[int, int], ...]
+    full: tuple[Mapping[int, int], ...]
+    patience: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """What earlier areas leave: offcuts by sheet, and lengths cut from each sheet with how many."""
+
+    pools: tuple[tuple[int, ...], ...]
+    cut: tuple[Mapping[int, int], ...]
+
+
+def nothing_before(sheets: int) -> Before:
+    """What the first area begins with."""
+    return Before(tuple(() for _ in range(sheets)), tuple({} for _ in range(sheets)))
 
 
 def make_stocks(grounds: Sequence[PlyGround], rules: Rules, sheets: Mapping[str, int]) -> list[Stock]:
@@ -65,83 +88,118 @@ def make_stocks(grounds: Sequence[PlyGround], rules: Rules, sheets: Mapping[str,
     return found
 
 
-def choose_joints(
-    bare: Sequence[PlyGround],
-    grounds: Sequence[PlyGround],
-    setting: Setting,
-    pools: tuple[tuple[int, ...], ...],
-) -> Chosen:
+@dataclass(frozen=True, slots=True)
+class Table:
+    """The parts of an area on one ground, ready to be split: parts, places, stocks, setting, what was before.
+
+    repeats: courses after which joints come again, to be tried; movable: parts that the last search may change, None
+    for all; details: what details take of each sheet.
+    """
+
+    parts: Sequence[Part]
+    places: Sequence[Place]
+    stocks: Sequence[Stock]
+    setting: Setting
+    before: Before
+    repeats: Sequence[int]
+    movable: Sequence[int] | None
+    details: tuple[Mapping[int, int], ...]
+
+    def judge(self, aim: str) -> Judge:
+        """What an aim judges by, earlier areas' lengths and details packed with the area's own."""
+        fixed = [added(one, other) for one, other in zip(self.details, self.before.cut, strict=True)]
+        return make_judge(aim, self.setting.costs, list(self.setting.sheets), fixed)
+
+
+def choose_joints(bare: Sequence[PlyGround], grounds: Sequence[PlyGround], setting: Setting, before: Before) -> Chosen:
     """The joints of every run of an area: of the bare ground first, then with what goes through the roof.
 
-    pools: offcuts to begin with, by sheet.
     Raises: Conflict where the staggers leave no place.
     Source: method of our own, docs/method/layout.md
     Checked: tests/layout/test_choose.py, tests/reference
     """
     rules = setting.rules
     stocks = make_stocks(grounds, rules, setting.sheets)
+    is_bare = grounds is bare
     parts, places = make_parts(bare, rules, None)
-    chosen = cheapest_way(parts, stocks, setting, pools, WAYS)
-    if grounds is not bare:
-        if not isinstance(chosen, Part):
-            before = gather(chosen.splits, places, bare)
-            parts, places = make_parts(grounds, rules, Bare(bare, before))
-            chosen = cheapest_way(parts, stocks, setting, pools, WAYS[:1])
-        if isinstance(chosen, Part):  # joints kept from the bare ground can leave no place at an opening
+    table = Table(parts, places, stocks, setting, before, WAYS, None, setting.full if is_bare else setting.bare)
+    found = best_joints(table)
+    after = before if isinstance(found, Part) else left_over(table, found)
+    if not is_bare:
+        if not isinstance(found, Part):
+            kept = gather(found.joints, places, bare)
+            parts, places = make_parts(grounds, rules, Bare(bare, kept))
+            movable = [p for p, part in enumerate(parts) if part.wanted is None]
+            found = best_joints(Table(parts, places, stocks, setting, before, WAYS[:1], movable, setting.full))
+        if isinstance(found, Part):  # joints kept from the bare ground can leave no place at an opening
             parts, places = make_parts(grounds, rules, None)
-            chosen = cheapest_way(parts, stocks, setting, pools, WAYS)
-    if isinstance(chosen, Part):
-        name = grounds[chosen.row[0]].ply
+            found = best_joints(Table(parts, places, stocks, setting, before, WAYS, None, setting.full))
+    if isinstance(found, Part):
+        name = grounds[found.row[0]].ply
         why = "end laps of neighbouring courses and plies leave no place"
         raise Conflict("end_lap_stagger", (name, name), 0, why)
-    return Chosen(gather(chosen.splits, places, grounds), grounds, chosen.state.pools, chosen.cost)
+    return Chosen(gather(found.joints, places, grounds), grounds, after.pools, after.cut, found.cost)
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
-    """One way of splitting the parts: the courses after which joints come again (0: free), what it costs."""
+def best_joints(table: Table) -> Polished | Part:
+    """The joints of every part, or the part that leaves no place.
 
-    repeat: int
-    splits: list[Split]
-    state: State
-    cost: float
+    An aim other than the least cost begins from the layout of least cost as well, so that it never does worse.
+    """
+    aim, patience = table.setting.aim, table.setting.patience
+    tries = tries_for(len(table.parts), patience)
+    if table.movable is not None:
+        tries = min(tries, tries * len(table.movable) // max(1, len(table.parts)) + 1)
+
+    def polished(joints: Sequence[Sequence[int]], aim: str, tries: int) -> Polished:
+        return polish(table.parts, joints, table.stocks, table.judge(aim), tries, table.movable)
+
+    way = cheapest_way(table, "least_cost")
+    if isinstance(way, Part):
+        return way
+    cheapest = polished(way.joints, "least_cost", tries)
+    if aim == "least_cost":
+        return cheapest
+    found = [polished(cheapest.joints, aim, tries // 2)]
+    way = cheapest_way(table, aim)
+    if not isinstance(way, Part):
+        found.append(polished(way.joints, aim, tries // 2))
+    return min(found, key=lambda one: one.cost)
 
 
-def cheapest_way(
-    parts: Sequence[Part],
-    stocks: Sequence[Stock],
-    setting: Setting,
-    pools: tuple[tuple[int, ...], ...],
-    repeats: Sequence[int],
-) -> Way | Part:
+def cheapest_way(table: Table, aim: str) -> Polished | Part:
     """The cheapest of the ways tried, a pattern where it costs nearly the same; or the part that leaves no place.
 
     Where the cheapest states leave no place somewhere, many more are kept side by side, with joints all over the run.
     """
-    aimed = weights_of(setting.aim, setting.costs, setting.sheets)
-    free = sum(1 for part in parts if part.wanted is None)
+    setting, stocks = table.setting, table.stocks
+    judge = table.judge(aim)
+    free = sum(1 for part in table.parts if part.wanted is None)
     width = max(2, min(WIDEST, EVALUATIONS // (16 * max(1, free))))
     hints = {stock.ply: tuple(stock.roll * j // m for j, m in SHARES) for stock in stocks}
-    found: list[Way] = []
+    found: list[tuple[int, Polished]] = []
+    seats: list[Seat] = []
     stuck: Part | None = None
-    for aim in AIMS[:2] if setting.aim == "least_cost" else (setting.aim,):
-        weights = weights_of(aim, setting.costs, setting.sheets)
+    several = aim == "least_cost" and len(table.parts) <= SEVERAL
+    for one in AIMS[:2] if several else (aim,):
+        weights = weights_of(one, setting.costs, setting.sheets)
         prices = [weights.roll[name] for name in setting.sheets]
-        for repeat in repeats:
-            task = Task(parts, stocks, weights, prices, width, repeat, pools, hints)
+        for repeat in table.repeats:
+            task = Task(table.parts, stocks, weights, prices, width, repeat, table.before.pools, hints)
             result = search(task)
             if isinstance(result, Part) and not repeat:
                 result = search(replace(task, width=MANY, hints=all_over(stocks)))
             if isinstance(result, Part):
                 stuck = result
                 continue
-            splits, state = result
-            found.append(Way(repeat, splits, state, judged(splits, parts, stocks, state, aimed, setting)))
+            joints = tuple(split.joints for split in result[0])
+            seats = seats or make_seats(table.parts, joints)
+            found.append((repeat, Polished(joints, stand(table.parts, joints, stocks, judge, seats).cost())))
     if stuck is not None and not found:
         return stuck
-    least = min(way.cost for way in found)
-    good = [way for way in found if way.cost <= least + abs(least) * NEARLY]  # offcuts can be worth more than rolls
-    return min(good, key=lambda way: (way.repeat == 0, way.cost))
+    least = min(way.cost for _, way in found)
+    good = [(repeat == 0, way) for repeat, way in found if way.cost <= least + abs(least) * NEARLY]
+    return min(good, key=lambda one: (one[0], one[1].cost))[1]
 
 
 def all_over(stocks: Sequence[Stock]) -> dict[int, tuple[int, ...]]:
@@ -152,34 +210,34 @@ def all_over(stocks: Sequence[Stock]) -> dict[int, tuple[int, ...]]:
     }
 
 
-def judged(
-    splits: Sequence[Split],
-    parts: Sequence[Part],
-    stocks: Sequence[Stock],
-    state: State,
-    weights: Weights,
-    setting: Setting,
-) -> float:
-    """What a way costs: rolls opened, less what details can still use of the offcuts; laps, cuts, lengths."""
-    names = list(setting.sheets)
-    laps = cuts = 0
-    for split, part in zip(splits, parts, strict=True):
-        stock = stocks[part.row[0]]
-        laps += len(split.joints)
-        cuts += split.cuts(stock.roll)
-    cost = laps * weights.end_lap + cuts * weights.cut + len(state.lengths) * weights.length
-    for s, name in enumerate(names):
-        useful = min(sum(state.pools[s]), setting.need[name])
-        cost += (state.opened[s] - useful / setting.sheets[name]) * weights.roll[name]
-    return cost
+def left_over(table: Table, found: Polished) -> Before:
+    """What an area leaves to the next: offcuts, longest last, and lengths cut."""
+    standing = stand(table.parts, found.joints, table.stocks, table.judge("least_cost"))
+    cut, pools = [], []
+    for sheet, roll in enumerate(table.setting.sheets.values()):
+        counts: dict[int, int] = dict(table.before.cut[sheet])
+        for seat, split in zip(standing.seats, standing.at, strict=True):
+            if table.stocks[seat.ply].sheet == sheet:
+                for length in standing.cuts[split]:
+                    counts[length] = counts.get(length, 0) + 1
+        cut.append(counts)
+        rests = [roll - sum(inside) for inside, times in pack(counts, roll) for _ in range(times)]
+        shortest = min((stock.shortest for stock in table.stocks if stock.sheet == sheet), default=roll)
+        pools.append(tuple(sorted(rest for rest in rests if rest >= shortest)[-MOST_OFFCUTS:]))
+    return Before(tuple(pools), tuple(cut))
 
 
-def gather(splits: Sequence[Split], places: Sequence[Place], grounds: Sequence[PlyGround]) -> Joints:
+def added(one: Mapping[int, int], other: Mapping[int, int]) -> dict[int, int]:
+    """Counts together.  Source: arithmetic"""
+    return {key: one.get(key, 0) + other.get(key, 0) for key in (*one, *other)}
+
+
+def gather(joints: Sequence[Sequence[int]], places: Sequence[Place], grounds: Sequence[PlyGround]) -> Joints:
     """Joints by run: those of its parts with the held ones between them."""
     found: dict[tuple[int, int, int], tuple[int, ...]] = {}
-    for split, place in zip(splits, places, strict=True):
+    for own, place in zip(joints, places, strict=True):
         key = (place.ply, place.course, place.run)
         held = grounds[place.ply].held[(place.course, place.run)]
         before = (*found[key], held[place.stretch - 1]) if place.stretch else ()
-        found[key] = (*before, *split.joints)
+        found[key] = (*before, *own)
     return found

@@ -1,8 +1,4 @@
-"""Which roll each length is cut from: numbered rolls, none overdrawn.
-
-Best fit, longest first, which is known to need at most 11/9 of the fewest rolls and one more; rolls are then
-numbered in the order in which the crew opens them.
-"""
+"""Which roll each length is cut from: numbered rolls, none overdrawn, in the order in which the crew opens them."""
 
 from __future__ import annotations
 
@@ -10,6 +6,7 @@ from bisect import bisect_left, insort
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from lapwright.layout.packing import pack
 from lapwright.layout.values import Roll
 
 
@@ -27,24 +24,33 @@ def cut_rolls(
 ) -> tuple[tuple[Roll, ...], Mapping[str, str]]:
     """The field's pieces from as few rolls as can be found, then the rest from what is left of them and from more.
 
-    field: in the order of laying, which is the order in which the search drew on offcuts; it is tried beside longest
-    first, and the fewer rolls win.
+    field: in the order of laying.  Where fewer rolls do with field and rest packed together, that is done.
     Raises: ValueError where a cut is longer than the roll.
-    Source: D. S. Johnson, Near-optimal bin packing algorithms, 1973 (bound of best fit decreasing) [from memory]
+    Source: packing.py
     Checked: tests/layout/test_place.py
     """
-    longest_first = sorted(field, key=lambda cut: (-cut.takes, cut.order))
-    bins = min((fill(length, order, []) for order in (longest_first, field)), key=len)
-    bins = fill(length, sorted(rest, key=lambda cut: (-cut.takes, cut.order)), bins)
-    return number_rolls(sheet, length, bins)
+    for cut in (*field, *rest):
+        if cut.takes > length:
+            raise ValueError(f"{cut.id} takes {cut.takes} of a roll of {length}")
+    longest_first = sorted(rest, key=lambda cut: (-cut.takes, cut.order))
+    apart = fill(length, longest_first, packed(length, field))
+    together = packed(length, (*field, *rest)) if rest else apart
+    return number_rolls(sheet, length, min(apart, together, key=len))
+
+
+def packed(length: int, cuts: Sequence[Cut]) -> list[list[Cut]]:
+    """Cuts roll by roll; of equal ones those laid first come first."""
+    waiting: dict[int, list[Cut]] = {}
+    for cut in sorted(cuts, key=lambda cut: cut.order, reverse=True):
+        waiting.setdefault(cut.takes, []).append(cut)
+    fills = pack({takes: len(some) for takes, some in waiting.items()}, length)
+    return [[waiting[takes].pop() for takes in inside] for inside, times in fills for _ in range(times)]
 
 
 def fill(length: int, cuts: Sequence[Cut], bins: list[list[Cut]]) -> list[list[Cut]]:
     """Each cut in turn from the roll that it fits best, or from a new one.  bins: rolls opened before; changed."""
     free = sorted((length - sum(cut.takes for cut in inside), number) for number, inside in enumerate(bins))
     for cut in cuts:
-        if cut.takes > length:
-            raise ValueError(f"{cut.id} takes {cut.takes} of a roll of {length}")
         at = bisect_left(free, (cut.takes, -1))
         if at == len(free):
             bins.append([cut])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -10,7 +11,7 @@ from lapwright.defaults.values import Rules
 from lapwright.layout.abreast import beside_of, set_abreast
 from lapwright.layout.bill import make_bill, money
 from lapwright.layout.bounds import Bound, ply_bound
-from lapwright.layout.choose import Chosen, Setting, choose_joints
+from lapwright.layout.choose import Before, Chosen, Setting, choose_joints, nothing_before
 from lapwright.layout.closing import in_closing_order
 from lapwright.layout.cost import Costs
 from lapwright.layout.courses import Conflict, Lines, least_offset
@@ -53,15 +54,17 @@ def make_layout(
     grid: int,
     aim: str = "least_cost",
     costs: Costs | None = None,
+    patience: float = 1.0,
 ) -> Layout:
     """Every piece, lap, T-joint, roll and detail of a job.
 
     grid: step that rips are read to [ticks]: 1/16" or 1 mm.  aim: what is spared first, of `cost.AIMS`.
+    patience: share of the usual number of tries of the last search for joints; more can only make it cheaper.
     Raises: Conflict where the rules can't be met together.
     Source: method of our own, docs/method/layout.md
     Checked: tests/layout/test_place.py; tests/rulecheck
     """
-    return lay(make_ready(areas, assembly, rules, grid=grid), aim, costs or Costs())
+    return lay(make_ready(areas, assembly, rules, grid=grid), aim, costs or Costs(), patience)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +72,8 @@ class Ready:
     """A job made ready for its joints: all that does not hang on the aim.
 
     covered: sides at expansion joints whose cover belongs to an earlier area.  valleys: sheets in valleys with their
-    laps.  need: length that details take of each sheet [ticks], about.
+    laps.  bare, full: lengths that details take of each sheet [ticks] with how many, about: without those at openings
+    and with them.
     """
 
     assembly: Assembly
@@ -79,7 +83,8 @@ class Ready:
     areas: tuple[AreaGround, ...]
     covered: frozenset[tuple[str, int]]
     valleys: tuple[list[Detail], list[Lap]]
-    need: Mapping[str, int]
+    bare: tuple[Mapping[int, int], ...]
+    full: tuple[Mapping[int, int], ...]
 
 
 def make_ready(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid: int) -> Ready:
@@ -91,20 +96,27 @@ def make_ready(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid:
     sheets = {ply.sheet.name: ply.sheet for ply in assembly.plies}
     grounds = tuple(make_area_ground(area, assembly, rules, grid=grid) for area in areas)
     covered = covered_sides(areas)
-    made = [detail for area in areas for detail in make_details(area, assembly, rules, covered=covered).details]
     valleys = make_valleys(areas, assembly, rules)
-    takes = set_abreast([*valleys[0], *made], sheets)
-    need = {name: sum(detail.takes_ticks for detail in takes if detail.sheet == name) for name in sheets}
-    return Ready(assembly, rules, grid, sheets, grounds, covered, valleys, need)
+
+    def taken(of: Sequence[Area]) -> tuple[Mapping[int, int], ...]:
+        made = [detail for area in of for detail in make_details(area, assembly, rules, covered=covered).details]
+        takes = set_abreast([*valleys[0], *made], sheets)
+        return tuple(
+            Counter(one.takes_ticks for one in takes if one.sheet == name and one.takes_ticks) for name in sheets
+        )
+
+    full = taken(areas)
+    bare = taken([replace(area, openings=()) for area in areas]) if any(area.openings for area in areas) else full
+    return Ready(assembly, rules, grid, sheets, grounds, covered, valleys, bare, full)
 
 
-def lay(ready: Ready, aim: str, costs: Costs) -> Layout:
+def lay(ready: Ready, aim: str, costs: Costs, patience: float = 1.0) -> Layout:
     """The layout of a job for one aim.
 
     Raises: Conflict where the staggers leave no place.
     Source: method of our own, docs/method/layout.md
     """
-    laid = lay_areas(ready, aim, costs)
+    laid = lay_areas(ready, aim, costs, patience)
     plies = number_pieces([ply for one in laid for ply in one.plies])
     made = [*ready.valleys[0], *(detail for one in laid for detail in one.details)]
     details = set_abreast(set_beside_rips(made, plies, ready.sheets), ready.sheets)
@@ -147,22 +159,20 @@ def joined_laps(
     return in_closing_order([*laps, *more], [*joints, *more_joints], plies, details)
 
 
-def lay_areas(ready: Ready, aim: str, costs: Costs) -> list[AreaLayout]:
+def lay_areas(ready: Ready, aim: str, costs: Costs, patience: float) -> list[AreaLayout]:
     """Each area in turn; offcuts of one go on to the next."""
     lengths = {name: sheet.length_ticks for name, sheet in ready.sheets.items()}
-    pools: tuple[tuple[int, ...], ...] = tuple(() for _ in lengths)
+    before = nothing_before(len(lengths))
+    setting = Setting(ready.rules, costs, aim, lengths, ready.bare, ready.full, patience)
     found = []
     for one in ready.areas:
-        setting = Setting(ready.rules, costs, aim, lengths, ready.need)
-        ground, chosen = choose_somehow(one, ready, setting, pools)
-        pools = chosen.pools
+        ground, chosen = choose_somehow(one, ready, setting, before)
+        before = Before(chosen.pools, chosen.cut)
         found.append(lay_area(ground, ready, chosen))
     return found
 
 
-def choose_somehow(
-    one: AreaGround, ready: Ready, setting: Setting, pools: tuple[tuple[int, ...], ...]
-) -> tuple[AreaGround, Chosen]:
+def choose_somehow(one: AreaGround, ready: Ready, setting: Setting, before: Before) -> tuple[AreaGround, Chosen]:
     """The joints of an area; where they find no place, with other course lines or with held laps all on one side.
 
     Raises: Conflict where that leaves no place either.
@@ -174,7 +184,7 @@ def choose_somehow(
         )
         for plies in (ground.plies, one_sided(ground.plies, right=True), one_sided(ground.plies, right=False)):
             try:
-                return ground, choose_joints(ground.bare, plies, setting, pools)
+                return ground, choose_joints(ground.bare, plies, setting, before)
             except Conflict as found:
                 conflicts.append(found)
     raise conflicts[0]

@@ -1,0 +1,105 @@
+"""How many rolls lengths take, and which lengths each roll gives: best fit first, then rolls filled as full as can be.
+
+*Fill*: lengths cut from one roll, with how many rolls are filled that way.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, insort
+from collections.abc import Mapping, Sequence
+
+Counts = Mapping[int, int]  # length [ticks] -> how many
+Fill = tuple[tuple[int, ...], int]  # lengths of one roll, longest first; rolls filled that way
+NODES = 400  # choices looked at for one roll
+
+
+def pack(counts: Counts, roll: int) -> list[Fill]:
+    """Lengths in as few rolls as can be found; no length may be longer than the roll.
+
+    Source: best fit decreasing (D. S. Johnson, 1973), minimum bin slack (Gupta and Ho, 1999) [both from memory]
+    Checked: tests/layout/test_packing.py against exhaustive search
+    """
+    lengths = sorted((length for length, count in counts.items() if count), reverse=True)
+    first = best_fit([(length, counts[length]) for length in lengths], roll)
+    used = sum(count for _, count in first)
+    if used <= fewest(counts, roll):
+        return first
+    second = slackless(lengths, counts, roll)
+    return second if sum(count for _, count in second) < used else first
+
+
+def fewest(counts: Counts, roll: int) -> int:
+    """Rolls that lengths need at least: those over a half each their own, the others what is left over.
+
+    Source: S. Martello and P. Toth, Knapsack Problems, 1990, bound L2 [from memory]
+    Checked: tests/layout/test_packing.py
+    """
+    best = -(-sum(length * count for length, count in counts.items()) // roll)
+    for least in {0, *(length for length in counts if 2 * length <= roll)}:
+        long = sum(count for length, count in counts.items() if length > roll - least)
+        middle = [(length, count) for length, count in counts.items() if 2 * length > roll >= length + least]
+        small = sum(length * count for length, count in counts.items() if least <= length and 2 * length <= roll)
+        own = sum(count for _, count in middle)
+        free = own * roll - sum(length * count for length, count in middle)
+        best = max(best, long + own + max(0, -(-(small - free) // roll)))
+    return best
+
+
+def best_fit(items: Sequence[tuple[int, int]], roll: int) -> list[Fill]:
+    """Each length in turn from the opened roll that it fits best; equal rolls go together.
+
+    A roll that a length fits best fits it best again, while it lasts: so a length fills roll by roll.
+    """
+    free: list[tuple[int, tuple[int, ...], int]] = []  # rest, lengths, rolls like that
+    for length, count in items:
+        while count:
+            at = bisect_left(free, (length,))
+            rest, inside, times = free.pop(at) if at < len(free) else (roll, (), count)
+            each = min(rest // length, count)
+            filled = min(times, count // each)
+            insort(free, (rest - each * length, (*inside, *(length,) * each), filled))
+            if inside and filled < times:
+                insort(free, (rest, inside, times - filled))
+            count -= each * filled
+    return [(inside, times) for _, inside, times in free]
+
+
+def slackless(lengths: Sequence[int], counts: Counts, roll: int) -> list[Fill]:
+    """Rolls filled one after another: the longest length left, and with it what leaves least."""
+    left = {length: counts[length] for length in lengths}
+    found: list[Fill] = []
+    while left:
+        longest = next(iter(left))
+        left[longest] -= 1
+        chosen = fullest([one for one in left if left[one]], left, roll - longest)
+        left[longest] += 1
+        inside = (longest, *chosen)
+        times = min(left[length] // inside.count(length) for length in set(inside))
+        for length in inside:
+            left[length] -= times
+        left = {length: count for length, count in left.items() if count}
+        found.append((inside, times))
+    return found
+
+
+def fullest(lengths: Sequence[int], left: Counts, room: int) -> tuple[int, ...]:
+    """The lengths that fill a room best, longest first; of equals the one found first."""
+    best: tuple[int, tuple[int, ...]] = (room, ())
+    stack: list[tuple[int, int, tuple[int, ...]]] = [(0, room, ())]
+    for _ in range(NODES):
+        if not stack:
+            break
+        at, rest, inside = stack.pop()
+        if rest < best[0]:
+            best = (rest, inside)
+            if not rest:
+                break
+        while at < len(lengths) and lengths[at] > rest:
+            at += 1
+        if at == len(lengths):
+            continue
+        length = lengths[at]
+        most = min(left[length], rest // length)
+        # the last one, with the most, is looked at first
+        stack += [(at + 1, rest - n * length, (*inside, *(length,) * n)) for n in range(most + 1)]
+    return best[1]

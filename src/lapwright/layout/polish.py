@@ -1,0 +1,103 @@
+"""The last search for joints: a layout changed a little at a time, rolls packed anew for every change.
+
+Simulated annealing (S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, Optimization by simulated annealing, 1983): a change
+that costs more is kept now and then, less often as the search goes on; the cheapest layout met is the answer, so that
+it is never dearer than the one given.  The chances come from a generator with a fixed beginning: same input, same
+layout.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from random import Random
+
+from lapwright.layout.moves import Mover
+from lapwright.layout.pool import Stock
+from lapwright.layout.search import Part
+from lapwright.layout.splits import split_at
+from lapwright.layout.standing import Joints, Judge, Seat, Standing, make_seats
+
+WARM, COLD = 0.05, 0.004  # heat at the beginning and at the end, as shares of the price of a roll
+TRIES, MANY_PARTS, FEWEST_TRIES = 40_000, 26, 600  # changes tried: on a roof of so many parts, and at least
+
+
+@dataclass(frozen=True, slots=True)
+class Polished:
+    """Joints of each part, and what the layout costs under the aim."""
+
+    joints: tuple[Joints, ...]
+    cost: float
+
+
+def polish(
+    parts: Sequence[Part],
+    joints: Sequence[Sequence[int]],
+    stocks: Sequence[Stock],
+    judge: Judge,
+    tries: int,
+    movable: Sequence[int] | None = None,
+) -> Polished:
+    """The cheapest layout met in so many tries, never dearer than the one given.
+
+    movable: parts that may be split anew; None: all.
+    Source: method of our own, docs/method/layout.md, polish
+    Checked: tests/layout/test_polish.py, tests/reference
+    """
+    standing = stand(parts, joints, stocks, judge)
+    free = tuple(range(len(parts))) if movable is None else tuple(movable)
+    if free:
+        anneal(standing, Mover(standing, Random(1), free, frozenset(free)), tries)  # noqa: S311 - no secret hangs on it
+    return Polished(tuple(standing.joints[split] for split in standing.at), standing.cost())
+
+
+def stand(
+    parts: Sequence[Part],
+    joints: Sequence[Sequence[int]],
+    stocks: Sequence[Stock],
+    judge: Judge,
+    seats: Sequence[Seat] | None = None,
+) -> Standing:
+    """A layout as it stands, from its joints.  seats: those of the parts, where they are known and need no bars."""
+    splits = [
+        (tuple(own), split_at(part.left, part.right, own, stocks[part.row[0]]).ends)
+        for part, own in zip(parts, joints, strict=True)
+    ]
+    return Standing(seats or make_seats(parts, joints), stocks, judge, splits)
+
+
+def tries_for(parts: int, patience: float) -> int:
+    """How many changes to try: fewer on a large roof, where each takes longer and matters less.
+
+    patience: share of the usual number.
+    """
+    usual = min(TRIES, TRIES * MANY_PARTS**2 // max(1, parts) ** 2)
+    return round(max(FEWEST_TRIES, usual) * patience)
+
+
+def anneal(standing: Standing, mover: Mover, tries: int) -> None:
+    """Try changes; the layout ends as the cheapest that was met."""
+    best, best_at = standing.cost(), list(standing.at)
+    energy = standing.energy()
+    cooling = (COLD / WARM) ** (1.0 / max(1, tries))
+    heat = WARM * standing.judge.scale
+    for done in range(tries):
+        heat *= cooling
+        if done == tries // 2:  # from here on what counts is the cost, and a nearly empty roll only breaks ties
+            standing.emptiest /= 10.0
+            energy = standing.energy()
+        new = mover.move()
+        if not new:
+            continue
+        old = {p: standing.at[p] for p in new}
+        standing.change(new)
+        after = standing.energy()
+        if after <= energy or mover.chance.random() < math.exp((energy - after) / heat):
+            energy = after
+            cost = standing.cost()
+            if cost < best - 1e-9:
+                best, best_at = cost, list(standing.at)
+        else:
+            standing.change(old)
+    standing.change({p: split for p, split in enumerate(best_at) if split != standing.at[p]})
