@@ -87,7 +87,7 @@ def may_use(module: str, library: str) -> bool:
     """Whether a module may import a library or a part of the standard one."""
     step = step_of(module)
     if library in sys.stdlib_module_names:
-        return library not in LAYERS["never"].get(step, ())
+        return library not in LAYERS["never"].get(step, ()) or library in LAYERS["excepted"].get(module, ())
     own = longest(module, LAYERS["libraries"])
     allowed = LAYERS["libraries"].get(own if own else step)
     return allowed is None or library in allowed

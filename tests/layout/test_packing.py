@@ -8,6 +8,7 @@ from functools import cache
 
 from hypothesis import given
 from hypothesis import strategies as st
+
 from lapwright.layout.packing import best_fit, fewest, pack
 
 ROLL = 60

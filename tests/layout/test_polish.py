@@ -8,6 +8,7 @@ from random import Random
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from lapwright.layout.cost import Costs
 from lapwright.layout.moves import Mover
 from lapwright.layout.polish import polish, stand, tries_for

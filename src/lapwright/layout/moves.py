@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from random import Random
 
+from lapwright.layout.chance import Chance
 from lapwright.layout.joints import rounded_up
 from lapwright.layout.pool import Stock
 from lapwright.layout.standing import Cuts, Joints, Standing
@@ -31,7 +31,7 @@ class Mover:
     """Draws moves for a layout as it stands.  movable: parts that may be split anew, rising; moves: the same."""
 
     standing: Standing
-    chance: Random
+    chance: Chance
     movable: Sequence[int]
     moves: frozenset[int]
 

@@ -11,8 +11,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from random import Random
 
+from lapwright.layout.chance import make_chance
 from lapwright.layout.moves import Mover
 from lapwright.layout.pool import Stock
 from lapwright.layout.search import Part
@@ -48,7 +48,7 @@ def polish(
     standing = stand(parts, joints, stocks, judge)
     free = tuple(range(len(parts))) if movable is None else tuple(movable)
     if free:
-        anneal(standing, Mover(standing, Random(1), free, frozenset(free)), tries)  # noqa: S311 - no secret hangs on it
+        anneal(standing, Mover(standing, make_chance(), free, frozenset(free)), tries)
     return Polished(tuple(standing.joints[split] for split in standing.at), standing.cost())
 
 
