@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from roofs import FOOT, GRID, inches
 
@@ -93,13 +95,22 @@ def test_short_slope_comes_closer_beside_the_ripped_top_course() -> None:
 def test_offset_at_rip_as_strict_as_the_rule_is_refused() -> None:
     """Where `ply_offset_at_rip` asks for 18" as well, no layout keeps both rules and the greatest offset is told.
 
-    Three cap courses give 3/8" each to the course below the top one, which then shows 29 1/2"; half of it is 14 3/4".
+    With the cap alone coming closer, three courses give 3/8" each to the one below the top, which then shows 29 1/2":
+    half of it is 14 3/4".  With both plies ripped at the top more can be had; what is told is met, a step more is not.
     """
     strict = Stack(inches(18), inches(18), inches(12), GRID)
+    slope = bands(-2, 0.5, 0.5 + 36.375 * 5 + 4)
     with pytest.raises(Conflict) as told:
-        plan_lines(bands(-2, 0.5, 0.5 + 36.375 * 5 + 4), strict)
+        plan_lines(slope, strict)
     assert told.value.rule == "ply_offset"
-    assert inches(14 + 3 / 16) <= dict(told.value.others)["ply_offset_at_rip"] <= inches(14.75)
+    most = dict(told.value.others)["ply_offset_at_rip"]
+    assert most >= inches(14.75)
+    base, cap = plan_lines(slope, replace(strict, offset_at_rip=most))
+    gap = least_offset(base.lines, cap.lines)
+    assert gap is not None
+    assert gap >= most
+    with pytest.raises(Conflict):
+        plan_lines(slope, replace(strict, offset_at_rip=most + GRID))
 
 
 def test_different_pitches_drift_and_are_refused() -> None:

@@ -32,7 +32,7 @@ def halves(south: float, north: float, feet: int, slope: float = 0.0, openings: 
     edges = [EdgeRow((1, 2, 3, 4), "tie_in")]
     area = make_area("Main", whole, falls=(0.0, 1.0), slope=slope, edges=edges, openings=openings)
     rows = [PlaneRow("South", low, (0.0, south), slope), PlaneRow("North", high, (0.0, north), slope)]
-    return make_layout(split_area(area, rows), TWO_PLIES, rules(), grid=GRID)
+    return make_layout(split_area(area, rows), TWO_PLIES, rules(), grid=GRID, aim="fewest_laps")
 
 
 def between(layout: Layout) -> list[Lap]:

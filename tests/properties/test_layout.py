@@ -44,12 +44,13 @@ sys.modules["course_lines"] = reference
 _spec.loader.exec_module(reference)
 
 SEEDS = range(strategies.ROOFS)
+PATIENCE = 0.1  # share of the usual tries of the last search for joints: every kind of move is made, in less time
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 
 
 def layout_of(roof: Roof) -> Layout:
     """Our layout of a roof."""
-    return make_layout(roof.areas, roof.assembly, roof.rules, grid=roof.grid)
+    return make_layout(roof.areas, roof.assembly, roof.rules, grid=roof.grid, patience=PATIENCE)
 
 
 def plan_of(roof: Roof, layout: Layout) -> dict[str, Any]:

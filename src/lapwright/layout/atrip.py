@@ -16,7 +16,7 @@ from itertools import combinations, pairwise, product
 from lapwright.layout.laplines import Band, Lines, Stack, least_offset
 from lapwright.layout.zones import Zone, bounded, make_zone, span_of
 
-LOOKS = 8_000  # ways looked at before the search gives up
+LOOKS = 8_000  # ways looked at, for each number of plies that come closer, before the search gives up
 LOOKS_AT_TOP = 2_000  # where some lines are given
 BELOW = 3  # given lines that the sought ones are compared with
 
@@ -139,16 +139,20 @@ def come_closer(
     """
     counts = product(*(counts_of(band, given, stack) for band, given in zip(bands, laid, strict=True)))
     in_order = sorted(counts, key=sum)
-    best = Best(LOOKS_AT_TOP if any(laid) else LOOKS)
+    best, is_whole = Best(0), True
     for number in range(1, len(bands) + 1):
+        best.looks = LOOKS_AT_TOP if any(laid) else LOOKS
         for count, rips in product(in_order, combinations(range(len(bands)), number)):
+            if best.looks <= 0:
+                is_whole = False
+                break
             if all(count[p] > 1 and count[p] > len(laid[p]) for p in rips):
                 least = best.offset + 1 if greatest else stack.offset_at_rip
                 given = replace(stack, offset_at_rip=max(1, least))
                 try_all(Ask(tuple(bands), tuple(laid), given, count, rips), best, greatest=greatest)
         if best.way is not None and not greatest:
             break
-    is_whole = best.looks > 0
+    is_whole = is_whole and best.looks > 0
     return Closer(None if best.way is None else lines_of(best.way), best.offset, is_whole)
 
 
@@ -167,6 +171,8 @@ def try_all(bare: Ask, best: Best, *, greatest: bool) -> None:
     best.looks -= 1
     for beside in besides(bare, zone) if zone is not None else ():
         ask = replace(bare, beside=beside)
+        if best.looks <= 0:
+            return
         kept: Zone | None = zone
         for each in beside:
             kept = near_by(ask, kept, each)
