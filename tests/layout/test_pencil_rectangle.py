@@ -23,6 +23,13 @@ joints keep 12 off the laps at 36 7/8 and 73 1/4, so the first goes back to 24 7
 3/4 left a sheet takes all but a foot: a third joint, 4 pieces.  28 of either ply; laps 19 + 3 + 3.  Inside corners:
 two, with 4 gussets each.  Metal: 720 in lengths of 120, 6, with 6 of cleat and 5 covers; side 1 meets parapets, so no
 corner.  Strips: 396 and 330.
+
+Rolls with the details in them.  Cap: the two rolls of a course have 788 - 729 1/2 = 58 1/2 left in all, room for two
+flashing pieces of 20 and no third: 6 of 28 in all.  The other 22 take 440, more than one roll: 8.  7 would be 2758,
+which 3 x 729 1/2 + 28 x 20 = 2748 1/2 and one more end lap's 6 would leave 9 1/2 or 3 1/2 of: but two courses or
+three have the 18 1/2 left that no piece fits, 37 or more.  Base: the field takes 733 1/2, 739 1/2, 739 1/2 and
+733 1/2, 2946; with 28 x 18 = 504 of backer that is 3450, more than four rolls have: 5.  Enough: each of the four has
+room for two pieces, 8; the other 20 take 360, a strip of 396 with the other beside it 396: 756 of 787.
 """
 
 from __future__ import annotations
@@ -46,6 +53,11 @@ def test_courses_rolls_and_end_laps() -> None:
         "base": (4, 4, 6),
         "cap": (3, 6, 3),
     }
+
+
+def test_rolls_with_the_details() -> None:
+    """Cap 8, base 5."""
+    assert Counter(roll.sheet for roll in LAYOUT.rolls) == {"base-sa": 5, "cap-sa": 8}
 
 
 def test_tjoints() -> None:

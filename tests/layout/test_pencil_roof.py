@@ -9,6 +9,26 @@ Field laps of the cap.  The cap begins 1/2 back from the metal; its side laps li
 182 3/8, 218 3/4, 255 1/8, 291 1/2, 327 7/8, 364 1/4, 400 5/8 up the fall.  No course is longer than a sheet, so there
 are no end laps at the walls.
 
+Field of the cap.  It runs 1.66 up the cant, to 433.66: twelve courses.  The seven that begin under 241.66 run from the
+cant of side 6 to 1/2 inside side 2: 360 + 1.66 - 0.5 = 361.16, cut as 361 1/2.  The five above end at the cant of side
+4: 144 + 2 x 1.66 = 147.32, cut as 147 1/2.  The curb, from 97.66 to 142.34 in the cap, reaches into the third course
+and the fourth and spans neither: no run is split.  All are shorter than the 394 of a roll: no end lap, so no T-joint.
+A roll gives one of 361 1/2, or two of 147 1/2: 7 + 3 = 10 rolls.
+
+Field of the base.  It runs 2 past the metal and 3.66 up the walls.  Its side laps keep 18 from the cap's, so the first
+is at 18 1/2 to 18 7/8, twelve in all, the last at 418 3/4 or a little over: thirteen courses.  The eighth begins at
+about 236.9, under the 243.66 that the base reaches at side 3, so eight are 360 + 3.66 + 2 = 365.66, cut as 366, and
+five 144 + 2 x 3.66 = 151.32, cut as 151 1/2.  A crew handles 396: no end lap.  A roll of 787 gives two of 366, or five
+of 151 1/2 (757 1/2): 4 + 1 = 5 rolls.
+
+Rolls with the details in them.  Cap: 7 x 361 1/2 + 5 x 147 1/2 = 3268; flashings 29 x 20 + 8 x 16 = 708; the target
+2 x 48 = 96: 4072 of 394, more than 10 rolls have.  11 are enough: the seven have 32 1/2 left, of which four take two
+of 16 each and three one of 20; one takes 295 and 96; one 295 and 4 of 20; one 147 1/2 and 12 of 20; the last 10 of 20,
+which leaves 194 for the gussets and the pipe's strip.  Base: 8 x 366 + 5 x 151 1/2 = 3685 1/2; backers 29 x 18 + 8 x 14
+= 634: 4319 1/2 of 787, more than 5 rolls have.  6 are enough: four have 55 left, three of 18 each; one takes 757 1/2;
+the last 17 of 18, 8 of 14, the target's 36 and a strip's 240, in all 694 and 93 for the gussets.  The other strip, 360
+by 9, lies beside the first course, of which 366 by 15 1/2 are ripped off.
+
 Flashing pieces of one ply: each piece but the last shows 36 3/8 at most, and joints keep 12 off the laps above.
   side 3, 216 level: (216 - 3) / 36 3/8 = 5.9                                                         6
   side 4, 192 up the fall from 240: joints at 36 3/8, 72 3/4, 109 1/8, 145 1/2; the laps there lie at
@@ -65,8 +85,37 @@ def the_roof() -> Area:
 
 
 LAYOUT = make_layout([the_roof()], TWO_PLIES, rules(), grid=GRID)
+PLIES_BY_NAME = {ply.ply: ply for ply in LAYOUT.plies}
 PIECES = {piece.id for piece in LAYOUT.pieces}
 KINDS = Counter(one.kind for one in LAYOUT.details)
+
+
+def test_courses_and_rolls_of_the_field() -> None:
+    """13 courses of base from 5 rolls, 12 of cap from 10; no end lap."""
+    assert {name: (len(ply.courses), ply.rolls, ply.end_laps) for name, ply in PLIES_BY_NAME.items()} == {
+        "base": (13, 5, 0),
+        "cap": (12, 10, 0),
+    }
+
+
+def test_cut_lengths_of_the_field() -> None:
+    """Base 8 of 366 and 5 of 151 1/2, cap 7 of 361 1/2 and 5 of 147 1/2."""
+    assert Counter((piece.ply, 2 * piece.cut_length // INCH) for piece in LAYOUT.pieces) == {
+        ("base", 732): 8,
+        ("base", 303): 5,
+        ("cap", 723): 7,
+        ("cap", 295): 5,
+    }
+
+
+def test_rolls_with_the_details() -> None:
+    """6 of base, 11 of cap."""
+    assert Counter(roll.sheet for roll in LAYOUT.rolls) == {"base-sa": 6, "cap-sa": 11}
+
+
+def test_tjoints() -> None:
+    """None, since there is no end lap."""
+    assert LAYOUT.tjoints == ()
 
 
 def test_details_by_kind() -> None:

@@ -22,10 +22,10 @@ WALL = ((0.0, 27.0), (24.0, 63.0), (60.0, 91.0), (88.0, 104.25))
 STRIPS = ((0.0, 396.0), (390.0, 600.0))
 
 
-def write_detailed() -> Json:
-    """The plan of the drawing, with its details, their laps and their rolls."""
-    plan = write(Drawing())
-    details = [*edge(), *flashings(), *gussets(), *cants()]
+def write_detailed(drawing: Drawing | None = None, *more: Json) -> Json:
+    """The plan of the drawing, with its details, their laps and their rolls, and more details."""
+    plan = write(drawing or Drawing())
+    details = [*edge(), *flashings(), *gussets(), *cants(), *more]
     plan["details"] = details
     plan["laps"] += list(laps(details))
     plan["rolls"] += [roll_of(one) for one in details if one["sheet"]]

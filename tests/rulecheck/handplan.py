@@ -74,7 +74,7 @@ class Drawing:
 
     order: courses in laying order, as (ply, course from 0).  cuts: cut lengths by piece id, where not rounded up.
     valley: the left side is one, shared with another area, with a sheet in it from and to these distances up the fall.
-    ridge: it is a ridge, shared likewise.  given: rules in place of the defaults.
+    ridge: it is a ridge, shared likewise.  metal: it has edge metal.  given: rules in place of the defaults.
     """
 
     base: tuple[Row, ...] = BASE_ROWS
@@ -88,6 +88,7 @@ class Drawing:
     drains: tuple[Drain, ...] = ()
     valley: tuple[Span, ...] = ()
     ridge: bool = False
+    metal: bool = False
     given: Mapping[str, str] = field(default_factory=dict)
 
     @property
@@ -112,6 +113,8 @@ class Drawing:
             edges[3] = replace(edges[3], kind="valley", meets="West")
         if self.ridge:
             edges[3] = replace(edges[3], kind="ridge", meets="West")
+        if self.metal:
+            edges[3] = replace(edges[3], kind="metal_edge")
         falls = (-self.up[0], -self.up[1])
         return Area("Main", tuple(outline), tuple(edges), falls, self.slope, self.openings, drains=self.drains)
 

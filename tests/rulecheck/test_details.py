@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from detailplan import BROKEN, detail, find, from_rip, write_detailed
-from handplan import CURB, PLIES, RULES, TICKS, Drawing, Json, judge, metres
+from handplan import BASE_ROWS, CAP_ROWS, CURB, PLIES, RULES, TICKS, Drawing, Json, Row, judge, metres
 
 from lapwright.roof.values import Drain, Opening, Pipe
 from lapwright.rulecheck.check import find_violations
@@ -133,3 +133,53 @@ def test_drains_scuppers_and_pipes_have_what_belongs_to_them(left_out: tuple[str
     found = find_violations(things(*left_out), areas=[PIPED], plies=PLIES, rules=RULES)
     found = [one for one in found if one.rule not in ("end_lap_drain", "end_lap_stagger")]
     assert [(one.rule, one.needs) for one in found] == [("drain_flashed", needs) for needs in lacks]
+
+
+def begins(row: Row, at: float) -> Row:
+    """A course that begins elsewhere."""
+    (_, end), *rest = row.pieces
+    return replace(row, pieces=((at, end), *rest))
+
+
+CORNERED = Drawing(
+    base=tuple(begins(row, -2) for row in BASE_ROWS), cap=tuple(begins(row, 0.5) for row in CAP_ROWS), metal=True
+)
+
+
+def cornered(*left_out: str) -> list[tuple[str, object, object]]:
+    """What is found with metal on the left side too, less some of what belongs to the corner.
+
+    Side 4 runs down 104 1/4 to the corner, which has a piece of metal, two covers over its joints and a strip of 18
+    over the strips that meet there.
+    """
+    line = ((0, 104.25), (0, 0))
+    more = [
+        detail("metal 1", "metal", "side 4", ("", ""), (104.25, 4), line),
+        detail("cleat 1", "cleat", "side 4", ("", ""), (104.25, 0), line),
+        detail("strip 1", "strip", "side 4", ("base-sa", "strip"), (104.25, 9), line),
+    ]
+    of, nowhere = "corner of sides 4 and 1", ((0, 0), (0, 0))
+    for name, kind, made, sizes in (
+        ("metal corner", "metal_corner", ("", ""), (0, 0)),
+        ("joint cover 1", "joint_cover", ("", ""), (0, 0)),
+        ("joint cover 2", "joint_cover", ("", ""), (0, 0)),
+        ("corner strip", "strip_corner", ("base-sa", "strip"), (18, 9)),
+    ):
+        piece = detail(name, kind, of, made, sizes, nowhere)
+        more += [{**piece, "line": None, "at": [0.0, 0.0]}] if name not in left_out else []
+    return [(one.rule, one.read, one.needs) for one in judge(write_detailed(CORNERED, *more), CORNERED)]
+
+
+@pytest.mark.parametrize(
+    ("left_out", "found"),
+    [
+        ((), []),
+        (("metal corner",), [("edge_joints", "0 metal corner", "1")]),
+        (("corner strip",), [("edge_joints", "0 strip corner", "1")]),
+        (("joint cover 1",), [("edge_joints", "1 joint cover", "2")]),
+        (("joint cover 2",), [("edge_joints", "1 joint cover", "2")]),
+    ],
+)
+def test_a_corner_of_metal_has_what_belongs_to_it(left_out: tuple[str, ...], found: list[Any]) -> None:
+    """Whichever of its pieces is taken away, that one is told and nothing else."""
+    assert cornered(*left_out) == found
