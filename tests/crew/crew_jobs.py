@@ -41,7 +41,13 @@ def make_roof(width: float = 20.0, height: float = 2.3, openings: tuple[Opening,
 
 
 def lay_ply(
-    ply: str, position: int, bands: tuple[tuple[float, float], ...], *, joints: tuple[float, ...], first: int
+    ply: str,
+    position: int,
+    bands: tuple[tuple[float, float], ...],
+    *,
+    joints: tuple[float, ...],
+    first: int,
+    area: str = "Main",
 ) -> PlyLayout:
     """One ply of the roof: every course in pieces from joint to joint [m]; end laps are left out."""
     pieces = []
@@ -49,8 +55,8 @@ def lay_ply(
         for p, (left, right) in enumerate(itertools.pairwise(joints), start=1):
             pieces.append(
                 Piece(
-                    id=f"Main/{ply}/{c:02d}/{p}",
-                    area="Main",
+                    id=f"{area}/{ply}/{c:02d}/{p}",
+                    area=area,
                     ply=ply,
                     course=c,
                     place=p,
@@ -65,7 +71,7 @@ def lay_ply(
                 )
             )
     courses = tuple(Course(c, ticks(low), ticks(high)) for c, (low, high) in enumerate(bands, start=1))
-    return PlyLayout("Main", ply, position, "sheet", courses, tuple(pieces), 0, ticks(bands[0][1]), None, None)
+    return PlyLayout(area, ply, position, "sheet", courses, tuple(pieces), 0, ticks(bands[0][1]), None, None)
 
 
 def make_small(

@@ -72,11 +72,10 @@ def test_a_mid_ply_is_interply_work() -> None:
 
 
 def test_every_piece_cut_from_a_sheet_is_work_and_nothing_bought_is() -> None:
-    """Valley and tie-in sheets go at the strip's rate, patches in no time; cant, cleat and covers are no work."""
+    """Tie-in strips go at the strip's rate, patches in no time; cant, cleat and covers are no work."""
     made = {kind: replace(strip(k, 0, 3), id=f"Main/side 1/{kind} {k}", kind=kind, ply="base") for k, kind in KINDS}
     placed = placed_work(make_small(details=tuple(made.values())), make_roof(), PLAIN)
     assert [(one.work.id.split("/")[-1].split(" ")[0], round(one.work.person_s)) for one in placed] == [
-        ("valley", 180),
         ("tie_in", 180),
         ("gusset", 0),
         ("target", 0),
@@ -84,4 +83,4 @@ def test_every_piece_cut_from_a_sheet_is_work_and_nothing_bought_is() -> None:
     ]
 
 
-KINDS = tuple(enumerate(("valley", "tie_in", "gusset", "target", "pipe_strip", "cant", "cleat", "joint_cover", "sump")))
+KINDS = tuple(enumerate(("tie_in", "gusset", "target", "pipe_strip", "cant", "cleat", "joint_cover", "sump")))

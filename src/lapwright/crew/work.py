@@ -16,7 +16,7 @@ from lapwright.layout.values import Detail, Frame, Layout, Piece, PlyLayout
 from lapwright.roof.values import Area, Drain
 
 TICKS = 80_000.0
-RUNS = ("metal", "strip", "tie_in", "valley", "flashing")  # what is put down along a line, at a rate
+RUNS = ("metal", "strip", "tie_in", "flashing")  # what is put down along a line, at a rate
 PATCHES = ("strip_corner", "gusset", "target", "pipe_strip", "scupper_strip")
 
 
@@ -48,14 +48,19 @@ def piece_work(layout: Layout, assembly: Assembly, rates: Mapping[str, float]) -
 
 def lay(piece: Piece, ply: PlyLayout, side_lap: int, assembly: Assembly, rates: Mapping[str, float]) -> Work:
     """The work of one piece; a sheet of the bottom ply newly covers its width less the side lap."""
-    kind = "cap" if ply.position == len(assembly.plies) else "base" if ply.position == 1 else "interply"
+    kind = kind_at(ply.position, len(assembly.plies))
     length, width = (piece.u1 - piece.u0) / TICKS, (piece.v1 - piece.v0) / TICKS
     opened = length * max(0.0, width - side_lap / TICKS) if ply.position == 1 else 0.0
     return Work(piece.id, ply.ply, kind, length * width / rate_of(rates, kind), opened=opened)
 
 
+def kind_at(position: int, plies: int) -> str:
+    """What a sheet is, by its ply's place from the bottom.  Source: common practice, no source"""
+    return "cap" if position == plies else "base" if position == 1 else "interply"
+
+
 def placed_work(layout: Layout, area: Area, rates: Mapping[str, float]) -> tuple[Placed, ...]:
-    """The work of an area's details, drains and pipes.
+    """The work of an area's details, drains and pipes; valley sheets are in valleys.py.
 
     Source: common practice, no source
     Checked: tests/crew/test_crew_work.py
@@ -88,9 +93,6 @@ def detail_work(detail: Detail, frame: Frame, rates: Mapping[str, float]) -> Pla
         return Placed(work, box_along(detail, frame, reach("near_edge")))
     if detail.kind in PATCHES:
         return Placed(Work(detail.id, "flashing", "flashing", 0.0), patch_box(detail, frame))
-    if detail.kind == "valley":
-        work = Work(detail.id, "valley sheet", detail.ply, detail.length / rate_of(rates, "edge_strip"))
-        return Placed(work, box_along(detail, frame, reach("near_edge")), is_first=True)
     work = Work(detail.id, "flashing", "flashing", detail.width / rate_of(rates, "flashing"))
     return Placed(work, box_along(detail, frame, reach("near_wall")))
 
