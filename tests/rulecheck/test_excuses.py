@@ -106,6 +106,27 @@ def test_two_held_end_laps_may_be_near_one_another() -> None:
     assert broken_rules(replace(both, openings=(CURB,))) == ["end_lap_stagger"]
 
 
+@pytest.mark.parametrize(
+    ("past_mm", "joint", "rules"),
+    [
+        (-0.11, 313, ["end_lap_stagger"]),
+        (-0.09, 313, []),
+        (0.09, 313, []),
+        (-0.09, 354, []),
+        (0.09, 354, []),
+        (0.11, 354, ["opening_lap"]),
+    ],
+)
+def test_what_is_nearly_a_notch_may_hold_an_end_lap_and_needs_none(
+    past_mm: float, joint: float, rules: list[str]
+) -> None:
+    """A curb of the third course leaves 3" of the sheet below it, within 0.1 mm; its joint at 313", or none at it."""
+    upper = curb("O-2", 304, CAP_ROWS[2].low + 3 + past_mm / 25.4, 24, 12)
+    drawing = replace(Drawing(), cap=(*CAP_ROWS[:2], joint_at(CAP_ROWS[2], joint)), openings=(CURB, upper))
+    found = judge(write(drawing), drawing)
+    assert [each.rule for each in found if each.ids[0].startswith("Main/cap")] == rules
+
+
 def with_base_past(lower: Opening) -> tuple[Row, ...]:
     """The base's courses: the curb from 10" to 22" reaches beyond its first course and is a notch of the second."""
     assert lower.corner[1] / TICKS + lower.size[1] / TICKS > BASE_ROWS[0].high

@@ -76,7 +76,7 @@ def opening_violations(lie: PlyLie) -> Iterator[Violation]:
     """
     for course in lie.courses:
         row = lie.rows.get(course.index, ())
-        for hole in lie.holes_inside(course.index, course.low, course.high):
+        for hole in lie.holes_inside(course.index, course.low, course.high, surely=True):
             over = [lying for lying in row if lying.u0 < hole.box[2] and hole.box[0] < lying.u1]
             laps = [lap for lap in lie.end_laps if lap.course == course.index]
             if over and not any(_is_clear(lie, lap, hole) for lap in laps):

@@ -239,23 +239,24 @@ class PlyLie:
 
     def _holder(self, course: int, piece: Lying, joint: float) -> str | None:
         close = self.limits.close
-        for hole in self.holes_inside(course, piece.v0, piece.v1):
+        for hole in self.holes_inside(course, piece.v0, piece.v1, surely=False):
             if hole.box[0] - close <= joint <= hole.box[2] + close:
                 return hole.name
         return None
 
-    def holes_inside(self, course: int, low: float, high: float) -> Iterator[Hole]:
+    def holes_inside(self, course: int, low: float, high: float, *, surely: bool) -> Iterator[Hole]:
         """Openings wholly inside a sheet of a course, but for those so short that they are slit.
 
         Where all that lies between an opening and a long side is no wider than the side lap, it is a notch: that strip
         is cut away, since the neighbouring course covers it.  An opening that stands askew and comes so near to both
         long sides with its corners splits the run.
+        surely: without those that are only as lengths are read; they may be passed by an end lap, but need none.
         """
-        close = self.limits.close
+        close = self.limits.close if surely else -self.limits.close
         to_low, to_high = (self.side_lap if course + step in self.rows else 0.0 for step in (-1, 1))
         for hole in self.ground.holes:
             u0, v0, u1, v1 = hole.box
-            is_slit = u1 - u0 < self.end_lap + self.limits.slit - close
+            is_slit = u1 - u0 < self.end_lap + self.limits.slit + close
             is_within = hole.is_inside and low + close < v0 and v1 < high - close
             is_notch = hole.below - low <= to_low + close or high - hole.above <= to_high + close
             is_across = v0 - low <= to_low + close and high - v1 <= to_high + close
