@@ -21,6 +21,8 @@ from lapwright.layout.runs import ply_runs
 from lapwright.layout.values import Frame
 from lapwright.roof.values import Area
 
+MOST_TOPS = 6  # widths of top courses tried where end laps find no place
+
 
 @dataclass(frozen=True, slots=True)
 class AreaGround:
@@ -37,10 +39,13 @@ class AreaGround:
     bare: tuple[PlyGround, ...]
 
 
-def make_area_ground(area: Area, assembly: Assembly, rules: Rules, *, grid: int, option: int = 0) -> AreaGround:
+def make_area_ground(
+    area: Area, assembly: Assembly, rules: Rules, *, grid: int, option: int = 0, top: int = 0
+) -> AreaGround:
     """Course lines of all plies together, then each ply's runs and held laps.
 
     option: which of the choices of course lines, the best is 0; where there are not so many, the last.
+    top: exposed width that every top course has at least, where that is more than `narrowest_rip` asks [ticks].
     Raises: Conflict where course lines can't keep their rules.
     Source: docs/method/layout.md
     """
@@ -51,8 +56,10 @@ def make_area_ground(area: Area, assembly: Assembly, rules: Rules, *, grid: int,
         Band(ply.ply, ply.sheet.width_ticks, ply.sheet.side_lap_ticks, region.begins, region.ends)
         for ply, region in zip(assembly.plies, regions, strict=True)
     ]
-    stack = Stack(rules.ply_offset_ticks, rules.ply_offset_at_rip_ticks, rules.narrowest_rip_ticks, grid)
+    narrowest = max(top, rules.narrowest_rip_ticks)
+    stack = Stack(rules.ply_offset_ticks, rules.ply_offset_at_rip_ticks, narrowest, grid)
     lines = line_options(bands, stack, option + 1)[-1] if option else plan_lines(bands, stack)
+    lines = tuple(for_laps(one, rules) for one in lines) if top else lines
     plies = ply_grounds(assembly.plies, lines, regions, rules)
     bare = plies
     clear = [keep_clear(ground, area, frame, ply, rules) for ground, ply in zip(plies, assembly.plies, strict=True)]
@@ -63,6 +70,31 @@ def make_area_ground(area: Area, assembly: Assembly, rules: Rules, *, grid: int,
         without = [make_region(outline, frame, rules, under_cap=i == last - 1) for i in range(last + 1)]
         bare = ply_grounds(assembly.plies, lines, without, rules)
     return AreaGround(area, frame, tuple(regions), tuple(lines), plies, bare)
+
+
+def for_laps(lines: Lines, rules: Rules) -> Lines:
+    """Lines with a wider top than is asked, what had to give noted as given for the end laps' sake."""
+    words = ["offset_for_laps" if word == "offset_at_rip" else word for word in lines.exceptions]
+    if lines.top_exposed >= rules.narrowest_rip_ticks:
+        words = [word for word in words if word != "narrow_top"]
+    return replace(lines, exceptions=tuple(words))
+
+
+def wider_tops(ground: AreaGround, rules: Rules, grid: int) -> list[int]:
+    """Exposed widths of top courses at which the course below passes by an opening's side, rising; a few.
+
+    There an opening reaches in from the long side of that course, which then needs no end lap at it, or is clear of it.
+    Source: method of our own, docs/method/layout.md
+    """
+    found = set()
+    for region, ply in zip(ground.regions, ground.plies, strict=True):
+        for ring in region.openings:
+            levels = [v for _, v in ring]
+            for line in (max(levels), min(levels) - ply.sheet.side_lap_ticks):
+                width = -(-(region.ends - line) // grid) * grid
+                if rules.narrowest_rip_ticks < width < ply.sheet.width_ticks - ply.sheet.side_lap_ticks:
+                    found.add(width)
+    return sorted(found)[:MOST_TOPS]
 
 
 def ply_grounds(

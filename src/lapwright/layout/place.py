@@ -19,7 +19,7 @@ from lapwright.layout.cutting import Cut, cut_rolls
 from lapwright.layout.details.fieldlaps import field_laps
 from lapwright.layout.details.joints import covered_sides
 from lapwright.layout.details.make import make_details
-from lapwright.layout.ground import AreaGround, make_area_ground, one_sided
+from lapwright.layout.ground import AreaGround, make_area_ground, one_sided, wider_tops
 from lapwright.layout.laps import Joined, join
 from lapwright.layout.least import AreaNeed, job_least
 from lapwright.layout.pieces import make_pieces
@@ -178,16 +178,29 @@ def choose_somehow(one: AreaGround, ready: Ready, setting: Setting, before: Befo
     Raises: Conflict where that leaves no place either.
     """
     conflicts: list[Conflict] = []
-    for option in range(LINE_OPTIONS):
-        ground = (
-            make_area_ground(one.area, ready.assembly, ready.rules, grid=ready.grid, option=option) if option else one
-        )
+    for ground in grounds_of(one, ready):
         for plies in (ground.plies, one_sided(ground.plies, right=True), one_sided(ground.plies, right=False)):
             try:
                 return ground, choose_joints(ground.bare, plies, setting, before)
             except Conflict as found:
                 conflicts.append(found)
     raise conflicts[0]
+
+
+def grounds_of(one: AreaGround, ready: Ready) -> Iterator[AreaGround]:
+    """The ground with its best course lines, with other ones, and with wider top courses; none twice."""
+    yield one
+    tried = [one.lines]
+    ways = [(option, 0) for option in range(1, LINE_OPTIONS)]
+    ways += [(0, top) for top in wider_tops(one, ready.rules, ready.grid)]
+    for option, top in ways:
+        try:
+            ground = make_area_ground(one.area, ready.assembly, ready.rules, grid=ready.grid, option=option, top=top)
+        except Conflict:  # the wider top course has no place
+            continue
+        if ground.lines not in tried:
+            tried.append(ground.lines)
+            yield ground
 
 
 def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
@@ -301,6 +314,8 @@ def count_rolls(plies: Sequence[PlyLayout], rolls: Sequence[Roll], least: Sequen
 
 WORDS = {
     "offset_at_rip": "the top course would be under narrowest_rip, so the course below it is ripped too; beside it the"
+    " side laps of the plies come closer than ply_offset, as ply_offset_at_rip allows",
+    "offset_for_laps": "end laps find no place otherwise, so the course below the top one is ripped; beside it the"
     " side laps of the plies come closer than ply_offset, as ply_offset_at_rip allows",
     "narrow_top": "the top course is under narrowest_rip: only the first course lies below it, and that one stays full",
 }
