@@ -139,7 +139,26 @@ def come_closer(
     """
     counts = product(*(counts_of(band, given, stack) for band, given in zip(bands, laid, strict=True)))
     in_order = sorted(counts, key=sum)
-    best, is_whole = Best(0), True
+    best = Best(0)
+    is_whole = one_pass(bands, laid, stack, in_order, best, greatest=greatest)
+    before = 0
+    while greatest and best.offset > before:  # asked for more than was found, rooms are shared out otherwise
+        before = best.offset
+        is_whole = one_pass(bands, laid, stack, in_order, best, greatest=greatest)
+    return Closer(None if best.way is None else lines_of(best.way), best.offset, is_whole)
+
+
+def one_pass(
+    bands: Sequence[Band],
+    laid: Sequence[tuple[int, ...]],
+    stack: Stack,
+    in_order: Sequence[tuple[int, ...]],
+    best: Best,
+    *,
+    greatest: bool,
+) -> bool:
+    """Every way that is better than the best so far, for so many looks; whether all was looked at."""
+    is_whole = True
     for number in range(1, len(bands) + 1):
         best.looks = LOOKS_AT_TOP if any(laid) else LOOKS
         for count, rips in product(in_order, combinations(range(len(bands)), number)):
@@ -152,8 +171,7 @@ def come_closer(
                 try_all(Ask(tuple(bands), tuple(laid), given, count, rips), best, greatest=greatest)
         if best.way is not None and not greatest:
             break
-    is_whole = is_whole and best.looks > 0
-    return Closer(None if best.way is None else lines_of(best.way), best.offset, is_whole)
+    return is_whole and best.looks > 0
 
 
 def counts_of(band: Band, given: tuple[int, ...], stack: Stack) -> list[int]:
