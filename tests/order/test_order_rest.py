@@ -68,6 +68,14 @@ def test_drains_in_the_field_have_metal_and_scuppers_theirs() -> None:
     ]
 
 
+def test_each_drain_has_a_sump_by_its_size() -> None:
+    """Two far from any edge, 48" square."""
+    drains = (Drain("D-1", "drain", at=(15 * FOOT, 25 * FOOT)), Drain("D-2", "drain", at=(15 * FOOT, 40 * FOOT)))
+    area = make_area(CORNERS, ["parapet"] * 4, drains=drains)
+    (want, *_) = want_drain_parts(make_needs(area, make_layout(details=details_of(area, "sump"))))
+    assert (want.item, want.needed, want.ids) == ('drain sump, 48" by 48"', 2.0, ("Main/D-1/sump", "Main/D-2/sump"))
+
+
 def test_scuppers_are_told_apart_by_their_size() -> None:
     """Two of 12" by 6", one of 8" by 6"."""
     scuppers = tuple(

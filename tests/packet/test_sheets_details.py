@@ -16,7 +16,7 @@ from lapwright.defaults.rules import make_rules
 from lapwright.layout.place import make_layout
 from lapwright.packet.drawing import Fill, Pattern, Points, Stroke, Text
 from lapwright.packet.sheets.buildup import Buildup, Path
-from lapwright.packet.sheets.details import detail_list, detail_plates
+from lapwright.packet.sheets.details import detail_list, detail_plates, flashings_at, rows_at
 from lapwright.packet.sheets.edgedetail import metal_edge_section
 from lapwright.packet.sheets.section import Section, spread
 from lapwright.packet.sheets.smalldetails import pipe_section, tie_off_section
@@ -159,8 +159,19 @@ def curb(height: float) -> Section:
     area = replace(area, openings=(opening, *area.openings[1:]))
     layout = make_layout((area, annex_area()), paper.assembly, paper.rules, grid=127)
     one = Job(replace(paper, areas=(area, annex_area()), layout=layout), Units("us"))
-    pieces = tuple(d for d in layout.details if d.kind == "flashing" and d.of.startswith("RTU-1"))
-    return flashing_section(one, Stand("curb", "curb", height, pieces), title="t")
+    place = ("Main", "RTU-1")
+    return flashing_section(
+        one, Stand("curb", "curb", height, flashings_at(one, place), rows=rows_at(one, place)), title="t"
+    )
+
+
+def test_a_flashing_over_24_is_drawn_with_its_row_of_fasteners() -> None:
+    """At 30" one row, 15" up; at 24" none.  Both are nailed at the top, 6" apart."""
+    low, tall = curb(24 * INCH), curb(30 * INCH)
+    row = 'row of fasteners part-way up, 6" apart'
+    assert (row in notes(low), row in notes(tall)) == (False, True)
+    assert ('15"' in dims(low), '15"' in dims(tall)) == (False, True)
+    assert all('fasteners at the top, 6" apart' in notes(one) for one in (low, tall))
 
 
 def test_a_higher_curb_is_drawn_higher_by_as_much() -> None:

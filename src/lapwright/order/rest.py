@@ -45,11 +45,18 @@ def want_granules(needs: Needs) -> Iterator[Want]:
 
 
 def want_drain_parts(needs: Needs) -> Iterator[Want]:
-    """A square of metal for each drain in the field; a metal for each scupper, by its size.
+    """A sump by its size and a square of metal for each drain in the field; a metal for each scupper, by its size.
 
     Source: defaults/coverage.csv drain_metal [common practice, no source]
     Checked: tests/order/test_order_rest.py
     """
+    sumps: dict[tuple[float, float], list[Detail]] = {}
+    for one in needs.details("sump"):
+        sumps.setdefault((one.length, one.width), []).append(one)
+    for sizes, own in sorted(sumps.items()):
+        said = " by ".join(needs.units.width(round(size * TICKS_PER_METRE)) for size in sizes)
+        basis = "one for each drain in the field, sloped down to it from all sides"
+        yield Want(f"drain sump, {said}", "details", float(len(own)), "piece", basis, ids_of(own))
     drains = needs.details("drain_metal")
     if drains:
         side = needs.units.length(default("drain_metal"))

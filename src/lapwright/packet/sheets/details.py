@@ -98,7 +98,8 @@ def edge_drawer(job: Job, metal: Metal | None) -> Callable[[str], Section]:
 
 def wall_drawer(job: Job, words: str, kind: str, height: float | None, place: Place) -> Callable[[str], Section]:
     """What draws a base flashing, with the flashing pieces that the layout cut for one of its places."""
-    return lambda title: flashing_section(job, Stand(words, kind, height, flashings_at(job, place)), title=title)
+    stand = Stand(words, kind, height, flashings_at(job, place), rows=rows_at(job, place))
+    return lambda title: flashing_section(job, stand, title=title)
 
 
 def flashings_at(job: Job, place: Place) -> tuple[Detail, ...]:
@@ -108,6 +109,12 @@ def flashings_at(job: Job, place: Place) -> tuple[Detail, ...]:
         for detail in job.paper.layout.details
         if detail.kind == "flashing" and detail.area == place[0] and stands_at(detail.of, place[1])
     )
+
+
+def rows_at(job: Job, place: Place) -> tuple[float, ...]:
+    """Heights of the rows of fasteners part-way up the flashing of a side or an opening [m]."""
+    rows = (one for one in job.paper.layout.details if one.kind == "fixing" and one.area == place[0])
+    return tuple(sorted({one.parts["height"] for one in rows if stands_at(one.of, place[1])}))
 
 
 def stands_at(of: str, name: str) -> bool:

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lapwright.assembly.values import Sheet
+from lapwright.defaults.si import default_si
 from lapwright.layout.values import Detail
 from lapwright.packet.drawing import rectangle
 from lapwright.packet.sheets.buildup import Buildup, Path
@@ -19,6 +20,7 @@ from lapwright.packet.sheets.section import Section, break_line
 from lapwright.packet.sheets.substrate import PLIES, REMARK, Job, drawn_thickness, sheet_words, substrate
 
 FIELD_SHOWN, WALL_THICK, CURB_TOP = 0.12, 0.1, 0.02
+NAIL, TOP_NAILS = 0.04, 0.025  # drawn length in the wall; from the flashing's top [m]
 OVER, LAP_SHOWN = 0.06, 0.1016  # wall shown above the flashing; drawn height of a counterflashing [m]
 ROOT2 = math.sqrt(2.0)
 
@@ -27,7 +29,7 @@ ROOT2 = math.sqrt(2.0)
 class Stand:
     """What is flashed: its name in words, its kind, its height [m] (None: not given), its flashing pieces.
 
-    has_top: what lies over its top is drawn.
+    has_top: what lies over its top is drawn.  rows: heights of its rows of fasteners part-way up [m].
     """
 
     words: str
@@ -35,6 +37,7 @@ class Stand:
     height: float | None
     flashings: tuple[Detail, ...]
     has_top: bool = True
+    rows: tuple[float, ...] = ()
 
     @property
     def is_curb(self) -> bool:
@@ -76,6 +79,7 @@ def flashing_section(job: Job, stand: Stand, *, title: str) -> Section:
     draw_cant(drawing)
     draw_plies(drawing)
     draw_flashings(drawing)
+    draw_fasteners(drawing, finished, rise)
     draw_heights(drawing, finished, rise)
     drawing.section.remarks += remarks(job, stand)
     return drawing.section
@@ -167,6 +171,26 @@ def draw_flashing(drawing: WallDrawing, piece: Detail, sheet: Sheet, *, is_cap: 
     foot = build.path.points[0][0] + drawing.toe
     level = build.height(max(drawing.toe - leg * 0.5, 0.0))
     section.dim((foot, level), (foot - leg, level), 15.0 if is_cap else 7.0, f"leg {job.words(leg)}")
+
+
+def draw_fasteners(drawing: WallDrawing, finished: float, rise: float) -> None:
+    """Nails through the top of the flashing, and through each row part-way up, with the row's height."""
+    section, job, stand = drawing.section, drawing.job, drawing.stand
+    if not stand.flashings:
+        return
+    apart = job.words(default_si("coverage", "top_nail_spacing"))
+    for high in (*stand.rows, rise - finished - TOP_NAILS):
+        y, is_row = finished + high, high in stand.rows
+        section.line(((-build_up(drawing), y), (NAIL, y)), weight="medium")
+        words = f"row of fasteners part-way up, {apart} apart" if is_row else f"fasteners at the top, {apart} apart"
+        section.note((NAIL * 0.6, y), words)
+        if is_row:
+            section.dim((WALL_THICK, finished), (WALL_THICK, y), -9.0, job.words(high))
+
+
+def build_up(drawing: WallDrawing) -> float:
+    """Drawn thickness of what is laid at the top of the flashing [m]."""
+    return drawing.build.height(drawing.head - 0.01)
 
 
 def draw_heights(drawing: WallDrawing, finished: float, rise: float) -> None:
