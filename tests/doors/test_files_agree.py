@@ -91,6 +91,12 @@ def test_workbook_cuts_what_the_plan_cuts(planned: Planned) -> None:
     assert written == Counter((roll["id"], id) for roll in planned.plan["rolls"] for id in roll["pieces"])
 
 
+def test_workbook_lists_every_part_that_no_roll_gives(planned: Planned) -> None:
+    """Metal and parts are the plan's details without a roll, in its order."""
+    written = [row[0] for row in sheet_rows(planned, "Metal and parts")]
+    assert written == [one["id"] for one in planned.plan["details"] if not one["roll"]]
+
+
 def test_workbook_lists_every_lap_and_tjoint(planned: Planned) -> None:
     """Laps to probe are those of the plan, T-joints included."""
     written = sorted(str(row[0]) for row in sheet_rows(planned, "Laps to probe"))

@@ -60,7 +60,7 @@ def test_sheets_stand_in_the_promised_order() -> None:
     kinds = [re.sub(r"^\d+ .*", "a detail", re.sub(r"^Hours: .*", "hours", title)) for title in titles]
     assert list(dict.fromkeys(kinds)) == [
         *("Cover", "Day 1", "Day 2", "Base ply", "Cap ply", "All plies", "Key plan", "Details in place", "a detail"),
-        *("Cost and choice", "Chalk lines", "Cut list by roll", "Order", "hours"),
+        *("Cost and choice", "Chalk lines", "Cut list by roll", "Metal, cant and parts", "Order", "hours"),
         *("Notes on the input", "Rules in force", "Checks and their steps"),
     ]
 

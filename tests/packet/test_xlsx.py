@@ -27,9 +27,15 @@ def rows(paper: Paper, sheet: str, *, values: bool = True) -> list[tuple[Any, ..
     return list(book(paper, values=values)[sheet].iter_rows(min_row=3, values_only=True))
 
 
-def test_four_sheets() -> None:
-    """The workbook holds the order, the cut list, the rolls and the laps."""
-    assert book(shed()).sheetnames == ["Order", "Cut list", "Rolls", "Laps to probe"]
+def test_five_sheets() -> None:
+    """The workbook holds the order, the cut list, the rolls, the laps, and what comes from no roll."""
+    assert book(shed()).sheetnames == ["Order", "Cut list", "Rolls", "Laps to probe", "Metal and parts"]
+
+
+def test_what_comes_from_no_roll_has_its_sizes() -> None:
+    """The shed's length of metal, 3 m by 0.1 m: 9' 10 1/8" and 3 15/16"."""
+    (_, metal, *_) = rows(shed(), "Metal and parts")
+    assert (metal[0], metal[6], metal[9]) == ("Main/side 1/metal/1", "9' 10 1/8\"", '3 15/16"')
 
 
 def test_an_order_line_with_its_rate_and_cost() -> None:
@@ -176,4 +182,4 @@ def test_an_empty_job_opens() -> None:
     """Without order, pieces or laps every sheet has its heading and nothing under it."""
     layout = dataclasses.replace(shed().layout, plies=(), details=(), laps=(), tjoints=(), rolls=())
     empty = book(shed(order=(), layout=layout, days=()))
-    assert [sheet.max_row for sheet in empty] == [3, 3, 3, 3]
+    assert [sheet.max_row for sheet in empty] == [3] * 5

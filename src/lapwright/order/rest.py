@@ -53,8 +53,8 @@ def want_drain_parts(needs: Needs) -> Iterator[Want]:
     sumps: dict[tuple[float, float], list[Detail]] = {}
     for one in needs.details("sump"):
         sumps.setdefault((one.length, one.width), []).append(one)
-    for sizes, own in sorted(sumps.items()):
-        said = " by ".join(needs.units.width(round(size * TICKS_PER_METRE)) for size in sizes)
+    for sides, own in sorted(sumps.items()):
+        said = " by ".join(needs.units.width(round(side * TICKS_PER_METRE)) for side in sides)
         basis = "one for each drain in the field, sloped down to it from all sides"
         yield Want(f"drain sump, {said}", "details", float(len(own)), "piece", basis, ids_of(own))
     drains = needs.details("drain_metal")

@@ -64,7 +64,8 @@ def packet_parts(data: Json, drawings: Mapping[str, str]) -> Iterator[Part]:
     yield part(data, {"choice": data["choice"], "chalk": data["chalk"], "cuts": groups[0]}, drawings)
     for group in groups[1:]:
         yield part(data, {"cuts": group, "goes-on": True}, drawings)
-    yield part(data, {"order": data["order"], "whole": [day for day in days if day["whole"]]}, drawings)
+    whole = [day for day in days if day["whole"]]
+    yield part(data, {"set": data["set"], "order": data["order"], "whole": whole}, drawings)
     if data["hours"]:
         yield part(data, {"hours": data["hours"]}, drawings, data["hours"])
     yield part(data, {key: data[key] for key in ("notes", "rules", "checks")}, drawings)

@@ -17,6 +17,7 @@ from lapwright.packet.pages.cuts import cut_pages
 from lapwright.packet.pages.day import day_page
 from lapwright.packet.pages.lists import chalk_pages, order_page
 from lapwright.packet.pages.lookup import Book, open_book
+from lapwright.packet.pages.setlist import set_page
 from lapwright.packet.pages.words import Json, date_words, shortened
 from lapwright.packet.parts import Part, Setter, in_parts, is_large
 from lapwright.packet.plates import Drawn, Plates
@@ -55,6 +56,7 @@ def packet_data(book: Book, plates: Plates) -> Json:
         "choice": choice_page(paper),
         "chalk": chalk_pages(book),
         "cuts": cut_pages(book),
+        "set": set_page(book),
         "order": order_page(book),
         "hours": [plate_data(key, plate) for key, plate in numbered("hours", plates.hours)],
         "notes": note_page(book),

@@ -1,4 +1,4 @@
-"""`order.xlsx`: the order, the cut list by roll, the rolls and the laps to probe, as a workbook.
+"""`order.xlsx`: the order, the cut list by roll, rolls, laps to probe, and what comes from no roll, as a workbook.
 
 Numbers are numbers in the job's units with the unit beside them; totals are formulas that carry their value, so
 that a reader that does not calculate shows them too.  Text that people typed is always written as text: it can't
@@ -21,7 +21,8 @@ def order_xlsx(paper: Paper) -> bytes:
     units = Units(paper.head.units)
     cut = cut_sheet(paper, units)
     rolls = rolls_sheet(paper, units, len(cut.rows))
-    return workbook(paper.head, (order_sheet(paper, units), cut, rolls, laps_sheet(paper, units)))
+    sheets = (order_sheet(paper, units), cut, rolls, laps_sheet(paper, units), parts_sheet(paper, units))
+    return workbook(paper.head, sheets)
 
 
 def order_sheet(paper: Paper, units: Units) -> Sheet:
@@ -187,3 +188,27 @@ def laps_sheet(paper: Paper, units: Units) -> Sheet:
         day = max((day_of[id] for id in joint.laps if id in day_of), default=None)
         rows.append((joint.id, "T-joint", joint.area, joint.ply, None, "", None, "", day, *empty))
     return Sheet("Laps to probe", columns, tuple(rows))
+
+
+def parts_sheet(paper: Paper, units: Units) -> Sheet:
+    """Every detail that is cut from no roll: metal, cant, covers, corners, sumps, parts of drains and pipes."""
+    columns = (
+        Column("Piece", 40, "word"),
+        Column("Kind", 16),
+        Column("Area", 14),
+        Column("Belongs to", 24),
+        Column("Length", 10),
+        Column("Unit", 6),
+        Column("On the tape", 14),
+        Column("Width", 10),
+        Column("Unit", 6),
+        Column("On the tape", 14),
+        Column("Form", 10),
+    )
+    rows: list[tuple[Cell, ...]] = []
+    for one in paper.layout.details:
+        if not one.sheet:
+            length, width = (round(size * TICKS_PER_METRE) for size in (one.length, one.width))
+            sizes = (*measured(length, units), *measured(width, units)[:2], units.width(width))
+            rows.append((one.id, one.kind.replace("_", " "), one.area, one.of, *sizes, one.form))
+    return Sheet("Metal and parts", columns, tuple(rows))
