@@ -32,7 +32,7 @@ LINE = ((0.0, 0.0), (1.0, 0.0))
 def test_lengths_are_counted_by_place() -> None:
     """Two of 10' and one of 6' on side 1."""
     metal = [one("metal", "side 1", long, 4, line=LINE) for long in (120, 120, 72)]
-    assert told(*metal) == [["edge metal", "2 of 10' 0\", 6' 0\"", "A: side 1"]]
+    assert told(*metal) == [["edge metal", "2 of 10' 0\"; 6' 0\"", "A: side 1"]]
 
 
 def test_places_with_the_same_cut_share_a_row() -> None:
@@ -41,7 +41,7 @@ def test_places_with_the_same_cut_share_a_row() -> None:
     faces = [one("cant", of, 36, 4, line=LINE, parts=mitred) for of in ("C S", "C N")]
     plain = one("cant", "side 2", 48, 4, line=LINE)
     assert told(faces[0], plain, faces[1], replace(faces[0], area="B")) == [
-        ["cant", "3' 0\", 2 mitres", "A: C S, C N; B: C S"],
+        ["cant", "3' 0\" mitred at both ends", "A: C S, C N; B: C S"],
         ["cant", "4' 0\"", "A: side 2"],
     ]
 

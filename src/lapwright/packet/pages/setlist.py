@@ -30,7 +30,7 @@ def set_page(book: Book) -> Json:
     for kind, places in by_kind.items():
         alike: dict[str, list[tuple[str, str]]] = {}
         for place, several in places.items():
-            alike.setdefault(", ".join(cut_words(book.units, several)), []).append(place)
+            alike.setdefault("; ".join(cut_words(book.units, several)), []).append(place)
         starts.append(len(rows))
         rows += [(kind_words(kind), words, place_words(where)) for words, where in alike.items()]
     return {**table(HEAD, rows, ("auto", "1fr", "1fr"), starts=starts, named=True)}
@@ -60,7 +60,7 @@ def size_words(units: Units, one: Detail) -> str:
     if one.line is None:
         return f"{units.width(tape)} × {units.width(wide)}"
     mitres = sum(name.startswith("mitre") for name in one.parts)
-    more = f", {counted(mitres, 'mitre')}" if mitres else ""
+    more = ("", " mitred at one end", " mitred at both ends")[mitres]
     high = f", {units.length(one.parts['height'])} above the roof" if "height" in one.parts else ""
     return f"{units.tape(tape)}{more}{high}"
 
