@@ -185,7 +185,7 @@ def draw_fasteners(drawing: WallDrawing, finished: float, rise: float) -> None:
         words = f"row of fasteners part-way up, {apart} apart" if is_row else f"fasteners at the top, {apart} apart"
         section.note((NAIL * 0.6, y), words)
         if is_row:
-            section.dim((WALL_THICK, finished), (WALL_THICK, y), -9.0, job.words(high))
+            section.dim((WALL_THICK + 0.02, finished), (WALL_THICK + 0.02, y), 11.0, job.words(high))
 
 
 def build_up(drawing: WallDrawing) -> float:
