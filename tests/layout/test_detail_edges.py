@@ -98,7 +98,10 @@ def test_an_expansion_joint_at_the_edge_of_the_job_has_its_cover() -> None:
 
 
 def test_a_step_is_flashed_as_a_wall_where_its_height_is_given() -> None:
-    """With a height of 14" it is; without one nothing is said of it."""
+    """With a height of 14" it is; without one it is the high side, of which nothing is counted: that is told."""
     area = edged("step", "ridge", "ridge", "ridge")
     bare = replace(area, edges=tuple(replace(edge, height=None) for edge in area.edges))
     assert [len(of_kind(one, "flashing")) > 0 for one in (area, bare)] == [True, False]
+    told = [make_details(one, TWO_PLIES, rules()).warnings for one in (area, bare)]
+    assert [[id for id, _ in one] for one in told] == [[], ["layout.step-Main"]]
+    assert told[1][0][1].startswith("Main, side 1: a step without a height is taken for the high side")

@@ -70,7 +70,7 @@ def make_details(
     for pipe in area.pipes:
         for patched in pipe_flashed(area, pipe, plies, rules):
             found.take(patched)
-    found.warnings += drain_warnings(area, rules)
+    found.warnings += [*step_warnings(area), *drain_warnings(area, rules)]
     return found
 
 
@@ -156,6 +156,20 @@ def drain_patches(area: Area, drain: Drain, plies: Sequence[Ply], rules: Rules) 
         yield from field_drain(area, drain, plies, rules)
     elif drain.kind in SCUPPERS:
         yield from scupper_flashed(area, drain, plies, rules)
+
+
+def step_warnings(area: Area) -> Iterator[tuple[str, str]]:
+    """Steps without a height: the high side, whose edge is closed by what the job does not say.
+
+    A step of falls between two planes of an area is none of them: one sheet goes over it.
+    """
+    sides = [f"{edge.side}" for edge in area.edges if edge.kind == "step" and edge.height is None]
+    if sides and not area.whole:
+        yield (
+            f"layout.step-{area.name}",
+            f"{area.name}, side {', '.join(sides)}: a step without a height is taken for the high side: plies end at "
+            "its line, and no metal or strip is counted there; the low side is flashed where its height is given",
+        )
 
 
 def drain_warnings(area: Area, rules: Rules) -> Iterator[tuple[str, str]]:
