@@ -12,7 +12,7 @@ from lapwright.assembly.values import Assembly
 from lapwright.defaults.rules import make_rules
 from lapwright.layout.bounds import ply_bound
 from lapwright.layout.cost import Costs
-from lapwright.layout.least import AreaNeed, JobLeast, covers, job_least, own_work
+from lapwright.layout.least import AreaNeed, JobLeast, Rolls, covers, dearer, job_least, own_work, whole_cost
 from lapwright.layout.region import Region
 from lapwright.layout.values import Detail
 
@@ -98,5 +98,20 @@ def test_work_of_ground_with_an_opening() -> None:
     laps = sum(bound.end_laps for bound in need.bounds)
     joints = sum(bound.t_joints for bound in need.bounds)
     pieces = need.bounds[0].end_laps + 4
-    assert own_work(need, TWO_PLIES, RULES, Costs()) == 4 * laps + 2 * joints + pieces
+    assert own_work(need, TWO_PLIES, RULES, Costs())[0] == 4 * laps + 2 * joints + pieces
     assert (laps, joints, pieces) == (20, 8, 14)
+
+
+def test_rolls_keep_their_weighed_sums() -> None:
+    """10 and 19 rolls keep a sum of 28.72 but not 2 * 10 + 19 = 39.29: one more of either does, the cheaper counts."""
+    counts = {"base-sa": 10, "cap-sa": 19}
+    weighed = Rolls({}, (({"base-sa": 1.0, "cap-sa": 1.0}, 28.72), ({"base-sa": 2.0, "cap-sa": 1.0}, 39.29)))
+    assert dearer(counts, weighed, {"base-sa": 1.0, "cap-sa": 1.0}) == 30
+    assert dearer(counts, weighed, {"base-sa": 100.0, "cap-sa": 7.0}) == 1000 + 20 * 7
+    assert dearer(counts, weighed, {"base-sa": 7.0, "cap-sa": 100.0}) == 77 + 1900
+
+
+def test_of_each_share_the_rest_of_the_rolls_is_paid_whole() -> None:
+    """1000 of rolls and 50 of work, or three quarters of 1000 and 310 of work and a quarter of what is used."""
+    assert whole_cost(1000.0, [(50.0, 90.0, 310.0, 900.0)]) == 1060
+    assert whole_cost(1000.0, [(25.0, 0.0, 0.0, 0.0), (50.0, 0.0, 0.0, 0.0)]) == 1075

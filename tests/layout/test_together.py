@@ -7,10 +7,13 @@ from fractions import Fraction
 import pytest
 from roofs import BASE, CAP, FOOT, INCH, TWO_PLIES, inches
 from test_levels import task
+from test_sections import region
 
 from lapwright.assembly.values import Ply
 from lapwright.defaults.rules import make_rules
+from lapwright.layout.bounds import ply_bound
 from lapwright.layout.cost import Costs
+from lapwright.layout.least import AreaNeed, job_least
 from lapwright.layout.levels import Level
 from lapwright.layout.together import Least, course_counts, least_together, make_apart, more_courses
 
@@ -81,7 +84,7 @@ def test_work_is_laps_t_joints_and_cuts() -> None:
     each ply: 2 * (21 * 2 - 12); the base's pieces are cut, 4 each: 12, as they may be those of the 3 courses.
     """
     found = least(109 * INCH, (0, 100))
-    assert found.work == 84 + 60 + 12
+    assert found.work[0] == 84 + 60 + 12
 
 
 def test_three_plies_hold_for_neighbours() -> None:
@@ -104,3 +107,20 @@ def test_rules_that_no_course_keeps_leave_a_bound_of_nothing() -> None:
     rules = make_rules({"narrowest_rip": '38"'})
     assert least_together(PLIES, [band, band], rules, Costs(), PLAIN) is None
     assert more_courses([(0, inches(109))] * 2, TWO_PLIES, rules) == [(0, 0)]
+
+
+@pytest.mark.parametrize(
+    ("below", "above", "courses", "least_rolls"),
+    [(97, 50, (4, 4), 30), (40, 97, (3, 2), 17), (60, 40, (3, 3), 16)],
+)
+def test_ls_whose_rolls_are_proven(below: int, above: int, courses: tuple[int, int], least_rolls: int) -> None:
+    """Rolls that CP-SAT proves to be the fewest, side laps wider than asked among its choices.
+
+    Only one ply can have a lap line at the step; the other has a course more that is as long as the longer band.
+    """
+    pitch = inches(36) + FOOT // 32
+    heights = [round(count * pitch / INCH) / 12 for count in courses]
+    step, top = heights[0], sum(heights)
+    ground = region([(0, 0), (below, 0), (below, step), (above, step), (above, top), (0, top)])
+    needs = AreaNeed("", [ground] * 2, [ply_bound(ground, ply.sheet, RULES) for ply in PLIES])
+    assert job_least([needs], TWO_PLIES, RULES, Costs(), []).rolls == least_rolls

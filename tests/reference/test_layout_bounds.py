@@ -9,9 +9,11 @@ from layout_ask import AIMS, RoofAsk, bands
 from layout_brute import best
 from layout_small import small_roof
 
+from lapwright.layout.least import Rolls, dearer, whole_cost
 from lapwright.layout.levels import Level, PlyTask
 from lapwright.layout.takes import Apart
-from lapwright.layout.together import fewest_end_laps, least_work, uses
+from lapwright.layout.together import sums, uses
+from lapwright.layout.worths import Money
 
 UNIT = 100_000  # ticks to a unit of the tiny roofs, so that what is left out as a sliver is far less than one
 
@@ -51,14 +53,17 @@ def bounds_of(roof: RoofAsk) -> dict[str, float]:
     count = len(tasks)
     joints = [[UNIT * (rules.stagger if a == b else rules.ply_stagger) for b in range(count)] for a in range(count)]
     apart = Apart(offset, min(at_rip, offset), UNIT * rules.narrowest, tuple(tuple(row) for row in joints))
-    laps = fewest_end_laps(tasks, apart) or 0.0
-    work = least_work(tasks, apart, costs.end_lap, costs.tjoint, costs.cut) or 0.0
-    prices = {ply.sheet: ply.price for ply in roof.plies}
+    prices = {ply.sheet: float(ply.price) for ply in roof.plies}
+    money = Money(tuple(float(ply.price) for ply in roof.plies), costs.end_lap, costs.tjoint, costs.cut)
+    found = sums(tasks, apart, money)
+    if found is None:
+        return dict.fromkeys(AIMS, 0.0)
+    weighed = Rolls({}, found.weighed)
+    counts = [rolls_of(roof, use) for use in uses(tasks, apart)]
     return {
-        "fewest_laps": laps,
-        "fewest_rolls": min(sum(rolls_of(roof, use).values()) for use in uses(tasks, apart)),
-        "least_cost": work
-        + min(sum(prices[sheet] * rolls for sheet, rolls in rolls_of(roof, use).items()) for use in uses(tasks, apart)),
+        "fewest_laps": found.laps,
+        "fewest_rolls": min(dearer(one, weighed, dict.fromkeys(one, 1.0)) for one in counts),
+        "least_cost": whole_cost(min(dearer(one, weighed, prices) for one in counts), [found.work]),
     }
 
 

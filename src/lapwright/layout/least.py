@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from lapwright.assembly.values import Assembly, Sheet
 from lapwright.defaults.values import Rules
@@ -17,6 +18,7 @@ from lapwright.layout.levels import are_long, make_levels
 from lapwright.layout.region import Region
 from lapwright.layout.together import ROUNDING, Least, least_together, more_courses
 from lapwright.layout.values import Detail
+from lapwright.layout.worths import SHARES
 from lapwright.units.factors import TICKS_PER_METRE
 
 SINGLE = ("gusset", "target", "strip_corner", "pipe_strip", "scupper_strip")  # details that lie by themselves
@@ -80,17 +82,27 @@ def job_least(
         )
         for name in sheets
     }
-    work = sum(
-        one.work if one else own_work(area, assembly, rules, costs) for area, one in zip(areas, least, strict=True)
-    )
+    work = [one.work if one else own_work(area, assembly, rules, costs) for area, one in zip(areas, least, strict=True)]
+    weighed = least[0].weighed if len(areas) == 1 and least[0] else ()
     prices = {name: costs.price(name) for name in sheets}
     return JobLeast(
         tuple(ply_rolls(areas, choices, names)),
         sheet_rolls,
-        round(cheapest(choices, names, sheet_rolls, dict.fromkeys(sheets, 1.0))),
+        round(cheapest(choices, names, Rolls(sheet_rolls, weighed), dict.fromkeys(sheets, 1.0))),
         sum(laps_of(area, one) for area, one in zip(areas, least, strict=True)),
-        cheapest(choices, names, sheet_rolls, prices) + work + len(areas) * first_lengths(assembly, rules, costs),
+        whole_cost(cheapest(choices, names, Rolls(sheet_rolls, weighed), prices), work)
+        + len(areas) * first_lengths(assembly, rules, costs),
     )
+
+
+def whole_cost(rolls: float, work: Sequence[Sequence[float]]) -> float:
+    """Money for rolls and work.
+
+    rolls: for all rolls at least.  work: of each area, for each of SHARES, work and that share of what it uses of
+    rolls; so much of their price is left out of the rolls.
+    Source: docs/method/layout.md, bounds
+    """
+    return max((1.0 - share) * rolls + sum(each[k] for each in work) for k, share in enumerate(SHARES))
 
 
 def laps_of(area: AreaNeed, least: Least | None) -> int:
@@ -104,17 +116,19 @@ def first_lengths(assembly: Assembly, rules: Rules, costs: Costs) -> float:
     return len(cut) * costs.worth("new_length")
 
 
-def own_work(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> float:
+def own_work(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> tuple[float, ...]:
     """Money for the end laps of an area, their T-joints, and the cuts of plies that have no piece as long as a roll.
 
     At each level there is one piece more at least than there are end laps.
+    Returns: the same with each of SHARES of the price of the rolls that the lengths fill.
     """
-    total = 0.0
+    total = used = 0.0
     for ply, bound in zip(assembly.plies, area.bounds, strict=True):
         total += bound.end_laps * costs.worth("end_lap") + bound.t_joints * costs.worth("t_joint")
         if rules.longest_piece_ticks < ply.sheet.length_ticks:
             total += (bound.end_laps + len(bound.levels)) * costs.worth("cut")
-    return total
+        used += bound.length / ply.sheet.length_ticks * costs.price(ply.sheet.name)
+    return tuple(total + share * used for share in SHARES)
 
 
 def choices_of(area: AreaNeed, least: Least | None, assembly: Assembly, rules: Rules) -> list[Choice]:
@@ -143,16 +157,53 @@ def rolled_up(use: float) -> int:
     return math.ceil(use - ROUNDING)
 
 
+@dataclass(frozen=True, slots=True)
+class Rolls:
+    """Whole rolls of each sheet at least, and what rolls of all sheets come to by weights of theirs."""
+
+    least: Mapping[str, int]
+    weighed: Sequence[tuple[Mapping[str, float], float]]
+
+
 def cheapest(
-    choices: Sequence[Sequence[Choice]], names: Sequence[str], least: Mapping[str, int], prices: Mapping[str, float]
+    choices: Sequence[Sequence[Choice]], names: Sequence[str], rolls: Rolls, prices: Mapping[str, float]
 ) -> float:
     """The least that rolls come to: for one area over what goes together, for several sheet by sheet."""
     if len(choices) > 1:
-        return sum(count * prices[name] for name, count in least.items())
+        return sum(count * prices[name] for name, count in rolls.least.items())
     return min(
-        sum(max(rolled_up(use), least[name]) * prices[name] for name, use in used(choice, names).items())
+        dearer(
+            {name: max(rolled_up(use), rolls.least[name]) for name, use in used(choice, names).items()}, rolls, prices
+        )
         for choice in choices[0]
     )
+
+
+def dearer(counts: Mapping[str, int], rolls: Rolls, prices: Mapping[str, float]) -> float:
+    """The least that so many rolls of each sheet or more come to, the weighed sums kept.
+
+    Tried are all ways to give more to all sheets but the last, as far as any sum asks for.
+    Source: docs/method/layout.md, bounds
+    Checked: tests/layout/test_least.py
+    """
+    *others, last = counts
+    most = max([0, *(rolled_up(short / min(weights.values())) for weights, short in short_of(counts, rolls))])
+    found = []
+    for more in product(range(most + 1), repeat=len(others)):
+        tried = dict(counts)
+        for name, extra in zip(others, more, strict=True):
+            tried[name] += extra
+        tried[last] += max([0, *(rolled_up(short / weights[last]) for weights, short in short_of(tried, rolls))])
+        found.append(sum(count * prices[name] for name, count in tried.items()))
+    return min(found)
+
+
+def short_of(counts: Mapping[str, int], rolls: Rolls) -> list[tuple[Mapping[str, float], float]]:
+    """What rolls lack of each weighed sum, with its weights.  Source: arithmetic"""
+    return [
+        (weights, least - sum(weights[name] * count for name, count in counts.items()))
+        for weights, least in rolls.weighed
+    ]
 
 
 def ply_rolls(areas: Sequence[AreaNeed], choices: Sequence[Sequence[Choice]], names: Sequence[str]) -> Iterator[int]:

@@ -212,6 +212,31 @@ def least_rolls(ply: PlyTask, length: int, pieces: int) -> float:
     return min(found)
 
 
+def least_split(ply: PlyTask, length: int, pieces: int, prices: tuple[float, float]) -> float:
+    """Money for rolls used up and for cuts that a run split into so many pieces takes at least; infinity: can't be.
+
+    prices: of a roll and of a cut.  A piece as long as a roll is not cut; it is one of those that use a roll up whole.
+    Source: docs/method/layout.md, bounds
+    Checked: tests/layout/test_levels.py
+    """
+    total = length + (pieces - 1) * ply.end_lap
+    if pieces * ply.longest < total:
+        return float("inf")
+    middling = min(ply.longest, ply.roll - ply.shortest)
+    is_split = ply.is_plain and ply.shortest <= middling < ply.longest
+    found = []
+    for whole in range(pieces + 1):
+        uncut = whole if ply.longest == ply.roll else 0
+        rest = max((pieces - whole) * ply.shortest, total - whole * ply.longest)
+        used = whole + rest / ply.roll
+        if not is_split:
+            used = max(total / ply.roll, float(uncut))
+        elif rest > (pieces - whole) * middling:
+            continue
+        found.append(prices[0] * used + prices[1] * (pieces - uncut))
+    return min(found)
+
+
 def segments(ply: PlyTask, low: int, high: int) -> Iterator[tuple[int, int]]:
     """Stretches of places for a line within which it stands alike to the bands."""
     steps = [level.high for level in ply.levels[:-1]]

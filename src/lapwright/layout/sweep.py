@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import product
-from typing import TypeVar
+from operator import lt
+from typing import NamedTuple, TypeVar
 
 from lapwright.layout.levels import (
     SLIVER,
@@ -28,11 +29,10 @@ from lapwright.layout.zones import Zone, bounded, holds, make_zone, raised, span
 MOST_LAYERS = 800  # lines of all plies together; a taller roof is looked at ply by ply only
 ROUNDING = 1e-6  # sums that differ by less are equal
 T = TypeVar("T")
-Vector = tuple[float, ...]  # the least taken, by which of the lowest courses are tight: bit k for ply k
+Vector = tuple[float, ...]  # for each worth, the least taken by which of the lowest courses are tight: bit k for ply k
 
 
-@dataclass(frozen=True, slots=True)
-class Key:
+class Key(NamedTuple):
     """What later courses need to know besides the places of the lowest lines, ply by ply.
 
     *Current*: the course below a ply's lowest line so far.  counts: courses so far.  kinds: of the current course, as
@@ -53,22 +53,26 @@ class Key:
 class Sweep:
     """One sweep over the plies of an area.
 
-    slack: what takes more than the best by less than this is found as well.  best: the least found.  found: the least
-    by the number of courses of each ply; what is not in it takes the best and the slack at least.
+    Several worths are summed up in one go, each by itself.  slack: what takes more than the best by less than this is
+    found as well.  bests: the least found of each worth.  found: the least of the first worth by the number of courses
+    of each ply; what is not in it takes the best and the slack at least.
     """
 
     plies: Sequence[PlyTask]
     apart: Apart
-    worth: Worth
+    worths: Sequence[Worth]
     slack: float = 0.0
-    best: float = NEVER
+    bests: list[float] = field(init=False)
     found: dict[tuple[int, ...], float] = field(default_factory=dict)
     is_done: bool = False
     takes: Takes = field(init=False)
+    _never: Vector = field(init=False)
 
     def __post_init__(self) -> None:
         """What courses take is worked out once for each kind."""
-        self.takes = Takes(self.plies, self.apart, self.worth)
+        self.takes = Takes(self.plies, self.apart, self.worths)
+        self._never = (NEVER,) * (1 << len(self.plies))
+        self.bests = [NEVER] * len(self.worths)
 
     def run(self) -> Sweep:
         """Look until nothing can be better than what was found by more than the slack."""
@@ -83,20 +87,27 @@ class Sweep:
                     self._end(key, zone, vector)
             for key, states in layer.items():
                 for zone, vector in states:
-                    if self._is_open(key, zone, vector):
-                        self._follow(key, zone, vector, after)
+                    hopeful = self._hopeful(key, zone, vector)
+                    if hopeful is not None:
+                        self._follow(key, zone, hopeful, after)
             layer = after
         return self
 
-    def _is_open(self, key: Key, zone: Zone, vector: Vector) -> bool:
-        """Something better than the best, or no worse by the slack, may still come of a state."""
-        taken, limit = min(vector), self.best + self.slack
-        if taken >= limit:
-            return False
-        fixed = len(self.plies) * (len(self.plies) + 1)
-        for p, ply in enumerate(self.plies):
-            taken += self.takes.still(p, -zone[fixed + p] - reach_of(ply, key.counts[p]))
-        return taken < limit - ROUNDING
+    def _hopeful(self, key: Key, zone: Zone, vector: Vector) -> Vector | None:
+        """What of a vector may still come to something better than the best, or no worse by the slack."""
+        count = len(self.plies)
+        fixed, size = count * (count + 1), 1 << count
+        still = [
+            self.takes.still(p, -zone[fixed + p] - reach_of(ply, key.counts[p])) for p, ply in enumerate(self.plies)
+        ]
+        made, is_open = vector, False
+        for w, more in enumerate(zip(*still, strict=True)):
+            part = vector[w * size : (w + 1) * size]
+            if min(part) + sum(more) < self.bests[w] + self.slack - ROUNDING:
+                is_open = True
+            elif part != self._never:
+                made = (*made[: w * size], *self._never, *made[(w + 1) * size :])
+        return made if is_open else None
 
     # the first layer
 
@@ -106,7 +117,8 @@ class Sweep:
         zone = make_zone([(ply.ends, ply.ends) for ply in self.plies])
         layer: dict[Key, list[tuple[Zone, Vector]]] = {}
         for kinds in product(*(guesses(len(ply.levels) - 1, 0, len(ply.levels) - 1) for ply in self.plies)):
-            vector = tuple(self.takes.start(kinds, tight) for tight in range(1 << count))
+            starts = [self.takes.start(kinds, tight) for tight in range(1 << count)]
+            vector = tuple(start[w] for w in range(len(self.worths)) for start in starts)
             none = (False,) * count
             layer[Key((1,) * count, kinds, (-1,) * count, (0,) * count, none, none)] = [(zone, vector)]
         return layer
@@ -125,9 +137,10 @@ class Sweep:
             left = bounded(left, size, p, size - 1, ply.begins + reach_of(ply, key.counts[p]))
         if left is None or not self._keep_apart(key, left):
             return
-        least = min(vector)
-        self.found[key.counts] = min(self.found.get(key.counts, NEVER), least)
-        self.best = min(self.best, least)
+        size = 1 << len(self.plies)
+        least = [min(vector[w * size : (w + 1) * size]) for w in range(len(self.worths))]
+        self.found[key.counts] = min(self.found.get(key.counts, NEVER), least[0])
+        self.bests = [min(pair) for pair in zip(self.bests, least, strict=True)]
 
     def _keep_apart(self, key: Key, zone: Zone) -> bool:
         """Two plies of two courses have no ripped one below their top, so their lines keep the full distance."""
@@ -148,8 +161,8 @@ class Sweep:
             if key.ended[p]:
                 continue
             for placed, new_key in self._placed(key, zone, p):
-                made = self._taken(p, key, new_key, vector)
-                if self._is_open(new_key, placed, made):
+                made = self._hopeful(new_key, placed, self._taken(p, key, new_key, vector))
+                if made is not None:
                     keep(after.setdefault(new_key, []), placed, made)
 
     def _placed(self, key: Key, zone: Zone, p: int) -> Iterator[tuple[Zone, Key]]:
@@ -242,11 +255,13 @@ class Sweep:
     def _taken(self, p: int, key: Key, new: Key, vector: Vector) -> Vector:
         """The least that all courses take once a new lowest course of ply p is there."""
         near = tuple((q, key.kinds[q]) for q in self.takes.near(p))
-        made = [NEVER] * len(vector)
-        for before, now, more in self.takes.table(p, key.kinds[p], new.kinds[p], near):
-            worth = vector[before] + more
-            if worth < made[now]:
-                made[now] = worth
+        made, size = [NEVER] * len(vector), 1 << len(self.plies)
+        for before, now, mores in self.takes.table(p, key.kinds[p], new.kinds[p], near):
+            for more in mores:
+                worth = vector[before] + more
+                if worth < made[now]:
+                    made[now] = worth
+                before, now = before + size, now + size
         return tuple(made)
 
 
@@ -258,11 +273,9 @@ def put(values: tuple[T, ...], place: int, value: T) -> tuple[T, ...]:
 def keep(states: list[tuple[Zone, Vector]], zone: Zone, vector: Vector) -> None:
     """Add a state unless one that reaches as much takes no more; drop those that it does the same to."""
     for other, taken in states:
-        if holds(other, zone) and all(a <= b for a, b in zip(taken, vector, strict=True)):
+        if holds(other, zone) and not any(map(lt, vector, taken)):
             return
     states[:] = [
-        (other, taken)
-        for other, taken in states
-        if not (holds(zone, other) and all(a <= b for a, b in zip(vector, taken, strict=True)))
+        (other, taken) for other, taken in states if not (holds(zone, other) and not any(map(lt, taken, vector)))
     ]
     states.append((zone, vector))

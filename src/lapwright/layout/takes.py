@@ -12,6 +12,8 @@ from itertools import product
 from lapwright.layout.levels import Kind, Of, PlyTask, can_meet, make_kind
 
 NEVER = float("inf")
+Both = tuple[float, float]  # loose and tight
+Row = tuple[int, int, tuple[float, ...]]  # courses that are tight before and after, as bits, and what is taken
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +47,12 @@ class Takes:
 
     plies: Sequence[PlyTask]
     apart: Apart
-    worth: Worth
+    worths: Sequence[Worth]
     _kinds: dict[tuple[int, Of], Kind] = field(default_factory=dict)
-    _own: dict[tuple[int, Of], tuple[float, float]] = field(default_factory=dict)
+    _own: dict[tuple[int, Of], tuple[Both, ...]] = field(default_factory=dict)
     _meet: dict[tuple[tuple[int, Of], ...], bool] = field(default_factory=dict)
-    _tables: dict[object, list[tuple[int, int, float]]] = field(default_factory=dict)
-    _least: dict[tuple[int, int], float] = field(default_factory=dict)
+    _tables: dict[object, tuple[Row, ...]] = field(default_factory=dict)
+    _still: dict[tuple[int, tuple[int, ...]], tuple[float, ...]] = field(default_factory=dict)
 
     def kind(self, ply: int, of: Of) -> Kind:
         """A kind of course of a ply, made once."""
@@ -58,10 +60,11 @@ class Takes:
             self._kinds[(ply, of)] = make_kind(self.plies[ply], of[0], of[1], is_sure=of[2])
         return self._kinds[(ply, of)]
 
-    def own(self, ply: int, of: Of) -> tuple[float, float]:
-        """What a course takes, loose and tight."""
+    def own(self, ply: int, of: Of) -> tuple[Both, ...]:
+        """What a course takes, loose and tight, for each worth."""
         if (ply, of) not in self._own:
-            self._own[(ply, of)] = self.worth.own(ply, self.kind(ply, of))
+            kind = self.kind(ply, of)
+            self._own[(ply, of)] = tuple(worth.own(ply, kind) for worth in self.worths)
         return self._own[(ply, of)]
 
     def meet(self, *courses: tuple[int, Of]) -> bool:
@@ -76,47 +79,53 @@ class Takes:
         """Neighbouring plies."""
         return [other for other in (ply - 1, ply + 1) if 0 <= other < len(self.plies)]
 
-    def still(self, p: int, line: int) -> float:
-        """What courses of a ply below a course that begins on a line take at least.
+    def still(self, p: int, line: int) -> tuple[float, ...]:
+        """What courses of a ply below a course that begins on a line take at least, for each worth.
 
         Of edges with no more than a pitch between them, a band h high has h over the pitch at least, rounded down; at
         the steps at both its ends one of them may be that of a course which covers another band instead.
         """
-        ply, total = self.plies[p], 0.0
-        pitch = ply.width - ply.side_lap
-        for b, level in enumerate(ply.levels):
-            high = min(line, level.high)
-            if high <= level.low:
-                break
-            if (p, b) not in self._least:
-                self._least[(p, b)] = min(self.own(p, (b, b, False)))
-            total += max(0, (high - level.low) // pitch - 2 * (len(ply.levels) > 1)) * self._least[(p, b)]
-        return total
+        ply = self.plies[p]
+        pitch, shared = ply.width - ply.side_lap, 2 * (len(ply.levels) > 1)
+        counts = tuple(
+            max(0, (min(line, level.high) - level.low) // pitch - shared) for level in ply.levels if level.low < line
+        )
+        if (p, counts) not in self._still:
+            each = [[min(both) for both in self.own(p, (b, b, False))] for b in range(len(counts))]
+            self._still[(p, counts)] = tuple(
+                sum(count * own[w] for count, own in zip(counts, each, strict=True)) for w in range(len(self.worths))
+            )
+        return self._still[(p, counts)]
 
-    def start(self, kinds: Sequence[Of], tight: int) -> float:
-        """What the top courses take."""
+    def start(self, kinds: Sequence[Of], tight: int) -> tuple[float, ...]:
+        """What the top courses take, for each worth."""
         for ply in range(len(kinds) - 1):
             if tight >> ply & 3 == 3 and not self.meet((ply, kinds[ply]), (ply + 1, kinds[ply + 1])):
-                return NEVER
-        return sum(self.own(ply, kind)[tight >> ply & 1] for ply, kind in enumerate(kinds))
+                return (NEVER,) * len(self.worths)
+        return tuple(
+            sum(self.own(ply, kind)[w][tight >> ply & 1] for ply, kind in enumerate(kinds))
+            for w in range(len(self.worths))
+        )
 
-    def table(self, p: int, old: Of, new: Of, near: tuple[tuple[int, Of], ...]) -> list[tuple[int, int, float]]:
+    def table(self, p: int, old: Of, new: Of, near: tuple[tuple[int, Of], ...]) -> tuple[Row, ...]:
         """Which courses may be tight before and after, and what the new one takes with its end laps beside the old."""
         name = (p, old, new, near)
         if name not in self._tables:
-            self._tables[name] = list(self._rows(p, old, new, near))
+            self._tables[name] = tuple(self._rows(p, old, new, near))
         return self._tables[name]
 
-    def _rows(self, p: int, old: Of, new: Of, near: Sequence[tuple[int, Of]]) -> Iterator[tuple[int, int, float]]:
+    def _rows(self, p: int, old: Of, new: Of, near: Sequence[tuple[int, Of]]) -> Iterator[Row]:
         kinds = self.kind(p, old), self.kind(p, new)
         for before, is_tight in product(range(1 << len(self.plies)), (0, 1)):
             was_tight = before >> p & 1
             if not self._may(p, (old, was_tight), (new, is_tight), [one for one in near if before >> one[0] & 1]):
                 continue
-            more = self.own(p, new)[is_tight]
+            joints = 0
             for (one, tight), other in (((kinds[0], was_tight), kinds[1]), ((kinds[1], is_tight), kinds[0])):
                 if one.is_all and other.left <= one.left and one.right <= other.right:
-                    more += self.worth.beside * (one.laps + (not tight))
+                    joints += one.laps + (not tight)
+            own = self.own(p, new)
+            more = tuple(both[is_tight] + worth.beside * joints for both, worth in zip(own, self.worths, strict=True))
             yield before, before & ~(1 << p) | is_tight << p, more
 
     def _may(self, p: int, old: tuple[Of, int], new: tuple[Of, int], near: Sequence[tuple[int, Of]]) -> bool:

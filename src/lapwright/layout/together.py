@@ -13,9 +13,18 @@ from functools import lru_cache
 from lapwright.assembly.values import Assembly, Ply
 from lapwright.defaults.values import Rules
 from lapwright.layout.cost import Costs
-from lapwright.layout.levels import CLOSE, MOST_MORE, Kind, Level, PlyTask, least_rolls, make_ply_task
+from lapwright.layout.levels import CLOSE, Level, PlyTask, make_ply_task
 from lapwright.layout.sweep import Sweep
 from lapwright.layout.takes import Apart, Worth
+from lapwright.layout.worths import (
+    SHARES,
+    Money,
+    rolls_used,
+    weightings,
+    worth_of_laps,
+    worth_of_money,
+    worth_of_rolls,
+)
 
 NEVER = float("inf")
 ROUNDING = 1e-6  # of a roll, of money
@@ -25,16 +34,30 @@ COUNTED = 3  # courses more than the fewest of all plies up to which their numbe
 
 
 @dataclass(frozen=True, slots=True)
+class Sums:
+    """What all plies of an area take at least.
+
+    laps: end laps.  work: for each of SHARES, money for end laps, T-joints and cuts and that share of what is used of
+    rolls.  weighed: rolls used up, with the weight of each sheet's.
+    """
+
+    laps: float
+    work: tuple[float, ...]
+    weighed: tuple[tuple[Mapping[str, float], float], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Least:
     """What no layout of an area can do without.
 
     end_laps: of all plies.  use: rolls that each ply uses up, for numbers of courses that go together; one of them it
-    is.  work: money for end laps, T-joints and cuts.
+    is.  work, weighed: as in Sums.
     """
 
     end_laps: int
     use: tuple[tuple[float, ...], ...]
-    work: float
+    work: tuple[float, ...]
+    weighed: tuple[tuple[Mapping[str, float], float], ...]
 
 
 def least_together(
@@ -57,55 +80,55 @@ def least_together(
         for i, (ply, found) in enumerate(zip(plies, levels, strict=True))
     )
     apart = make_apart(rules, len(tasks))
-    laps = fewest_end_laps(tasks, apart)
-    work = least_work(tasks, apart, costs.worth("end_lap"), costs.worth("t_joint"), costs.worth("cut"))
-    if laps is None or work is None:
+    prices = tuple(costs.price(task.sheet) for task in tasks)
+    found = sums(tasks, apart, Money(prices, costs.worth("end_lap"), costs.worth("t_joint"), costs.worth("cut")))
+    if found is None:
         return None
-    return Least(round(laps), uses(tasks, apart), work)
+    return Least(round(found.laps), uses(tasks, apart), found.work, found.weighed)
 
 
 @lru_cache(maxsize=KEPT)
-def fewest_end_laps(tasks: tuple[PlyTask, ...], apart: Apart) -> float | None:
-    """End laps of all plies at least; None where the roof is too tall.
+def sums(tasks: tuple[PlyTask, ...], apart: Apart, money: Money) -> Sums | None:
+    """What is summed up over all plies; None where the roof is too tall.
 
     Source: docs/method/layout.md, bounds
     """
-    return swept(tasks, apart, Worth(lambda _, kind: (kind.laps + 1.0, float(kind.laps))))
+    weights = weightings(tasks)
+    worths = [
+        worth_of_laps(),
+        *(worth_of_money(tasks, money, share) for share in SHARES),
+        *(worth_of_rolls(tasks, one) for one in weights),
+    ]
+    found = swept(tasks, apart, worths)
+    if found is None:
+        return None
+    last = 1 + len(SHARES)
+    return Sums(found[0], tuple(found[1:last]), tuple(zip(weights, found[last:], strict=True)))
 
 
-@lru_cache(maxsize=KEPT)
-def least_work(tasks: tuple[PlyTask, ...], apart: Apart, lap: float, t_joint: float, cut: float) -> float | None:
-    """Money for end laps, their T-joints and cuts of all plies at least; None where the roof is too tall.
-
-    Pieces that are whole rolls are not cut.
-    Source: docs/method/layout.md, bounds
-    """
-
-    def own(ply: int, kind: Kind) -> tuple[float, float]:
-        cuts = cut if tasks[ply].longest < tasks[ply].roll else 0.0
-        tight = kind.laps * lap + (kind.laps + 1) * cuts
-        return (tight + lap + cuts, tight)
-
-    return swept(tasks, apart, Worth(own, t_joint))
-
-
-def swept(tasks: tuple[PlyTask, ...], apart: Apart, worth: Worth) -> float | None:
+def swept(tasks: tuple[PlyTask, ...], apart: Apart, worths: Sequence[Worth]) -> list[float] | None:
     """The least of all plies together; of three on a tall roof, of two together and the third by itself."""
     if len(tasks) < 3 or sum(fewest_courses(task) for task in tasks) <= MOST_OF_THREE:
-        return best_of(tasks, apart, worth, range(len(tasks)))
-    found = []
+        return best_of(tasks, apart, worths, range(len(tasks)))
+    found = [[0.0] * len(worths)]
     for k in range(1, len(tasks)):
-        parts = [best_of(tasks, apart, worth, part) for part in (range(k), range(k, len(tasks)))]
-        found.append(sum(part for part in parts if part is not None) if None not in parts else 0.0)
-    return max(found)
+        parts = [best_of(tasks, apart, worths, part) for part in (range(k), range(k, len(tasks)))]
+        if parts[0] is not None and parts[1] is not None:
+            found.append([a + b for a, b in zip(*parts, strict=True)])
+    return [max(each) for each in zip(*found, strict=True)]
 
 
-def best_of(tasks: Sequence[PlyTask], apart: Apart, worth: Worth, part: range) -> float | None:
+def best_of(tasks: Sequence[PlyTask], apart: Apart, worths: Sequence[Worth], part: range) -> list[float] | None:
     """The least of some plies that follow one another; None where they are too tall, or no way was found."""
     first = part.start
-    moved = Worth(lambda ply, kind: worth.own(ply + first, kind), worth.beside)
+    moved = [shifted(worth, first) for worth in worths]
     sweep = Sweep(tasks[first : part.stop], apart, moved).run()
-    return sweep.best if sweep.is_done and sweep.found else None
+    return sweep.bests if sweep.is_done and sweep.found else None
+
+
+def shifted(worth: Worth, first: int) -> Worth:
+    """A worth for the plies from `first` on."""
+    return Worth(lambda ply, kind: worth.own(ply + first, kind), worth.beside)
 
 
 def make_apart(rules: Rules, plies: int) -> Apart:
@@ -135,19 +158,12 @@ def least_uses(task: PlyTask, apart: Apart) -> tuple[dict[int, float], float]:
 
     Source: docs/method/layout.md, bounds
     """
-
-    def own(_: int, kind: Kind) -> tuple[float, float]:
-        length, fewest = kind.right - kind.left, kind.laps + 1
-        used = [least_rolls(task, length, fewest + more) for more in range(MOST_MORE + 1)]
-        used.append((length + (fewest + MOST_MORE) * task.end_lap) / task.roll)  # still more pieces: their length alone
-        return (min(used[1:]), used[0])
-
     most = max(level.right - level.left for level in task.levels)
     slack = 1.5 * (most + task.longest) / task.roll
-    sweep = Sweep([task], apart, Worth(own), slack).run()
+    sweep = Sweep([task], apart, [Worth(lambda _, kind: rolls_used(task, kind))], slack).run()
     if not sweep.is_done or not sweep.found:
         return {}, 0.0
-    return {counts[0]: worth for counts, worth in sweep.found.items()}, sweep.best + slack
+    return {counts[0]: worth for counts, worth in sweep.found.items()}, sweep.bests[0] + slack
 
 
 def at_least(found: tuple[dict[int, float], float], number: int) -> float:
@@ -171,11 +187,11 @@ def course_counts(tasks: Sequence[PlyTask], apart: Apart) -> list[tuple[int, ...
 def counts_of(tasks: Sequence[PlyTask], apart: Apart) -> list[tuple[int, ...]]:
     """Numbers of courses of one ply or of two neighbours: those found, and all that have more together."""
     flat = [flattened(task) for task in tasks]
-    sweep = Sweep(flat, apart, Worth(lambda _, __: (1.0, 1.0)), float(COUNTED)).run()
+    sweep = Sweep(flat, apart, [Worth(lambda _, __: (1.0, 1.0))], float(COUNTED)).run()
     least = [fewest_courses(task) for task in tasks]
     if not sweep.is_done or not sweep.found:
         return [tuple(least)]
-    spare = round(sweep.best) + COUNTED - sum(least)
+    spare = round(sweep.bests[0]) + COUNTED - sum(least)
     return [*sorted(sweep.found), *shared(least, spare)]
 
 

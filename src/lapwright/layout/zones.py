@@ -8,6 +8,7 @@ no bound can be made tighter by way of another.  Whole numbers stay exact, since
 from __future__ import annotations
 
 from collections.abc import Sequence
+from operator import lt
 
 Zone = tuple[int, ...]
 
@@ -55,10 +56,7 @@ def raised(zone: Zone, size: int, a: int, least: int, most: int) -> Zone:
 
 def holds(outer: Zone, inner: Zone) -> bool:
     """Every point of one closed zone lies in another.  Source: arithmetic"""
-    for a, b in zip(outer, inner, strict=True):  # noqa: SIM110
-        if a < b:  # a plain loop: this is asked more often than all else together
-            return False
-    return True
+    return not any(map(lt, outer, inner))
 
 
 def span_of(zone: Zone, size: int, a: int) -> tuple[int, int]:

@@ -1,0 +1,86 @@
+"""What the sweep over all plies sums up: end laps, the rolls of all sheets weighed against one another, and money.
+
+Derivation: docs/method/layout.md, bounds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import product
+
+from lapwright.layout.levels import MOST_MORE, Kind, PlyTask, least_rolls, least_split
+from lapwright.layout.takes import Worth
+
+NEVER = float("inf")
+SHARES = (0.0, 0.05, 0.25, 1.0)  # of a roll's price that goes by what is used of it; any of them gives a true bound
+WEIGHTS = (1.0, 2.0)  # of the rolls of a sheet against another's; any of them gives a true bound
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """Money for a roll of each ply's sheet, an end lap, a T-joint and a cut."""
+
+    rolls: tuple[float, ...]
+    lap: float
+    t_joint: float
+    cut: float
+
+
+def worth_of_laps() -> Worth:
+    """End laps.  Source: docs/method/layout.md, bounds"""
+    return Worth(lambda _, kind: (kind.laps + 1.0, float(kind.laps)))
+
+
+def worth_of_rolls(tasks: Sequence[PlyTask], weights: Mapping[str, float]) -> Worth:
+    """Rolls used up, those of each sheet by its weight.  Source: docs/method/layout.md, bounds"""
+
+    def own(ply: int, kind: Kind) -> tuple[float, float]:
+        weight = weights[tasks[ply].sheet]
+        loose, tight = rolls_used(tasks[ply], kind)
+        return (weight * loose, weight * tight)
+
+    return Worth(own)
+
+
+def rolls_used(task: PlyTask, kind: Kind) -> tuple[float, float]:
+    """Rolls that a course uses up at least, loose and tight.  Source: docs/method/layout.md, bounds"""
+    length, fewest = kind.right - kind.left, kind.laps + 1
+    used = [least_rolls(task, length, fewest + more) for more in range(MOST_MORE + 1)]
+    used.append((length + (fewest + MOST_MORE) * task.end_lap) / task.roll)  # still more pieces: their length alone
+    return (min(used[1:]), used[0])
+
+
+def worth_of_money(tasks: Sequence[PlyTask], money: Money, share: float) -> Worth:
+    """Money for end laps, T-joints, cuts, and a share of what is used of rolls.
+
+    Pieces that are whole rolls are not cut.
+    Source: docs/method/layout.md, bounds
+    Checked: tests/layout/test_worths.py
+    """
+
+    def own(ply: int, kind: Kind) -> tuple[float, float]:
+        task, price = tasks[ply], share * money.rolls[ply]
+        length, fewest = kind.right - kind.left, kind.laps + 1
+
+        def paid(pieces: int) -> float:
+            return least_split(task, length, pieces, (price, money.cut)) + (pieces - 1) * money.lap
+
+        last = fewest + MOST_MORE + 1  # so many pieces or more: their length, laps and cuts alone
+        cuts = money.cut if task.longest < task.roll else 0.0
+        rest = price * (length + (last - 1) * task.end_lap) / task.roll + (last - 1) * money.lap + last * cuts
+        return (min(rest, *(paid(fewest + more) for more in range(1, MOST_MORE + 1))), paid(fewest))
+
+    return Worth(own, money.t_joint)
+
+
+def weightings(tasks: Sequence[PlyTask]) -> list[dict[str, float]]:
+    """Weights of the rolls of the sheets, none twice over: where courses cover more than one band.
+
+    Source: docs/method/layout.md, bounds
+    """
+    sheets = list(dict.fromkeys(task.sheet for task in tasks))
+    if len(sheets) < 2 or all(len(task.levels) == 1 for task in tasks):
+        return []
+    found = [chosen for chosen in product(WEIGHTS, repeat=len(sheets)) if min(chosen) == WEIGHTS[0]]
+    return [dict(zip(sheets, chosen, strict=True)) for chosen in found]
