@@ -1,17 +1,15 @@
 """The least that all plies of an area take together, whatever the course lines: lines are placed from the top down.
 
 What can be reached is kept as zones of the lowest line of every ply (zones.py), with the least that the courses above
-take, by which of the lowest courses are tight.  Rules are only ever loosened, so what is found is a bound.
+take, by which of the lowest courses are tight.  Rules are only ever loosened.
 Derivation: docs/method/layout.md, bounds.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import product
-from operator import lt
-from typing import NamedTuple, TypeVar
 
 from lapwright.layout.levels import (
     SLIVER,
@@ -23,30 +21,12 @@ from lapwright.layout.levels import (
     own_band,
     segments,
 )
+from lapwright.layout.states import Key, Layer, Vector, each, keep, put
 from lapwright.layout.takes import NEVER, Apart, Takes, Worth, reach_of
-from lapwright.layout.zones import Zone, bounded, holds, make_zone, raised, span_of
+from lapwright.layout.zones import Zone, bounded, make_zone, raised, span_of
 
 MOST_LAYERS = 800  # lines of all plies together; a taller roof is looked at ply by ply only
 ROUNDING = 1e-6  # sums that differ by less are equal
-T = TypeVar("T")
-Vector = tuple[float, ...]  # for each worth, the least taken by which of the lowest courses are tight: bit k for ply k
-
-
-class Key(NamedTuple):
-    """What later courses need to know besides the places of the lowest lines, ply by ply.
-
-    *Current*: the course below a ply's lowest line so far.  counts: courses so far.  kinds: of the current course, as
-    it has to turn out.  pending: lowest band of the one above it, as it has to turn out; -1: it is the top course.
-    seen: neighbours that had a line when the lowest line was placed, as bits.  eased: the line is the one next
-    to the top line of a neighbour, below it.  ended: the current course is the last.
-    """
-
-    counts: tuple[int, ...]
-    kinds: tuple[Of, ...]
-    pending: tuple[int, ...]
-    seen: tuple[int, ...]
-    eased: tuple[bool, ...]
-    ended: tuple[bool, ...]
 
 
 @dataclass(slots=True)
@@ -75,47 +55,64 @@ class Sweep:
         self.bests = [NEVER] * len(self.worths)
 
     def run(self) -> Sweep:
-        """Look until nothing can be better than what was found by more than the slack."""
+        """Look until nothing can be better than what was found by more than the slack.
+
+        With several bands a way is sought first that is likely to be good, so that what can't be better is soon let be.
+        """
+        if any(len(ply.levels) > 1 for ply in self.plies):
+            self._look(self._likely)
+            self.found = {}
+        self.is_done = self._look(lambda layer: layer)
+        return self
+
+    def _look(self, chosen: Callable[[Layer], Layer]) -> bool:
+        """Layer by layer, one more line each time, going on from what is chosen of each; did it come to an end."""
         layer = self._first()
         for _ in range(MOST_LAYERS):
             if not layer:
-                self.is_done = True
-                return self
-            after: dict[Key, list[tuple[Zone, Vector]]] = {}
-            for key, states in layer.items():
-                for zone, vector in states:
-                    self._end(key, zone, vector)
-            for key, states in layer.items():
-                for zone, vector in states:
-                    hopeful = self._hopeful(key, zone, vector)
-                    if hopeful is not None:
-                        self._follow(key, zone, hopeful, after)
+                return True
+            after: Layer = {}
+            before = list(self.bests)
+            for key, zone, vector in each(layer):
+                self._end(key, zone, vector)
+            for key, zone, vector in each(chosen(layer)):
+                hopeful = vector if before == self.bests else self._hopeful(key, zone, vector)
+                if hopeful is not None:
+                    self._follow(key, zone, hopeful, after)
             layer = after
-        return self
+        return False
 
-    def _hopeful(self, key: Key, zone: Zone, vector: Vector) -> Vector | None:
-        """What of a vector may still come to something better than the best, or no worse by the slack."""
+    def _likely(self, layer: Layer) -> Layer:
+        """For each key the state that seems to take least in the end."""
+        return {key: [min(found, key=lambda state: self._in_the_end(key, *state))] for key, found in layer.items()}
+
+    def _in_the_end(self, key: Key, zone: Zone, vector: Vector) -> list[float]:
+        """What a state takes at least once all courses lie, for each worth."""
         count = len(self.plies)
         fixed, size = count * (count + 1), 1 << count
         still = [
             self.takes.still(p, -zone[fixed + p] - reach_of(ply, key.counts[p])) for p, ply in enumerate(self.plies)
         ]
+        return [min(vector[w * size : (w + 1) * size]) + sum(more) for w, more in enumerate(zip(*still, strict=True))]
+
+    def _hopeful(self, key: Key, zone: Zone, vector: Vector) -> Vector | None:
+        """What of a vector may still come to something better than the best, or no worse by the slack."""
+        size = 1 << len(self.plies)
         made, is_open = vector, False
-        for w, more in enumerate(zip(*still, strict=True)):
-            part = vector[w * size : (w + 1) * size]
-            if min(part) + sum(more) < self.bests[w] + self.slack - ROUNDING:
+        for w, least in enumerate(self._in_the_end(key, zone, vector)):
+            if least < self.bests[w] + self.slack - ROUNDING:
                 is_open = True
-            elif part != self._never:
+            elif least < NEVER:
                 made = (*made[: w * size], *self._never, *made[(w + 1) * size :])
         return made if is_open else None
 
     # the first layer
 
-    def _first(self) -> dict[Key, list[tuple[Zone, Vector]]]:
+    def _first(self) -> Layer:
         """The top course of every ply, none with a line yet."""
         count = len(self.plies)
         zone = make_zone([(ply.ends, ply.ends) for ply in self.plies])
-        layer: dict[Key, list[tuple[Zone, Vector]]] = {}
+        layer: Layer = {}
         for kinds in product(*(guesses(len(ply.levels) - 1, 0, len(ply.levels) - 1) for ply in self.plies)):
             starts = [self.takes.start(kinds, tight) for tight in range(1 << count)]
             vector = tuple(start[w] for w in range(len(self.worths)) for start in starts)
@@ -155,7 +152,7 @@ class Sweep:
 
     # one more line
 
-    def _follow(self, key: Key, zone: Zone, vector: Vector, after: dict[Key, list[tuple[Zone, Vector]]]) -> None:
+    def _follow(self, key: Key, zone: Zone, vector: Vector, after: Layer) -> None:
         """Every way to place one more line below all others."""
         for p in range(len(self.plies)):
             if key.ended[p]:
@@ -257,25 +254,8 @@ class Sweep:
         near = tuple((q, key.kinds[q]) for q in self.takes.near(p))
         made, size = [NEVER] * len(vector), 1 << len(self.plies)
         for before, now, mores in self.takes.table(p, key.kinds[p], new.kinds[p], near):
-            for more in mores:
-                worth = vector[before] + more
-                if worth < made[now]:
-                    made[now] = worth
-                before, now = before + size, now + size
+            for w, more in enumerate(mores):
+                worth = vector[before + w * size] + more
+                if worth < made[now + w * size]:
+                    made[now + w * size] = worth
         return tuple(made)
-
-
-def put(values: tuple[T, ...], place: int, value: T) -> tuple[T, ...]:
-    """The values with one changed."""
-    return (*values[:place], value, *values[place + 1 :])
-
-
-def keep(states: list[tuple[Zone, Vector]], zone: Zone, vector: Vector) -> None:
-    """Add a state unless one that reaches as much takes no more; drop those that it does the same to."""
-    for other, taken in states:
-        if holds(other, zone) and not any(map(lt, vector, taken)):
-            return
-    states[:] = [
-        (other, taken) for other, taken in states if not (holds(zone, other) and not any(map(lt, taken, vector)))
-    ]
-    states.append((zone, vector))

@@ -52,7 +52,7 @@ class Takes:
     _own: dict[tuple[int, Of], tuple[Both, ...]] = field(default_factory=dict)
     _meet: dict[tuple[tuple[int, Of], ...], bool] = field(default_factory=dict)
     _tables: dict[object, tuple[Row, ...]] = field(default_factory=dict)
-    _still: dict[tuple[int, tuple[int, ...]], tuple[float, ...]] = field(default_factory=dict)
+    _still: dict[tuple[int, int, tuple[int, ...]], tuple[float, ...]] = field(default_factory=dict)
 
     def kind(self, ply: int, of: Of) -> Kind:
         """A kind of course of a ply, made once."""
@@ -80,22 +80,34 @@ class Takes:
         return [other for other in (ply - 1, ply + 1) if 0 <= other < len(self.plies)]
 
     def still(self, p: int, line: int) -> tuple[float, ...]:
-        """What courses of a ply below a course that begins on a line take at least, for each worth.
+        """What courses of a ply below a course that begins on a line or higher take at least, for each worth.
 
-        Of edges with no more than a pitch between them, a band h high has h over the pitch at least, rounded down; at
-        the steps at both its ends one of them may be that of a course which covers another band instead.
+        Of lines with no more than a pitch between them, h over the pitch, rounded down, pairs that follow one another
+        lie within a height h from the low edge or from such a line; one less within a band with a step at both ends.
+        Courses between two of them cover that band alone, and so do those beside them.  All courses are the whole
+        height over the pitch, rounded up; those that are in none of these bands cover any one.
         """
-        ply = self.plies[p]
-        pitch, shared = ply.width - ply.side_lap, 2 * (len(ply.levels) > 1)
+        ply, last = self.plies[p], len(self.plies[p].levels) - 1
+        pitch = ply.width - ply.side_lap
         counts = tuple(
-            max(0, (min(line, level.high) - level.low) // pitch - shared) for level in ply.levels if level.low < line
+            max(0, (min(line, level.high) - level.low) // pitch - (0 < b < last))
+            for b, level in enumerate(ply.levels)
+            if level.low < line
         )
-        if (p, counts) not in self._still:
-            each = [[min(both) for both in self.own(p, (b, b, False))] for b in range(len(counts))]
-            self._still[(p, counts)] = tuple(
-                sum(count * own[w] for count, own in zip(counts, each, strict=True)) for w in range(len(self.worths))
-            )
-        return self._still[(p, counts)]
+        others = max(0, -(-(line - ply.begins) // pitch) - sum(counts))
+        if (p, others, counts) not in self._still:
+            self._still[(p, others, counts)] = tuple(self._together(p, others, counts))
+        return self._still[(p, others, counts)]
+
+    def _together(self, p: int, others: int, counts: Sequence[int]) -> Iterator[float]:
+        """What so many courses over each band and others take, with the end laps that run up to a neighbour."""
+        bands = [(b, b, False) for b in range(len(self.plies[p].levels))]
+        least = [[min(both) for both in self.own(p, of)] for of in bands]
+        for w, worth in enumerate(self.worths):
+            total = others * min(own[w] for own in least)
+            for of, own, count in zip(bands, least, counts, strict=False):
+                total += count * own[w] + worth.beside * 2 * max(0, count - 1) * self.kind(p, of).laps
+            yield total
 
     def start(self, kinds: Sequence[Of], tight: int) -> tuple[float, ...]:
         """What the top courses take, for each worth."""

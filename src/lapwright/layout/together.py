@@ -123,7 +123,7 @@ def best_of(tasks: Sequence[PlyTask], apart: Apart, worths: Sequence[Worth], par
     first = part.start
     moved = [shifted(worth, first) for worth in worths]
     sweep = Sweep(tasks[first : part.stop], apart, moved).run()
-    return sweep.bests if sweep.is_done and sweep.found else None
+    return sweep.bests if sweep.is_done and sweep.bests[0] < NEVER else None
 
 
 def shifted(worth: Worth, first: int) -> Worth:
