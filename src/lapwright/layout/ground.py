@@ -18,6 +18,7 @@ from lapwright.layout.keepclear import barred
 from lapwright.layout.pieces import PlyGround, hold_joints
 from lapwright.layout.region import Region, make_region
 from lapwright.layout.runs import ply_runs
+from lapwright.layout.snapping import snapped, steps_of
 from lapwright.layout.values import Frame
 from lapwright.roof.values import Area
 
@@ -40,11 +41,11 @@ class AreaGround:
 
 
 def make_area_ground(
-    area: Area, assembly: Assembly, rules: Rules, *, grid: int, option: int = 0, top: int = 0
+    area: Area, assembly: Assembly, rules: Rules, *, grid: int, lines: Sequence[Lines] | None = None, top: int = 0
 ) -> AreaGround:
     """Course lines of all plies together, then each ply's runs and held laps.
 
-    option: which of the choices of course lines, the best is 0; where there are not so many, the last.
+    lines: those of `line_choices` to take; None: the first of them.
     top: exposed width that every top course has at least, where that is more than `narrowest_rip` asks [ticks].
     Raises: Conflict where course lines can't keep their rules.
     Source: docs/method/layout.md
@@ -52,14 +53,9 @@ def make_area_ground(
     frame = make_frame(area, rules)
     last = len(assembly.plies) - 1
     regions = [make_region(area, frame, rules, under_cap=i == last - 1) for i in range(last + 1)]
-    bands = [
-        Band(ply.ply, ply.sheet.width_ticks, ply.sheet.side_lap_ticks, region.begins, region.ends)
-        for ply, region in zip(assembly.plies, regions, strict=True)
-    ]
-    narrowest = max(top, rules.narrowest_rip_ticks)
-    stack = Stack(rules.ply_offset_ticks, rules.ply_offset_at_rip_ticks, narrowest, grid)
-    lines = line_options(bands, stack, option + 1)[-1] if option else plan_lines(bands, stack)
-    lines = tuple(for_laps(one, rules) for one in lines) if top else lines
+    if lines is None:
+        lines = plan_lines(bands_of(assembly, regions), stack_of(rules, grid, top))
+        lines = tuple(for_laps(one, rules) for one in lines) if top else lines
     plies = ply_grounds(assembly.plies, lines, regions, rules)
     bare = plies
     clear = [keep_clear(ground, area, frame, ply, rules) for ground, ply in zip(plies, assembly.plies, strict=True)]
@@ -95,6 +91,33 @@ def wider_tops(ground: AreaGround, rules: Rules, grid: int) -> list[int]:
                 if rules.narrowest_rip_ticks < width < ply.sheet.width_ticks - ply.sheet.side_lap_ticks:
                     found.add(width)
     return sorted(found)[:MOST_TOPS]
+
+
+def bands_of(assembly: Assembly, regions: Sequence[Region]) -> list[Band]:
+    """Where each ply begins and ends up the fall."""
+    return [
+        Band(ply.ply, ply.sheet.width_ticks, ply.sheet.side_lap_ticks, region.begins, region.ends)
+        for ply, region in zip(assembly.plies, regions, strict=True)
+    ]
+
+
+def stack_of(rules: Rules, grid: int, top: int = 0) -> Stack:
+    """What course lines answer to.  top: least exposed width of top courses, where that is more than the rules'."""
+    narrowest = max(top, rules.narrowest_rip_ticks)
+    return Stack(rules.ply_offset_ticks, rules.ply_offset_at_rip_ticks, narrowest, grid)
+
+
+def line_choices(one: AreaGround, assembly: Assembly, rules: Rules, *, grid: int, most: int) -> list[tuple[Lines, ...]]:
+    """Course lines that an area could have instead of its own: drawn down to steps of its ground, then other starters.
+
+    most: other starters looked at.
+    Source: docs/method/layout.md
+    """
+    stack, steps = stack_of(rules, grid), [steps_of(region) for region in one.regions]
+    options = line_options(bands_of(assembly, one.regions), stack, most + 1) if most else [one.lines]
+    drawn = [snapped(lines, stack, steps) for lines in options] if any(steps) else []
+    found = [tuple(lines) for lines in (*drawn, *options) if lines is not None]
+    return [lines for k, lines in enumerate(found) if lines != one.lines and lines not in found[:k]]
 
 
 def ply_grounds(

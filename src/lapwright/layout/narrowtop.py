@@ -48,23 +48,43 @@ def note_narrow(one: Lines, stack: Stack) -> Lines:
     return replace(one, exceptions=(*one.exceptions, "narrow_top"))
 
 
-def with_play(planned: Sequence[Lines], stack: Stack) -> list[Lines] | None:
+def with_play(planned: Sequence[Lines], stack: Stack, most: Sequence[tuple[int, int, int]] = ()) -> list[Lines] | None:
     """Move lines down from the top within their play, every offset kept; None where that fails.
 
     The constraints are differences of lines, so the highest solution of each line is found by relaxing
     upper bounds until nothing moves; it rips the fewest courses, those nearest the top.
+    most: ply, line and level that the line may not lie above, on the grid that rips are read to.
     """
     highest = [list(one.lines) for one in planned]
     for lines, one in zip(highest, planned, strict=True):
-        if lines:
+        if lines and is_narrow(one, stack):
             lines[-1] = min(lines[-1], down_to_grid(one, one.band.ends - stack.rip, stack))
+    for p, k, level in most:
+        below = planned[p].lines[k - 1] if k else planned[p].band.begins
+        highest[p][k] = min(highest[p][k], below + (level - below) // stack.grid * stack.grid)
     order = neighbours(planned)
     for _ in range(4 * sum(len(lines) for lines in highest) + 4):
-        if not relax(highest, order, stack):
+        is_raised = relax(highest, order, stack)
+        if not (reach_down(highest, planned) or is_raised):
             break
     moved = [replace(one, lines=tuple(lines)) for one, lines in zip(planned, highest, strict=True)]
     centred = centre(moved, planned, stack)
-    return centred if is_sound(centred, planned, stack, stack.offset) else None
+    for found in (centred, moved):
+        is_low = all(found[p].lines[k] <= level for p, k, level in most)
+        if is_low and is_sound(found, planned, stack, stack.offset):
+            return found
+    return None
+
+
+def reach_down(highest: list[list[int]], planned: Sequence[Lines]) -> bool:
+    """Lower each line that a full sheet at the line below it does not reach; true if one moved."""
+    moved = False
+    for lines, one in zip(highest, planned, strict=True):
+        for k in range(1, len(lines)):
+            if lines[k] > lines[k - 1] + one.band.pitch:
+                lines[k] = lines[k - 1] + one.band.pitch
+                moved = True
+    return moved
 
 
 def down_to_grid(one: Lines, line: int, stack: Stack) -> int:

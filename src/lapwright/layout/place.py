@@ -11,17 +11,18 @@ from lapwright.defaults.values import Rules
 from lapwright.layout.abreast import beside_of, set_abreast
 from lapwright.layout.bill import make_bill, money
 from lapwright.layout.bounds import Bound, ply_bound
-from lapwright.layout.choose import Before, Chosen, Setting, choose_joints, nothing_before
+from lapwright.layout.choose import Before, Chosen, Setting, nothing_before
 from lapwright.layout.closing import in_closing_order
 from lapwright.layout.cost import Costs
-from lapwright.layout.courses import Conflict, Lines, least_offset
+from lapwright.layout.courses import Lines, least_offset
 from lapwright.layout.cutting import Cut, cut_rolls
 from lapwright.layout.details.fieldlaps import field_laps
 from lapwright.layout.details.joints import covered_sides
 from lapwright.layout.details.make import make_details
-from lapwright.layout.ground import AreaGround, make_area_ground, one_sided, wider_tops
+from lapwright.layout.ground import AreaGround, make_area_ground
 from lapwright.layout.laps import Joined, join
 from lapwright.layout.least import AreaNeed, job_least
+from lapwright.layout.linechoice import choose_best
 from lapwright.layout.pieces import make_pieces
 from lapwright.layout.planelaps import Plane, plane_laps
 from lapwright.layout.ripoffcuts import set_beside_rips
@@ -29,8 +30,6 @@ from lapwright.layout.strapping import strap_warnings
 from lapwright.layout.valleys import make_valleys
 from lapwright.layout.values import Detail, Lap, Layout, PlyLayout, Roll, TJoint
 from lapwright.roof.values import Area
-
-LINE_OPTIONS = 4  # choices of course lines tried where joints find no place
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,41 +165,10 @@ def lay_areas(ready: Ready, aim: str, costs: Costs, patience: float) -> list[Are
     setting = Setting(ready.rules, costs, aim, lengths, ready.bare, ready.full, patience)
     found = []
     for one in ready.areas:
-        ground, chosen = choose_somehow(one, ready, setting, before)
+        ground, chosen = choose_best(one, ready.assembly, setting, before, ready.grid)
         before = Before(chosen.pools, chosen.cut)
         found.append(lay_area(ground, ready, chosen))
     return found
-
-
-def choose_somehow(one: AreaGround, ready: Ready, setting: Setting, before: Before) -> tuple[AreaGround, Chosen]:
-    """The joints of an area; where they find no place, with other course lines or with held laps all on one side.
-
-    Raises: Conflict where that leaves no place either.
-    """
-    conflicts: list[Conflict] = []
-    for ground in grounds_of(one, ready):
-        for plies in (ground.plies, one_sided(ground.plies, right=True), one_sided(ground.plies, right=False)):
-            try:
-                return ground, choose_joints(ground.bare, plies, setting, before)
-            except Conflict as found:
-                conflicts.append(found)
-    raise conflicts[0]
-
-
-def grounds_of(one: AreaGround, ready: Ready) -> Iterator[AreaGround]:
-    """The ground with its best course lines, with other ones, and with wider top courses; none twice."""
-    yield one
-    tried = [one.lines]
-    ways = [(option, 0) for option in range(1, LINE_OPTIONS)]
-    ways += [(0, top) for top in wider_tops(one, ready.rules, ready.grid)]
-    for option, top in ways:
-        try:
-            ground = make_area_ground(one.area, ready.assembly, ready.rules, grid=ready.grid, option=option, top=top)
-        except Conflict:  # the wider top course has no place
-            continue
-        if ground.lines not in tried:
-            tried.append(ground.lines)
-            yield ground
 
 
 def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:

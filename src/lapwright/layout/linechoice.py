@@ -1,0 +1,118 @@
+"""Which course lines an area is laid with: those that promise the least, judged before any joint is chosen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from lapwright.assembly.values import Assembly
+from lapwright.layout.bounds import fewest_laps
+from lapwright.layout.choose import Before, Chosen, Setting, choose_joints
+from lapwright.layout.cost import weights_of
+from lapwright.layout.courses import Conflict
+from lapwright.layout.ground import AreaGround, line_choices, make_area_ground, one_sided, wider_tops
+
+OTHERS = 4  # other starters looked at, on a small area or where the first lines leave no place
+SMALL = 60  # runs of all plies up to which an area is small
+TRIED = 1  # other lines of a small area that are tried to the end
+BETTER = 0.0005  # share of its worth by which other lines must promise less before they are tried
+
+
+def choose_best(
+    one: AreaGround, assembly: Assembly, setting: Setting, before: Before, grid: int
+) -> tuple[AreaGround, Chosen]:
+    """The joints of an area on the course lines that promise the least; where they find no place, on others.
+
+    grid: step that rips are read to [ticks].
+    Raises: Conflict where no lines leave a place.
+    Source: docs/method/layout.md
+    """
+    is_small = sum(len(runs) for ground in one.bare for runs in ground.runs) <= SMALL
+    least = promise(one, setting) * (1.0 - BETTER)
+    made = list(others(one, assembly, setting, grid, OTHERS if is_small else 0))
+    promised = [(promise(ground, setting), k) for k, ground in enumerate(made)]
+    better = [made[k] for worth, k in sorted(promised) if worth < least]
+    conflicts: list[Conflict] = []
+    found: list[tuple[float, AreaGround, Chosen]] = []
+    for ground in (*better[: TRIED if is_small else 1], one):
+        if found and not is_small:
+            break
+        try:
+            found.append(laid_on(ground, setting, before))
+        except Conflict as conflict:
+            conflicts.append(conflict)
+    if not found:
+        found += first_of(fallbacks(one, assembly, setting, grid), setting, before)
+    if not found:
+        raise conflicts[-1]
+    _, ground, chosen = min(found, key=lambda each: each[0])
+    return ground, chosen
+
+
+def others(one: AreaGround, assembly: Assembly, setting: Setting, grid: int, most: int) -> Iterator[AreaGround]:
+    """The area on other course lines."""
+    for lines in line_choices(one, assembly, setting.rules, grid=grid, most=most):
+        yield make_area_ground(one.area, assembly, setting.rules, grid=grid, lines=lines)
+
+
+def fallbacks(one: AreaGround, assembly: Assembly, setting: Setting, grid: int) -> Iterator[AreaGround]:
+    """The area on other course lines, then with wider top courses; none twice."""
+    tried = [one.lines]
+    for ground in others(one, assembly, setting, grid, OTHERS):
+        tried.append(ground.lines)
+        yield ground
+    for top in wider_tops(one, setting.rules, grid):
+        try:
+            ground = make_area_ground(one.area, assembly, setting.rules, grid=grid, top=top)
+        except Conflict:  # the wider top course has no place
+            continue
+        if ground.lines not in tried:
+            tried.append(ground.lines)
+            yield ground
+
+
+def first_of(grounds: Iterable[AreaGround], setting: Setting, before: Before) -> list[tuple[float, AreaGround, Chosen]]:
+    """The first ground on which joints find a place; empty where there is none."""
+    for ground in grounds:
+        try:
+            return [laid_on(ground, setting, before)]
+        except Conflict:
+            continue
+    return []
+
+
+def laid_on(ground: AreaGround, setting: Setting, before: Before) -> tuple[float, AreaGround, Chosen]:
+    """The joints of an area on given course lines, and what it costs with its rips.
+
+    Held laps lie on alternate sides of their openings; where that leaves no place, all on one side.
+    Raises: Conflict where that leaves no place either.
+    """
+    conflicts: list[Conflict] = []
+    for plies in (ground.plies, one_sided(ground.plies, right=True), one_sided(ground.plies, right=False)):
+        try:
+            chosen = choose_joints(ground.bare, plies, setting, before)
+        except Conflict as found:
+            conflicts.append(found)
+        else:
+            return chosen.cost + ripped(ground, setting), ground, chosen
+    raise conflicts[0]
+
+
+def promise(ground: AreaGround, setting: Setting) -> float:
+    """What an area would cost with the fewest end laps, rolls without waste, and its rips."""
+    weights = weights_of(setting.aim, setting.costs, setting.sheets)
+    total = ripped(ground, setting)
+    for ply in ground.bare:
+        sheet, lap = ply.sheet, ply.sheet.end_lap_ticks
+        for run in (run for runs in ply.runs for run in runs):
+            length = run.right - run.left
+            laps = fewest_laps(length, ply.longest, lap)
+            total += laps * weights.end_lap + (length + laps * lap) / sheet.length_ticks * weights.roll[sheet.name]
+    return total
+
+
+def ripped(ground: AreaGround, setting: Setting) -> float:
+    """What the different widths of an area's ripped courses cost."""
+    widths = sum(
+        len({course.high - course.low for course in ply.courses} - {ply.sheet.width_ticks}) for ply in ground.bare
+    )
+    return widths * setting.costs.worth("new_rip")
