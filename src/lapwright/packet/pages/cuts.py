@@ -51,7 +51,7 @@ def cut_page(book: Book, sheet: str, rolls: Sequence[Roll]) -> Json:
         "note": f"{counted(len(rolls), 'roll')} of {book.units.tape(whole)}; {book.units.length(used)} cut. "
         f"Lengths are rounded up to {book.units.tape(book.paper.rules.cut_step_ticks)}; rips are exact. A width is "
         "written where it is not the whole sheet's. Pieces are named by course and place, as on day sheets; corners "
-        "are cut where they lie. Beside: cut beside the one before it, from the same length.",
+        "are cut where they lie. Beside: cut from the width left beside the last length told without that word.",
         "patterns": [
             [f"{ply.area}, {ply.ply}.", pattern_words(book.units, ply.pieces)]
             for ply in book.paper.layout.plies
