@@ -6,7 +6,7 @@ from roofs import FOOT
 from shapely import Polygon
 
 from lapwright.layout.region import Region
-from lapwright.layout.sections import edges_of, level_stretches, upright_strips
+from lapwright.layout.sections import Ground, edges_of, level_stretches, upright_strips
 
 
 def region(corners: list[tuple[int, int]], *holes: list[tuple[int, int]]) -> Region:
@@ -55,3 +55,19 @@ def test_strips_of_slanted_ground_stay_inside_it() -> None:
     strips = upright_strips(edges_of(region([(0, 0), (20, 0), (10, 10)])), FOOT)
     area = sum(width * (b - a) for width, heights in strips for a, b in heights) / FOOT**2
     assert 89.9 < area < 90.1
+
+
+def test_sections_that_are_alike_are_made_once() -> None:
+    """Below the curb all levels have the whole 20'; from 3 1/2' to 5' a curb is met; one that ends at 4' meets none."""
+    ground = Ground(edges_of(region(SQUARE, CURB)))
+    whole, beside = [(0, 20 * FOOT)], [(0, 8 * FOOT), (12 * FOOT, 20 * FOOT)]
+    asked = [(1.0, 2.0), (2.0, 3.0), (3.5, 5.0), (3.0, 4.5), (3.0, 4.0), (4.5, 5.0), (6.0, 7.0), (8.0, 9.0)]
+    found = [ground.stretches(low * FOOT, high * FOOT) for low, high in asked]
+    assert found == [whole, whole, beside, beside, whole, beside, whole, whole]
+
+
+def test_sections_of_slanted_ground_differ_at_every_level() -> None:
+    """A triangle 20' wide and 10' high: 15' at 2 1/2' up, 10' at 5' up."""
+    ground = Ground(edges_of(region([(0, 0), (20, 0), (10, 10)])))
+    assert ground.stretches(2 * FOOT, 2.5 * FOOT) == [(round(2.5 * FOOT), round(17.5 * FOOT))]
+    assert ground.stretches(4 * FOOT, 5 * FOOT) == [(5 * FOOT, 15 * FOOT)]

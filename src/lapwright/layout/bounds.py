@@ -15,7 +15,7 @@ from lapwright.assembly.values import Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.joints import Span
 from lapwright.layout.region import Region
-from lapwright.layout.sections import Edges, edges_of, level_stretches, upright_strips
+from lapwright.layout.sections import Edges, Ground, edges_of, upright_strips
 
 MOST_STARTS = 8  # levels from which courses are counted up; any of them gives a true bound
 STRIP = 24_384  # 1': width of the strips in which slanted ground is measured; a wider one gives a weaker bound
@@ -49,32 +49,33 @@ def ply_bound(region: Region, sheet: Sheet, rules: Rules) -> Bound:
     Checked: tests/layout/test_bounds.py, tests/reference
     """
     edges = edges_of(region)
+    ground = Ground(edges)
     longest = min(rules.longest_piece_ticks, sheet.length_ticks)
     lap = sheet.end_lap_ticks
 
     def laps(stretch: Span) -> int:
         return fewest_laps(stretch[1] - stretch[0], longest, lap)
 
-    levels, pairs, places = most_levels(edges, region, sheet, lambda found: float(sum(laps(one) for one in found)))
+    levels, pairs, places = most_levels(ground, region, sheet, lambda found: float(sum(laps(one) for one in found)))
     stagger = rules.end_lap_stagger_ticks
     tight = [k for k in pairs if is_tight(levels[k][0], levels[k + 1][0], longest, lap, stagger)]
     end_laps = sum(laps(one) for found in levels for one in found) + disjoint(tight)
     covered = courses_length(edges, sheet) + end_laps * lap
     usable = covered
     if is_plain(edges, rules.shortest_piece_ticks, longest, sheet):
-        long_levels, _, _ = most_levels(edges, region, sheet, lambda found: float(sum(b - a for a, b in found)))
+        long_levels, _, _ = most_levels(ground, region, sheet, lambda found: float(sum(b - a for a, b in found)))
         taken = sum(least_use(b - a, sheet.length_ticks, rules, lap) for found in long_levels for a, b in found)
         usable = max(covered, taken)
     rolls = -(-usable // sheet.length_ticks)
     strips = list(upright_strips(edges, STRIP))
     solid = math.floor(sum(width for width, heights in strips if is_whole(heights, region)))
-    area = courses_area(strips, sheet) + lap * laps_height(edges, region, sheet, laps)
+    area = courses_area(strips, sheet) + lap * laps_height(ground, region, sheet, laps)
     width = sheet.width_ticks
-    joints = 2 * sum(laps(one) for v in places for one in level_stretches(edges, v - width - 0.5, v + width + 1.5))
+    joints = 2 * sum(laps(one) for v in places for one in ground.stretches(v - width - 0.5, v + width + 1.5))
     return Bound(covered, usable, end_laps, tuple(tuple(found) for found in levels), rolls, solid, area, joints)
 
 
-def laps_height(edges: Edges, region: Region, sheet: Sheet, laps: Callable[[Span], int]) -> float:
+def laps_height(ground: Ground, region: Region, sheet: Sheet, laps: Callable[[Span], int]) -> float:
     """Length of all end laps up the fall: at each level as many as the course that shows there needs [ticks].
 
     Looked at in bands of `STRIP`; in each only ground counts that goes on through it and a side lap above.
@@ -83,7 +84,7 @@ def laps_height(edges: Edges, region: Region, sheet: Sheet, laps: Callable[[Span
     total = 0.0
     for low in range(region.begins, region.ends, STRIP):
         high = min(low + STRIP, region.ends)
-        stretches = level_stretches(edges, low + 0.5, min(high + sheet.side_lap_ticks, region.ends) - 0.5)
+        stretches = ground.stretches(low + 0.5, min(high + sheet.side_lap_ticks, region.ends) - 0.5)
         total += (high - low) * sum(laps(one) for one in stretches)
     return total
 
@@ -115,7 +116,7 @@ def fewest_laps(length: int, longest: int, end_lap: int) -> int:
 
 
 def most_levels(
-    edges: Edges, region: Region, sheet: Sheet, weight: Callable[[Sequence[Span]], float]
+    ground: Ground, region: Region, sheet: Sheet, weight: Callable[[Sequence[Span]], float]
 ) -> tuple[list[list[Span]], list[int], list[int]]:
     """Stretches of ground at levels that no two courses can share, of all starts tried those that weigh most.
 
@@ -125,18 +126,18 @@ def most_levels(
     pitch, lap = sheet.width_ticks - sheet.side_lap_ticks, sheet.side_lap_ticks
     best: tuple[float, list[int]] = (-1.0, [])
     cache: dict[int, list[Span]] = {}
-    for start in starts(edges, region):
+    for start in starts(ground.edges, region):
         lowest = start - (start - region.begins) // (pitch + 1) * (pitch + 1)
         levels = list(range(lowest, region.ends, pitch + 1))
         total = 0.0
         for level in levels:
             if level not in cache:
-                cache[level] = level_stretches(edges, level + 0.5, level + 0.5 + lap)
+                cache[level] = ground.stretches(level + 0.5, level + 0.5 + lap)
             total += weight(cache[level])
         if total > best[0]:
             best = (total, levels)
     chosen = [level for level in best[1] if cache[level]]
-    pairs = [k for k, (a, b) in enumerate(pairwise(chosen)) if is_solid(edges, cache[a], cache[b], a, b + lap)]
+    pairs = [k for k, (a, b) in enumerate(pairwise(chosen)) if is_solid(ground, cache[a], cache[b], a, b + lap)]
     return [cache[level] for level in chosen], pairs, chosen
 
 
@@ -148,11 +149,11 @@ def starts(edges: Edges, region: Region) -> list[int]:
     return sorted({region.begins, *marks})
 
 
-def is_solid(edges: Edges, one: Sequence[Span], two: Sequence[Span], low: int, high: int) -> bool:
+def is_solid(ground: Ground, one: Sequence[Span], two: Sequence[Span], low: int, high: int) -> bool:
     """Two levels with one stretch each, the same, and ground without a break between them."""
     if len(one) != 1 or len(two) != 1 or one[0] != two[0]:
         return False
-    between = level_stretches(edges, low + 0.5, high + 0.5)
+    between = ground.stretches(low + 0.5, high + 0.5)
     return len(between) == 1 and between[0] == one[0]
 
 

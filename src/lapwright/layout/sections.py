@@ -6,6 +6,7 @@ lies on it at both ends of the strip looked at, so that nothing is ever counted 
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import Any
@@ -30,6 +31,29 @@ def edges_of(region: Region) -> Edges:
             points = np.asarray(ring.coords, dtype=float)
             rows.append(np.hstack([points[:-1], points[1:]]))
     return np.vstack(rows)
+
+
+class Ground:
+    """Level sections of the same sides, each made once; where no side is slanted, those that are alike too."""
+
+    def __init__(self, edges: Edges) -> None:
+        """Levels between the same corners have the same section then."""
+        self.edges = edges
+        is_square = bool(((edges[:, 0] == edges[:, 2]) | (edges[:, 1] == edges[:, 3])).all())
+        self._marks: list[float] | None = np.unique(edges[:, [1, 3]]).tolist() if is_square else None
+        self._known: dict[tuple[float, float], list[Span]] = {}
+
+    def stretches(self, low: float, high: float) -> list[Span]:
+        """As `level_stretches`.
+
+        Checked: tests/layout/test_sections.py
+        """
+        name = (low, high)
+        if self._marks is not None:
+            name = (bisect_right(self._marks, low), bisect_left(self._marks, high))
+        if name not in self._known:
+            self._known[name] = level_stretches(self.edges, low, high)
+        return self._known[name]
 
 
 def level_stretches(edges: Edges, low: float, high: float) -> list[Span]:
