@@ -11,9 +11,10 @@ import pytest
 from sample import sample_paper
 
 from lapwright.defaults.rules import make_rules
+from lapwright.layout.values import Detail
 from lapwright.packet.drawing import Fill, Pattern, Points, Stroke
 from lapwright.packet.sheets.cornerdetail import corner_plan
-from lapwright.packet.sheets.details import detail_list
+from lapwright.packet.sheets.details import detail_list, line_drawer
 from lapwright.packet.sheets.linedetails import (
     GAP,
     expansion_section,
@@ -109,6 +110,22 @@ def test_an_expansion_joint_is_alike_on_both_sides() -> None:
         pytest.approx((WALL_THICK + GAP) / INCH),
     ]
     assert len(shapes(section, "diagonal")) == 2
+
+
+def test_a_tall_expansion_joint_has_its_row_of_fasteners() -> None:
+    """A curb of 30" with a row at 15" says so, with the height."""
+    one = job()
+    parts = {"wall": 26 * INCH, "cant": 4 * INCH * 2**0.5, "field": 6 * INCH}
+    girth = sum(parts.values())
+    piece = Detail("Main/side 9/cap flashing 1", "flashing", "Main", "side 9", "cap-sa", "cap", girth, 0.9, parts=parts)
+    row = Detail("Main/side 9/fixing 1", "fixing", "Main", "side 9", "", "", 1.0, 0.0, parts={"height": 15 * INCH})
+    layout = replace(one.paper.layout, details=(piece, row))
+    tall = Job(replace(one.paper, layout=layout), one.units)
+    drawn = line_drawer(tall, Edge(9, "expansion", (0, 0), (1, 0), height=30 * INCH), (0.02, 0.02), ("Main", "side 9"))
+    assert drawn is not None
+    section = drawn[1]("t")
+    assert 'row of fasteners part-way up, 6" apart' in [note.words for note in section.notes]
+    assert '15"' in dims(section)
 
 
 def test_a_drain_has_its_sump_metal_and_targets() -> None:

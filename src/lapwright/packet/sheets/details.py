@@ -157,7 +157,8 @@ def line_drawer(
     """Title and drawing of a line where roofs meet; None for other sides."""
     if len(job.field_plies) < 2:
         return None
-    stand = Stand("curb of the joint", "curb", edge.height, flashings_at(job, place), has_top=False)
+    pieces, rows = flashings_at(job, place), rows_at(job, place)
+    stand = Stand("curb of the joint", "curb", edge.height, pieces, has_top=False, rows=rows)
     drawn: dict[str | None, tuple[str, Callable[[str], Section]]] = {
         "ridge": ("Ridge", lambda title: ridge_section(job, slopes, title=title)),
         "valley": ("Valley", lambda title: valley_section(job, slopes, title=title)),
