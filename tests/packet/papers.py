@@ -157,7 +157,8 @@ def shed_layout() -> Layout:
     joints = (TJoint("Main/cap/01/end 1-2/high", "Main", "cap", (4, 0.9), (laps[3].id, laps[1].id)),)
     frames = {"Main": Frame((0.0, 0.0), (1.0, 0.0), (0.0, 1.0), 1.0)}
     warned = (("narrow_top", "cap, course 2: under the rule"),)
-    return Layout(frames, plies, details, laps, joints, rolls, warned, cost=393.0, cost_at_least=240.0)
+    least = {"rolls_at_least": 3, "end_laps_at_least": 0}
+    return Layout(frames, plies, details, laps, joints, rolls, warned, **least, cost=393.0, cost_at_least=240.0)
 
 
 def weighed() -> Weighed:

@@ -8,6 +8,9 @@ from papers import shed
 
 from lapwright.layout.values import Choice
 from lapwright.packet.pages.choice import choice_lines, choice_page
+from lapwright.packet.pages.cover import cover_page
+from lapwright.packet.pages.lookup import open_book
+from lapwright.packet.planjson import plan_dict
 from lapwright.packet.values import Paper
 
 
@@ -21,6 +24,8 @@ def test_the_aims_side_by_side() -> None:
         "least_cost, chosen                1             2         1         1     5        4     1  $393",
         "fewest_rolls                      1             1         3         2     4        3     1  $279",
         "fewest_laps                    none          none",
+        "This layout has 3 rolls, the fewest there can be; 1 end lap, at most 1 over the fewest there can be;"
+        " a cost of $393, at most $153 over the least there can be.",
         "This packet lays least_cost. Another one: set layout.aim in the job file (fewest_rolls) and plan again."
         " Lower in cost than the chosen one here: fewest_rolls.",
     ]
@@ -53,3 +58,37 @@ def test_no_better_is_claimed_where_none_is() -> None:
     weighed = dataclasses.replace(paper.weighed, choices=(paper.weighed.choices[0], dear))
     last = list(choice_lines(dataclasses.replace(paper, weighed=weighed)))[-1]
     assert last.endswith("set layout.aim in the job file (fewest_rolls) and plan again.")
+
+
+def test_bounds_are_those_of_the_whole_layout() -> None:
+    """Both plies together take an end lap that neither takes alone, and 2 rolls: 0 and 1 over, as pages and data say.
+
+    The cost's bound is less than half a dollar away: no whole money over it.
+    """
+    paper = shed()
+    layout = dataclasses.replace(paper.layout, end_laps_at_least=1, rolls_at_least=2, cost_at_least=392.8)
+    paper = dataclasses.replace(paper, layout=layout)
+    words = (
+        "This layout has 3 rolls, at most 1 over the fewest there can be; 1 end lap, the fewest there can be;"
+        " a cost of $393, the least there can be."
+    )
+    lines, page = list(choice_lines(paper)), choice_page(paper)
+    assert page is not None
+    assert (lines[1].split(), lines[-2]) == (["any", "layout,", "at", "least", "1", "$393"], words)
+    assert page["how"].startswith(words)
+    assert words in cover_page(open_book(paper))["numbers"]
+    assert plan_dict(paper)["layout_whole"] == {
+        "rolls": 3,
+        "rolls_at_least": 2,
+        "end_laps": 1,
+        "end_laps_at_least": 1,
+    }
+
+
+def test_the_cover_tells_rolls_and_end_laps_where_nothing_was_weighed() -> None:
+    """Without prices there is no word of cost."""
+    paper: Paper = dataclasses.replace(shed(), weighed=None)
+    told = cover_page(open_book(paper))["numbers"]
+    assert (
+        "This layout has 3 rolls, the fewest there can be; 1 end lap, at most 1 over the fewest there can be." in told
+    )

@@ -146,6 +146,41 @@ def big_paper() -> Paper:
     return replace(paper, areas=(area,), layout=make_layout((area,), paper.assembly, paper.rules, grid=127), days=())
 
 
+def with_court(kind: str) -> Plate:
+    """The small roof with an L of 2 m by 1.2 m, legs 0.5 m wide, corner at (1, 0.3): its drawing, scaled 1:48."""
+    m = 80_000
+    ell = ((0, 0), (2 * m, 0), (2 * m, m // 2), (m // 2, m // 2), (m // 2, 12 * m // 10), (0, 12 * m // 10))
+    court = Opening("C", kind, (m, 3 * m // 10), (2 * m, 12 * m // 10), 0.3, ring=ell)
+    paper = small_paper()
+    area = replace(paper.areas[0], openings=(court,))
+    return plan_sheet(replace(paper, areas=(area,)), "cap", width=254, height=170)
+
+
+def test_a_court_of_any_shape_is_named_and_crossed_inside_itself() -> None:
+    """The box's middle (2, 0.9) lies outside the L; name and cross lines lie inside it.
+
+    Of the diagonal from (1, 0.3) to (3, 1.5), 3/5 of a metre up for each along, what is under 0.8 lies in the long leg:
+    1 m less 1/6 along.  Of the one from (3, 0.3) to (1, 1.5) the same, and what is left of x = 1.5 in the short leg.
+    """
+    plate = with_court("shaft")
+    ring = next(one for one in plate.items if isinstance(one, Stroke) and one.name == "C").points
+    x0, y0 = ring[0]
+    name = next(one for one in plate.items if isinstance(one, Text) and one.text == "C")
+    x, y = (name.at[0] - x0) * 0.048, (name.at[1] - y0) * 0.048
+    assert (0 < x < 2 and 0 < y < 0.5) or (0 < x < 0.5 and 0 < y < 1.2)
+    lines = [
+        [(round((x - x0) * 0.048, 3), round((y - y0) * 0.048, 3)) for x, y in one.points]
+        for one in plate.items
+        if isinstance(one, Stroke) and one.layer == "OPENINGS" and len(one.points) == 2
+    ][:3]  # the legend's sample after them
+    assert lines == [
+        [(0.0, 0.0), (0.833, 0.5)],
+        [(2.0, 0.0), (1.167, 0.5)],
+        [(0.5, 0.9), (0.0, 1.2)],
+    ]
+    assert with_court("skylight") != plate
+
+
 def test_a_large_roof_is_split_into_parts_that_can_be_read() -> None:
     """Each piece of the cap over 2 m long is numbered on one of the parts, in letters of 1.8 mm or more."""
     paper = big_paper()

@@ -98,30 +98,45 @@ def run_stretches(run: Run, joints: Sequence[int], end_lap: int, step: int) -> l
 def make_pieces(
     area: str, ground: PlyGround, joints: Mapping[tuple[int, int], tuple[int, ...]], rules: Rules
 ) -> list[Laid]:
-    """The pieces of a ply, course by course from the low edge, each course from the left.
+    """The pieces of a ply, course by course from the low edge, in each course run by run from the left.
 
-    Ids are made of area, ply, course and place in the course.
+    Ids are made of area, ply, course and place in the course; the place counts from the left across all its runs, which
+    may lie beside one another over a stretch where an opening or a side is turned.
     """
     lap, step = ground.sheet.end_lap_ticks, rules.cut_step_ticks
     laid: list[Laid] = []
     for course, runs in zip(ground.courses, ground.runs, strict=True):
-        place = 0
-        for r, run in enumerate(runs):
+        cut = [
+            (run, stretch)
+            for r, run in enumerate(runs)
+            for stretch in run_stretches(run, joints[(course.index, r)], lap, step)
+        ]
+        for (run, stretch), place in zip(cut, places_from_left([stretch for _, stretch in cut]), strict=True):
             low, high = run.span or (course.low, course.high)
-            for stretch in run_stretches(run, joints[(course.index, r)], lap, step):
-                place += 1
-                piece = Piece(
-                    id=f"{area}/{ground.ply}/{course.index:02d}/{place}",
-                    area=area,
-                    ply=ground.ply,
-                    course=course.index,
-                    place=place,
-                    u0=stretch.left,
-                    u1=stretch.right,
-                    v0=low,
-                    v1=high,
-                    cut_length=stretch.cut,
-                    sheet=ground.sheet.name,
-                )
-                laid.append(Laid(piece, run))
+            piece = Piece(
+                id=f"{area}/{ground.ply}/{course.index:02d}/{place}",
+                area=area,
+                ply=ground.ply,
+                course=course.index,
+                place=place,
+                u0=stretch.left,
+                u1=stretch.right,
+                v0=low,
+                v1=high,
+                cut_length=stretch.cut,
+                sheet=ground.sheet.name,
+            )
+            laid.append(Laid(piece, run))
     return laid
+
+
+def places_from_left(stretches: Sequence[Stretch]) -> list[int]:
+    """The place of each stretch of a course from the left, from 1; of two that begin together the shorter is first.
+
+    Source: arithmetic
+    """
+    order = sorted(range(len(stretches)), key=lambda k: (stretches[k].left, stretches[k].right, k))
+    places = [0] * len(stretches)
+    for place, k in enumerate(order, start=1):
+        places[k] = place
+    return places

@@ -116,6 +116,16 @@ def counts_entry(ply: PlyLayout) -> Json:
     }
 
 
+def whole_counts(layout: Layout) -> Json:
+    """Rolls and end laps of the whole layout, and the fewest that any could take: at least the sum over the plies."""
+    return {
+        "rolls": len(layout.rolls),
+        "rolls_at_least": layout.rolls_at_least,
+        "end_laps": sum(ply.end_laps for ply in layout.plies),
+        "end_laps_at_least": layout.end_laps_at_least,
+    }
+
+
 def cost_entry(own: Weighed, layout: Layout) -> Json:
     """What the layout costs part by part, the least that any could, and what each aim comes to."""
     return {

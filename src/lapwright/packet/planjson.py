@@ -28,6 +28,7 @@ from lapwright.packet.layoutjson import (
     sheet_entry,
     starter_entry,
     tjoint_entry,
+    whole_counts,
 )
 from lapwright.packet.values import Head, Paper
 from lapwright.roof.values import Area, Point
@@ -59,6 +60,7 @@ def plan_dict(paper: Paper) -> Json:
         "frames": {name: frame_entry(frame) for name, frame in layout.frames.items()},
         "starters": [starter_entry(ply) for ply in layout.plies],
         "sheet_rolls": sheet_rolls(layout),
+        "layout_whole": whole_counts(layout),
         "layout_cost": None if paper.weighed is None else cost_entry(paper.weighed, layout),
         "sheets": {name: sheet_entry(sheet) for name, sheet in paper.sheets.items()},
         "rules": rules_entry(paper.rules),

@@ -16,6 +16,7 @@ DRAFT = "https://json-schema.org/draft/2020-12/schema"
 TEXT: Json = {"type": "string"}
 NUMBER: Json = {"type": "number"}
 WHOLE: Json = {"type": "integer", "minimum": 0}
+COUNTS = ("rolls", "rolls_at_least", "end_laps", "end_laps_at_least")
 COUNT: Json = {"type": "integer", "minimum": 1}
 DATE: Json = {"type": "string", "format": "date"}
 PLAN_POINT: Json = {
@@ -87,6 +88,7 @@ def top() -> Json:
         "frames": said(by_name(record(frame())), "by area: where distances across and up the fall are counted from"),
         "starters": many(record(starter())),
         "sheet_rolls": many(record({"sheet": TEXT, "rolls": WHOLE, "rolls_at_least": or_null(WHOLE)})),
+        "layout_whole": said(record(dict.fromkeys(COUNTS, WHOLE)), "all plies together"),
         "layout_cost": or_null(record(layout_cost())),
         "sheets": by_name(record(sheet())),
         "rules": said(by_name(rule()), "by key of the job file"),
@@ -230,8 +232,7 @@ def roll() -> Json:
 
 def counts() -> Json:
     """Rolls and end laps of a ply, and the fewest that any layout could have under the rules."""
-    names = ("rolls", "rolls_at_least", "end_laps", "end_laps_at_least")
-    return {"area": TEXT, "ply": TEXT, **dict.fromkeys(names, WHOLE)}
+    return {"area": TEXT, "ply": TEXT, **dict.fromkeys(COUNTS, WHOLE)}
 
 
 def starter() -> Json:

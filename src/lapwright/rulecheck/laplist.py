@@ -20,7 +20,9 @@ GRAZES = 50.0
 
 @dataclass(frozen=True, slots=True)
 class Meeting:
-    """An end of an exposed edge of an end lap at a side lap; is_sure: well within the ply's ground."""
+    """An end of an exposed edge of an end lap at a side lap; is_sure: well within the ply's ground, and on a
+    piece of the neighbouring course as it lies, not on its blank alone, which may reach past a turned opening.
+    """
 
     lap: EndLap
     end: str
@@ -65,7 +67,7 @@ class LapBook:
                 spot = Point(lap.joint, v)
                 near = edge.boundary.distance(spot) <= self.lie.limits.gap
                 if near or edge.contains(spot):
-                    yield Meeting(lap, end, (lap.joint, v), not near)
+                    yield Meeting(lap, end, (lap.joint, v), not near and self._is_on_piece(course, spot))
 
     def _line(self, course: int) -> float | None:
         row = self.lie.rows.get(course)
@@ -78,6 +80,11 @@ class LapBook:
             piece.u0 - close <= lap.joint <= piece.u1 + close and piece.v0 - close <= v <= piece.v1 + close
             for piece in self.lie.rows.get(course, ())
         )
+
+    def _is_on_piece(self, course: int, spot: Point) -> bool:
+        """A piece of the course lies there."""
+        close = self.lie.limits.close
+        return any(self.lie.own[piece.id].distance(spot) <= close for piece in self.lie.rows.get(course, ()))
 
 
 def lap_violations(book: LapBook) -> Iterator[Violation]:

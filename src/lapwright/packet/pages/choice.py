@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from lapwright.layout.values import Choice, CostPart, Weighed
-from lapwright.packet.pages.words import Json, Row, table
+from lapwright.packet.pages.words import Json, Row, counted, table
 from lapwright.packet.values import Paper
 from lapwright.units.write import Units
 
@@ -29,7 +29,7 @@ def choice_page(paper: Paper) -> Json | None:
         "cost": cost_table(paper, own),
         "lap": lap_words(paper, own),
         "choice": table(head, rows, widths, right=numbers, bold=chosen),
-        "how": how_words(own),
+        "how": f"{over_words(paper)} {how_words(own)}",
     }
 
 
@@ -79,9 +79,8 @@ def choice_rows(paper: Paper, own: Weighed) -> tuple[Row, list[Row]]:
     sheets = list(paper.sheets)
     layout = paper.layout
     least = [str(layout.sheet_rolls_at_least.get(name, "")) for name in sheets]
-    laps = sum(ply.end_laps_at_least for ply in layout.plies)
     blank = [""] * (len(COUNTS) - 1)
-    rows: list[Row] = [(AT_LEAST, *least, str(laps), *blank, money(paper, layout.cost_at_least))]
+    rows: list[Row] = [(AT_LEAST, *least, str(layout.end_laps_at_least), *blank, money(paper, layout.cost_at_least))]
     rows += [choice_row(paper, own, choice, sheets) for choice in own.choices]
     return ("layout.aim", *(f"Rolls {name}" for name in sheets), *COUNT_HEADS, "Cost"), rows
 
@@ -116,6 +115,29 @@ def how_words(own: Weighed) -> str:
     return told
 
 
+def over_words(paper: Paper) -> str:
+    """How far rolls, end laps and cost of the layout are at most over the least that there can be, as a sentence."""
+    layout = paper.layout
+    laps = sum(ply.end_laps for ply in layout.plies)
+    told = [
+        over_least("roll", len(layout.rolls), layout.rolls_at_least),
+        over_least("end lap", laps, layout.end_laps_at_least),
+    ]
+    if paper.weighed is not None:
+        over = layout.cost - layout.cost_at_least
+        cost = f"a cost of {money(paper, layout.cost)}"
+        least = f", at most {money(paper, over)} over the least" if over >= 0.5 else ", the least"
+        told.append(f"{cost}{least} there can be")
+    return f"This layout has {'; '.join(told)}."
+
+
+def over_least(what: str, count: int, least: int) -> str:
+    """A count, and how far it is at most over the fewest that there can be."""
+    if count == least:
+        return f"{counted(count, what)}, the fewest there can be"
+    return f"{counted(count, what)}, at most {count - least} over the fewest there can be"
+
+
 def spared(choice: Choice, aim: str) -> float:
     """What an aim spares, of a choice."""
     return {"least_cost": choice.cost, "fewest_rolls": sum(choice.rolls.values()), "fewest_laps": choice.end_laps}[aim]
@@ -136,4 +158,5 @@ def choice_lines(paper: Paper) -> Iterator[str]:
     for row in (head, *rows):
         cells = (cell.rjust(width) for cell, width in zip(row[1:], wide[1:], strict=True))
         yield "  ".join((row[0].ljust(wide[0]), *cells)).rstrip()
+    yield over_words(paper)
     yield how_words(own)

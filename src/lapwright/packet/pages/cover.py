@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from lapwright.packet.pages.choice import money
+from lapwright.packet.pages.choice import over_words
 from lapwright.packet.pages.hotwork import is_hot
 from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.words import Json, bearing, counted, date_words, spans, table
@@ -134,7 +134,7 @@ def numbers(book: Book) -> list[str]:
         f"{counted(len(layout.pieces), 'piece')} and {counted(len(layout.details), 'detail length')} from "
         f"{counted(len(layout.rolls), 'numbered roll')}; {counted(len(layout.laps), 'lap')} and {joints} to probe.",
         roll_numbers(book),
-        *cost_numbers(book),
+        *over_numbers(book),
         day_numbers(book),
     ]
     costs = [line.cost for line in book.paper.order if line.cost is not None]
@@ -156,15 +156,15 @@ def roll_numbers(book: Book) -> str:
     return "; ".join(parts) + "."
 
 
-def cost_numbers(book: Book) -> list[str]:
-    """What the layout was weighed at, and the least that any could come to."""
+def over_numbers(book: Book) -> list[str]:
+    """How far the layout is at most over the least that any could come to, and by which aim it was chosen."""
     paper = book.paper
     if paper.weighed is None:
-        return []
-    cost, least = money(paper, paper.layout.cost), money(paper, paper.layout.cost_at_least)
+        return [over_words(paper)]
+    aims = "the other aims beside it on the sheet Cost and choice"
     return [
-        f"Layout by {paper.weighed.aim}: {cost} for rolls and the work of laps and cuts, at least {least} in any "
-        "layout; the other aims beside it on the sheet Cost and choice."
+        over_words(paper),
+        f"Laid by {paper.weighed.aim}; cost is that of rolls and the work of laps and cuts; {aims}.",
     ]
 
 

@@ -64,11 +64,12 @@ def piece_row(book: Book, piece: Piece) -> Row:
 
 
 def courses(pieces: Sequence[Piece]) -> list[list[Piece]]:
-    """Pieces of one course that follow each other, together."""
+    """Pieces of one course that follow each other and are neighbours by their places, together."""
     rows: list[list[Piece]] = []
     for piece in pieces:
-        last = rows[-1][0] if rows else None
-        if last and (last.area, last.ply, last.course) == (piece.area, piece.ply, piece.course):
+        last = rows[-1][-1] if rows else None
+        before = (last.area, last.ply, last.course, last.place + 1) if last else None
+        if before == (piece.area, piece.ply, piece.course, piece.place):
             rows[-1].append(piece)
         else:
             rows.append([piece])

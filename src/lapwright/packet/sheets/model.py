@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 
+from lapwright.geometry.room import stretches_inside
 from lapwright.layout.values import CornerCut, Frame, Lap, Layout, Piece, PlyLayout, TJoint
 from lapwright.packet.drawing import Fill, Item, Points, Pt, Ring, Stroke, Weight, rectangle
 from lapwright.packet.sheets.clip import Box
@@ -52,18 +53,25 @@ def roof_items(area: Area, mm: float) -> list[Item]:
 
 
 def opening_items(opening: Opening) -> list[Item]:
-    """A hatched rectangle on clear paper; a shaft and a skylight are crossed through."""
+    """Its hatched shape on clear paper; a shaft and a skylight are crossed through, within the shape."""
     ring = tuple(metres(point) for point in opening.outline)
     items: list[Item] = [
         Fill((ring,), "OPENINGS", ink="paper"),
         Fill((ring,), "OPENINGS", pattern="cross", ink="grey"),
         Stroke(ring, "OPENINGS", weight="heavy", closed=True, name=opening.name),
     ]
-    if opening.kind in ("shaft", "skylight"):
-        items.append(Stroke((ring[0], ring[2]), "OPENINGS", weight="thin"))
-    if opening.kind == "shaft":
-        items.append(Stroke((ring[1], ring[3]), "OPENINGS", weight="thin"))
+    crossed = {"shaft": 2, "skylight": 1}.get(opening.kind, 0)
+    for start, end in diagonals(ring)[:crossed]:
+        items += [Stroke(part, "OPENINGS", weight="thin") for part in stretches_inside(ring, start, end)]
     return items
+
+
+def diagonals(ring: Points) -> tuple[tuple[Pt, Pt], tuple[Pt, Pt]]:
+    """From corner to opposite corner of four, else of the upright box round the shape."""
+    if len(ring) != 4:
+        xs, ys = [x for x, _ in ring], [y for _, y in ring]
+        ring = rectangle(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
+    return ((ring[0], ring[2]), (ring[1], ring[3]))
 
 
 def pipe_items(pipe: Pipe, mm: float) -> list[Item]:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 
 from lapwright.geometry.polygon import place_of
+from lapwright.geometry.room import holds, roomiest
 from lapwright.packet.drawing import Fill, Pt, Stroke, Text
 from lapwright.packet.lettering import text_width
 from lapwright.packet.sheets.board import Board
@@ -82,18 +83,22 @@ def name_openings(board: Board, areas: Sequence[Area]) -> None:
 
 
 def name_opening(board: Board, opening: Opening, style: Lettering) -> None:
-    """An opening's name, about what of it is on the sheet."""
+    """An opening's name, within what of it is on the sheet if it fits there, else beside it or led to it."""
     corners = clip_ring(tuple(board.view.point(metres(corner)) for corner in opening.outline), board.box)
     if not corners:
         return
     xs, ys = [x for x, _ in corners], [y for _, y in corners]
     wide, tall = max(xs) - min(xs), max(ys) - min(ys)
     middle = (min(xs) + wide / 2, min(ys) + tall / 2)
-    if text_width(opening.name, style.height) + style.height < wide and style.height * 2 < tall:
-        board.marks.append(lettered(opening.name, Spot(middle), style))
-        return
+    inner = roomiest(corners)
+    half = (text_width(opening.name, style.height) + style.height) / 2
+    for x, y in (middle, inner):
+        if holds(corners, (x - half, y - style.height, x + half, y + style.height)):
+            board.marks.append(lettered(opening.name, Spot((x, y)), style))
+            return
     reach = max(wide, tall) / 2
-    board.name(opening.name, (*around(middle, reach + 1.2), *led(middle, (reach + 3, reach + 7))), style)
+    from_inside = middle if holds(corners, (*middle, *middle)) else inner
+    board.name(opening.name, (*around(middle, reach + 1.2), *led(from_inside, (reach + 3, reach + 7))), style)
 
 
 def name_drain(board: Board, area: Area, drain: Drain, style: Lettering) -> None:

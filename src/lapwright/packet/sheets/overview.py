@@ -130,7 +130,8 @@ def mark_details(board: Board, area: Area, details: Mapping[tuple[str, str], str
             place_bubble(board, spots, number)
     for opening in area.openings:
         corners = [board.view.point(metres(corner)) for corner in opening.outline]
-        place_bubble(board, beside(corners[0], corners[2]), details.get((area.name, opening.name), ""))
+        xs, ys = [x for x, _ in corners], [y for _, y in corners]
+        place_bubble(board, beside((min(xs), min(ys)), (max(xs), max(ys))), details.get((area.name, opening.name), ""))
     for drain in area.drains:
         place = drain_place(area, drain)
         if place is not None:
