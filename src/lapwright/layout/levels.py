@@ -6,8 +6,9 @@ it can cover.  *Tight*: with the fewest pieces, so that each joint can only lie 
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 from lapwright.assembly.values import Sheet
@@ -88,6 +89,11 @@ class PlyTask:
     shortest: int
     is_cap: bool
     is_plain: bool
+    steps: tuple[int, ...] = field(init=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """The levels at which one band ends and the next begins."""
+        object.__setattr__(self, "steps", tuple(level.high for level in self.levels[:-1]))
 
     @property
     def begins(self) -> int:
@@ -239,9 +245,8 @@ def least_split(ply: PlyTask, length: int, pieces: int, prices: tuple[float, flo
 
 def segments(ply: PlyTask, low: int, high: int) -> Iterator[tuple[int, int]]:
     """Stretches of places for a line within which it stands alike to the bands."""
-    steps = [level.high for level in ply.levels[:-1]]
     marks = {low, high + 1}
-    for step in steps:
+    for step in ply.steps:
         for mark in (step + 1, step + SLIVER + 1, step - ply.width - SLIVER, step - ply.side_lap):
             if low < mark <= high:
                 marks.add(mark)
@@ -251,17 +256,17 @@ def segments(ply: PlyTask, low: int, high: int) -> Iterator[tuple[int, int]]:
 
 def beyond(ply: PlyTask, line: int) -> int:
     """The lowest band that the sheet which begins on a line can't reach over.  Source: arithmetic"""
-    return sum(1 for level in ply.levels[:-1] if line + ply.width >= level.high - SLIVER)
+    return bisect_right(ply.steps, line + ply.width + SLIVER)
 
 
 def own_band(ply: PlyTask, line: int) -> int:
     """The lowest band that the course which begins on a line may have to itself.  Source: arithmetic"""
-    return sum(1 for level in ply.levels[:-1] if line + ply.side_lap >= level.high)
+    return bisect_right(ply.steps, line + ply.side_lap)
 
 
 def over_band(ply: PlyTask, line: int) -> int:
     """The highest band that begins below a line.  Source: arithmetic"""
-    return sum(1 for level in ply.levels[:-1] if line > level.high + SLIVER)
+    return bisect_left(ply.steps, line - SLIVER)
 
 
 def guesses(high: int, low: int, last: int, *, is_sure: bool = True) -> list[Of]:

@@ -216,7 +216,7 @@ class Sweep:
     def _next_kinds(self, ply: PlyTask, least: int, most: int) -> list[Of]:
         """What a course below a line may turn out to be."""
         low = own_band(ply, least - ply.width + ply.side_lap)
-        is_near = any(level.high < most <= level.high + SLIVER for level in ply.levels[:-1])
+        is_near = any(step < most <= step + SLIVER for step in ply.steps)
         return guesses(over_band(ply, most), low, beyond(ply, most - self.apart.narrowest), is_sure=not is_near)
 
     def _changed(self, key: Key, p: int, kind: Of, *, eased: bool, ended: bool) -> Key:
