@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from roofs import FOOT, GRID, TWO_PLIES, rectangle, rules
 
+from lapwright.layout.choose import Setting, choose_joints, has_place, nothing_before
+from lapwright.layout.cost import Costs
+from lapwright.layout.courses import Conflict
+from lapwright.layout.ground import make_area_ground
 from lapwright.layout.place import make_layout
 from lapwright.layout.values import Layout
 from lapwright.roof.values import Area, Opening
@@ -65,3 +70,22 @@ def test_a_moved_curb_changes_only_ids_of_the_courses_it_touches() -> None:
         key: ids for key, ids in other.items() if key not in touched
     }
     assert set(one) == set(other)
+
+
+@pytest.mark.parametrize(("shortest", "has_one"), [("5'", True), ("8'", True), ("10'", False)])
+def test_whether_there_is_a_place_is_told_without_choosing(shortest: str, has_one: bool) -> None:
+    """290" from pieces of 24' takes two pieces of 10' at least only with a joint from 114" to 170", 56" in all.
+
+    The base's first two courses and the cap's first keep 3' from one another, which takes 72"; from 5' or 8' on there
+    are 176" and 104".
+    """
+    given = rules(shortest_piece=shortest, longest_piece="24'")
+    ground = make_area_ground(rectangle(290 * FOOT // 12, 10 * FOOT, ["ridge"] * 4), TWO_PLIES, given, grid=GRID)
+    sheets = {ply.sheet.name: ply.sheet.length_ticks for ply in TWO_PLIES.plies}
+    none = tuple({} for _ in sheets)
+    setting = Setting(given, Costs(), "least_cost", sheets, none, none, 0.01)
+    before = nothing_before(len(sheets))
+    assert has_place(ground.plies, setting, before) == has_one
+    if not has_one:
+        with pytest.raises(Conflict):
+            choose_joints(ground.bare, ground.plies, setting, before)

@@ -24,6 +24,7 @@ NEARLY = 0.004  # a pattern wins when it costs no more than this share above the
 SHARES = tuple((j, m) for m in range(2, 7) for j in range(1, m) if j == 1 or m < 4)
 EVALUATIONS = 9000  # states tried over an area, about: more courses, fewer states side by side
 WIDEST, MANY = 40, 400  # states side by side: as a rule, and where those leave no place
+FEW = 4  # states side by side where it is only asked whether there is a place
 SEVERAL = 60  # parts up to which a least cost is looked for by way of the fewest rolls as well
 WAYS = (0, 2, 3)  # courses after which joints come again; 0: free
 
@@ -135,10 +136,25 @@ def choose_joints(bare: Sequence[PlyGround], grounds: Sequence[PlyGround], setti
             parts, places = make_parts(grounds, rules, None)
             found = best_joints(Table(parts, places, stocks, setting, before, WAYS, None, setting.full))
     if isinstance(found, Part):
-        name = grounds[found.row[0]].ply
-        why = "end laps of neighbouring courses and plies leave no place"
-        raise Conflict("end_lap_stagger", (name, name), 0, why)
+        raise no_place(grounds[found.row[0]])
     return Chosen(gather(found.joints, places, grounds), grounds, after.pools, after.cut, found.cost)
+
+
+def no_place(ground: PlyGround) -> Conflict:
+    """The finding that end laps have no place, in words."""
+    why = "end laps of neighbouring courses and plies leave no place"
+    return Conflict("end_lap_stagger", (ground.ply, ground.ply), 0, why)
+
+
+def has_place(grounds: Sequence[PlyGround], setting: Setting, before: Before) -> bool:
+    """The search finds some joints for a ground; far less work than to choose them."""
+    stocks = make_stocks(grounds, setting.rules, setting.sheets)
+    parts, _ = make_parts(grounds, setting.rules, None)
+    weights = weights_of("least_cost", setting.costs, setting.sheets)
+    prices = [weights.roll[name] for name in setting.sheets]
+    few = Task(parts, stocks, weights, prices, FEW, 0, before.pools, {})
+    many = replace(few, width=MANY, hints=all_over(stocks))
+    return any(not isinstance(search(task), Part) for task in (few, many))
 
 
 def best_joints(table: Table) -> Polished | Part:

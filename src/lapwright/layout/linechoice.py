@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from lapwright.assembly.values import Assembly
 from lapwright.layout.bounds import fewest_laps
-from lapwright.layout.choose import Before, Chosen, Setting, choose_joints
+from lapwright.layout.choose import Before, Chosen, Setting, choose_joints, has_place, no_place
 from lapwright.layout.cost import weights_of
 from lapwright.layout.courses import Conflict
 from lapwright.layout.ground import AreaGround, line_choices, make_area_ground, one_sided, wider_tops
@@ -37,7 +37,7 @@ def choose_best(
         if found and not is_small:
             break
         try:
-            found.append(laid_on(ground, setting, before))
+            found.append(laid_on(ground, setting, before, is_doubtful=bool(conflicts)))
         except Conflict as conflict:
             conflicts.append(conflict)
     if not found:
@@ -74,27 +74,34 @@ def first_of(grounds: Iterable[AreaGround], setting: Setting, before: Before) ->
     """The first ground on which joints find a place; empty where there is none."""
     for ground in grounds:
         try:
-            return [laid_on(ground, setting, before)]
+            return [laid_on(ground, setting, before, is_doubtful=True)]
         except Conflict:
             continue
     return []
 
 
-def laid_on(ground: AreaGround, setting: Setting, before: Before) -> tuple[float, AreaGround, Chosen]:
+def laid_on(
+    ground: AreaGround, setting: Setting, before: Before, *, is_doubtful: bool = False
+) -> tuple[float, AreaGround, Chosen]:
     """The joints of an area on given course lines, and what it costs with its rips.
 
     Held laps lie on alternate sides of their openings; where that leaves no place, all on one side.
+    is_doubtful: whether there is a place at all is asked first, which is far less work than to choose.
     Raises: Conflict where that leaves no place either.
     """
-    conflicts: list[Conflict] = []
+    first: Conflict | None = None
     for plies in (ground.plies, one_sided(ground.plies, right=True), one_sided(ground.plies, right=False)):
+        if (is_doubtful or first) and not has_place(plies, setting, before):
+            first = first or no_place(plies[0])
+            continue
         try:
             chosen = choose_joints(ground.bare, plies, setting, before)
         except Conflict as found:
-            conflicts.append(found)
+            first = first or found
         else:
             return chosen.cost + ripped(ground, setting), ground, chosen
-    raise conflicts[0]
+    assert first is not None  # there are sides to try
+    raise first
 
 
 def promise(ground: AreaGround, setting: Setting) -> float:
