@@ -6,6 +6,7 @@ what to supply; it never passes.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
@@ -14,6 +15,15 @@ from typing import Literal, TypeVar, cast
 T = TypeVar("T")
 Status = Literal["pass", "fail", "unknown"]
 NOTHING: Mapping[str, object] = MappingProxyType({})
+
+
+# The key of a side that no row of `edges` names: area's place, side, what is asked of it.
+UNNAMED_SIDE = re.compile(r"(roof\[\d+\]\.edges)\[side (\d+)\]\..+")
+
+
+def row_to_paste(key: re.Match[str]) -> str:
+    """The row that names a side, with the kind that most sides are as an example."""
+    return f"in {key[1]} a line such as - {{sides: {key[2]}, kind: metal_edge}}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +59,11 @@ class Check:
     confirm: str = ""
     supply: tuple[str, ...] = ()
     uses: tuple[str, ...] = ()
+
+    @property
+    def supply_words(self) -> str:
+        """What to supply, for people: keys of the job file, and a line to paste for each side that has no row yet."""
+        return ", ".join(dict.fromkeys(UNNAMED_SIDE.sub(row_to_paste, key) for key in self.supply))
 
 
 @dataclass(slots=True)

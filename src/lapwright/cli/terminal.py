@@ -77,7 +77,7 @@ def tell_checks(checks: Iterable[Check]) -> None:
         if check.status == "fail":
             say(paint("failed ", "red", sys.stdout) + f"  {check.id}: {check.title}")
         elif check.status == "unknown":
-            supply = ", ".join(check.supply)
+            supply = check.supply_words
             say(
                 paint("unknown", "yellow", sys.stdout)
                 + f"  {check.id}: {check.title}"

@@ -90,7 +90,7 @@ def check_page(book: Book, check: Check) -> Json:
         "status": check.status,
         "asked": asked,
         "given": given,
-        "supply": ", ".join(check.supply),
+        "supply": check.supply_words,
         "source": check.source,
         "confirm": check.confirm,
         "steps": without_empty(table(head, rows, ("1.4fr", "1.2fr", "1.3fr", "40mm"))),

@@ -190,7 +190,7 @@ def open_checks(book: Book) -> Json:
     checks = [check for check in book.paper.checks if check.status == "fail"]
     checks += [check for check in book.paper.checks if check.status == "unknown"]
     rows = [
-        [check.status, check.title, "to supply: " + ", ".join(check.supply) if check.supply else check.id]
+        [check.status, check.title, "to supply: " + check.supply_words if check.supply else check.id]
         for check in checks[:MOST_CHECKS]
     ]
     return {"rows": rows, "more": max(0, len(checks) - MOST_CHECKS)}
