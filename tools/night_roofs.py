@@ -4,13 +4,15 @@
 
 Roofs are of the three kinds of tests/strategies.py by turns, by seeds that follow those of the tests; --after leaves
 out so many of each kind, so that another night has others.  A seed that is told of belongs into the tests as a case of
-its own.  Exit status 1 where a rule was broken; a refused roof is counted and told, since its rules may leave no way.
+its own.  The slowest are told at the end.  Exit status 1 where a rule was broken; a refused roof is counted and told,
+since its rules may leave no way.
 """
 
 from __future__ import annotations
 
 import argparse
 import sys
+import time
 import traceback
 from collections import Counter
 from collections.abc import Iterator
@@ -29,7 +31,8 @@ KINDS = {
     "unequal": (strategies.unequal_roof, 1_000),
 }
 Asked = tuple[str, int]
-Judged = tuple[str, int, str, list[str]]
+Judged = tuple[str, int, str, list[str], float]
+SLOWEST = 5  # roofs told at the end
 
 
 def asked(roofs: int, after: int) -> Iterator[Asked]:
@@ -40,15 +43,22 @@ def asked(roofs: int, after: int) -> Iterator[Asked]:
 
 
 def judged(one: Asked) -> Judged:
-    """What comes of a roof: laid, refused, broken or an error, and what is said of it."""
+    """What comes of a roof: laid, refused, broken or an error, what is said of it, and how long it took [s]."""
     name, seed = one
+    began = time.process_time()
+    what, said = outcome(name, seed)
+    return (name, seed, what, said, time.process_time() - began)
+
+
+def outcome(name: str, seed: int) -> tuple[str, list[str]]:
+    """What comes of a roof, and what is said of it."""
     try:
         said = told(KINDS[name][0](seed))
     except Conflict as refused:
-        return (name, seed, "refused", [str(refused)])
+        return ("refused", [str(refused)])
     except Exception:  # whatever it is, the night goes on to the next roof
-        return (name, seed, "error", traceback.format_exc().splitlines()[-3:])
-    return (name, seed, "broken" if said else "laid", said)
+        return ("error", traceback.format_exc().splitlines()[-3:])
+    return ("broken" if said else "laid", said)
 
 
 def main() -> int:
@@ -59,15 +69,18 @@ def main() -> int:
     parser.add_argument("--workers", type=int, default=2)
     given = parser.parse_args()
     counted: Counter[tuple[str, str]] = Counter()
+    slowest: list[tuple[float, str, int]] = []
     with Pool(given.workers) as pool:
-        for name, seed, what, said in pool.imap(judged, asked(given.roofs, given.after)):
+        for name, seed, what, said, took in pool.imap(judged, asked(given.roofs, given.after)):
             counted[name, what] += 1
+            slowest = sorted([*slowest, (took, name, seed)], reverse=True)[:SLOWEST]
             if what != "laid":
                 print(f"{name} {seed} {what}: " + " | ".join(said[:4]), flush=True)
             if counted.total() % 100 == 0:
                 print(f"{counted.total()} roofs", flush=True)
     for (name, what), count in sorted(counted.items()):
         print(f"{name:8} {what:8} {count}")
+    print("slowest: " + ", ".join(f"{name} {seed} {took:.1f} s" for took, name, seed in slowest))
     return 1 if any(what in ("broken", "error") for _, what in counted) else 0
 
 
