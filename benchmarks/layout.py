@@ -87,7 +87,8 @@ def print_small(cases: list[Case], limit: Limit, *, wide_laps: bool) -> None:
     print(f"\n| roof | aim | ours | our bound | CP-SAT, {limit.seconds:g} s | its bound | its gap | ours over CP-SAT |")
     print("| --- | --- | ---: | ---: | ---: | ---: | ---: | ---: |")
     for case in cases:
-        roof, unit = ask(case, wide_laps=wide_laps)
+        is_eased = any(ply.exceptions for ply in lay(case).plies)
+        roof, unit = ask(case, wide_laps=wide_laps, is_eased=is_eased)
         for aim in AIMS:
             layout, plan, worth, _ = laid(case, aim, roof, unit)
             answer = solve(roof, aim, limit, plan)
@@ -106,7 +107,7 @@ def print_patience(cases: list[Case], limit: Limit) -> None:
     print(f"\n| roof | our cost | our s | CP-SAT to the same, at most {limit.seconds:g} s | ratio |")
     print("| --- | ---: | ---: | ---: | ---: |")
     for case in cases:
-        roof, unit = ask(case, wide_laps=False)
+        roof, unit = ask(case, wide_laps=False, is_eased=any(ply.exceptions for ply in lay(case).plies))
         _, _, worth, took = laid(case, "least_cost", roof, unit)
         answer = solve(roof, "least_cost", limit, enough=worth)
         reached = answer.worth is not None and answer.worth <= worth

@@ -93,8 +93,12 @@ def reach(kind: str, rules: Rules, *, is_under_cap: bool) -> int:
     return 0
 
 
-def ask(case: Case, *, wide_laps: bool = True) -> tuple[RoofAsk, int]:
-    """The roof given plainly, and the unit [ticks] in which it is given: the greatest one that leaves whole numbers."""
+def ask(case: Case, *, wide_laps: bool = True, is_eased: bool = True) -> tuple[RoofAsk, int]:
+    """The roof given plainly, and the unit [ticks] in which it is given: the greatest one that leaves whole numbers.
+
+    is_eased: plies may come closer beside a ripped top; that is only where no layout keeps the offset, so where one
+    that does is known it is False.
+    """
     rules = case.rules
     plies = []
     for place, ply in enumerate(case.plies):
@@ -105,7 +109,7 @@ def ask(case: Case, *, wide_laps: bool = True) -> tuple[RoofAsk, int]:
         plies.append(PlyAsk(ply.ply, sheet.name, *sizes, ROLL, low, high, left, right))
     lengths = RulesAsk(
         ply_offset=rules.ply_offset_ticks,
-        ply_offset_at_rip=rules.ply_offset_at_rip_ticks,
+        ply_offset_at_rip=rules.ply_offset_at_rip_ticks if is_eased else rules.ply_offset_ticks,
         stagger=rules.end_lap_stagger_ticks,
         ply_stagger=rules.end_lap_ply_offset_ticks,
         shortest=rules.shortest_piece_ticks,

@@ -160,7 +160,8 @@ def has_place(grounds: Sequence[PlyGround], setting: Setting, before: Before) ->
 def best_joints(table: Table) -> Polished | Part:
     """The joints of every part, or the part that leaves no place.
 
-    An aim other than the least cost begins from the layout of least cost as well, so that it never does worse.
+    An aim other than the least cost begins from the layout of least cost as well, so that it never does worse.  On a
+    small area all aims are gone after, whichever is asked for, and each takes the best of the same layouts.
     """
     aim, patience = table.setting.aim, table.setting.patience
     tries = tries_for(len(table.parts), patience)
@@ -173,14 +174,16 @@ def best_joints(table: Table) -> Polished | Part:
     way = cheapest_way(table, "least_cost")
     if isinstance(way, Part):
         return way
-    cheapest = polished(way.joints, "least_cost", tries)
-    if aim == "least_cost":
-        return cheapest
-    found = [polished(cheapest.joints, aim, tries // 2)]
-    way = cheapest_way(table, aim)
-    if not isinstance(way, Part):
-        found.append(polished(way.joints, aim, tries // 2))
-    return min(found, key=lambda one: one.cost)
+    found = [polished(way.joints, "least_cost", tries)]
+    is_small = len(table.parts) <= SEVERAL
+    for one in AIMS[1:] if is_small else (aim,) * (aim != "least_cost"):
+        way = cheapest_way(table, one)
+        starts = (found[0].joints, *(() if isinstance(way, Part) else (way.joints,)))
+        found += [polished(joints, one, tries // 3 if is_small else tries // 2) for joints in starts]
+    judge = table.judge(aim)
+    seats = make_seats(table.parts, found[0].joints)
+    costs = [stand(table.parts, one.joints, table.stocks, judge, seats).cost() for one in found]
+    return Polished(found[costs.index(min(costs))].joints, min(costs))
 
 
 def cheapest_way(table: Table, aim: str) -> Polished | Part:
