@@ -25,6 +25,7 @@ from lapwright.layout.states import Key, Layer, Vector, each, keep, put
 from lapwright.layout.takes import NEVER, Apart, Takes, Worth, reach_of
 from lapwright.layout.zones import Zone, bounded, make_zone, raised, span_of
 
+MOST_STATES = 6_000  # states gone on from in one look; where more are left, nothing is said of all plies together
 MOST_LAYERS = 800  # lines of all plies together; a taller roof is looked at ply by ply only
 ROUNDING = 1e-6  # sums that differ by less are equal
 
@@ -67,10 +68,13 @@ class Sweep:
 
     def _look(self, chosen: Callable[[Layer], Layer]) -> bool:
         """Layer by layer, one more line each time, going on from what is chosen of each; did it come to an end."""
-        layer = self._first()
+        layer, looks = self._first(), 0
         for _ in range(MOST_LAYERS):
             if not layer:
                 return True
+            looks += sum(len(states) for states in layer.values())
+            if looks > MOST_STATES:
+                return False
             after: Layer = {}
             before = list(self.bests)
             for key, zone, vector in each(layer):
