@@ -26,6 +26,7 @@ EVALUATIONS = 9000  # states tried over an area, about: more courses, fewer stat
 WIDEST, MANY = 40, 400  # states side by side: as a rule, and where those leave no place
 FEW = 4  # states side by side where it is only asked whether there is a place
 SEVERAL = 60  # parts up to which a least cost is looked for by way of the fewest rolls as well
+ALL_AIMS = 40  # parts up to which all aims are gone after, whichever is asked for
 WAYS = (0, 2, 3)  # courses after which joints come again; 0: free
 
 
@@ -175,7 +176,7 @@ def best_joints(table: Table) -> Polished | Part:
     if isinstance(way, Part):
         return way
     found = [polished(way.joints, "least_cost", tries)]
-    is_small = len(table.parts) <= SEVERAL
+    is_small = len(table.parts) <= ALL_AIMS
     for one in AIMS[1:] if is_small else (aim,) * (aim != "least_cost"):
         way = cheapest_way(table, one)
         starts = (found[0].joints, *(() if isinstance(way, Part) else (way.joints,)))

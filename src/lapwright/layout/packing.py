@@ -10,7 +10,8 @@ from collections.abc import Mapping, Sequence
 
 Counts = Mapping[int, int]  # length [ticks] -> how many
 Fill = tuple[tuple[int, ...], int]  # lengths of one roll, longest first; rolls filled that way
-NODES = 400  # choices looked at for one roll
+NODES, ALL_NODES, FEWEST_NODES = 400, 3_000, 20  # choices looked at: for one roll, for all, and at least for one
+MOST_SIZES = 12  # lengths that the bound is tried with
 
 
 def pack(counts: Counts, roll: int) -> list[Fill]:
@@ -24,7 +25,7 @@ def pack(counts: Counts, roll: int) -> list[Fill]:
     used = sum(count for _, count in first)
     if used <= fewest(counts, roll):
         return first
-    second = slackless(lengths, counts, roll)
+    second = slackless(lengths, counts, roll, max(FEWEST_NODES, min(NODES, ALL_NODES // used)))
     return second if sum(count for _, count in second) < used else first
 
 
@@ -35,13 +36,14 @@ def fewest(counts: Counts, roll: int) -> int:
     Checked: tests/layout/test_packing.py
     """
     best = -(-sum(length * count for length, count in counts.items()) // roll)
-    for least in {0, *(length for length in counts if 2 * length <= roll)}:
+    small = sorted({length for length in counts if 2 * length <= roll})
+    for least in (0, *small[:: max(1, -(-len(small) // MOST_SIZES))]):
         long = sum(count for length, count in counts.items() if length > roll - least)
         middle = [(length, count) for length, count in counts.items() if 2 * length > roll >= length + least]
-        small = sum(length * count for length, count in counts.items() if least <= length and 2 * length <= roll)
+        rest = sum(length * count for length, count in counts.items() if least <= length and 2 * length <= roll)
         own = sum(count for _, count in middle)
         free = own * roll - sum(length * count for length, count in middle)
-        best = max(best, long + own + max(0, -(-(small - free) // roll)))
+        best = max(best, long + own + max(0, -(-(rest - free) // roll)))
     return best
 
 
@@ -64,14 +66,17 @@ def best_fit(items: Sequence[tuple[int, int]], roll: int) -> list[Fill]:
     return [(inside, times) for _, inside, times in free]
 
 
-def slackless(lengths: Sequence[int], counts: Counts, roll: int) -> list[Fill]:
-    """Rolls filled one after another: the longest length left, and with it what leaves least."""
+def slackless(lengths: Sequence[int], counts: Counts, roll: int, nodes: int) -> list[Fill]:
+    """Rolls filled one after another: the longest length left, and with it what leaves least.
+
+    nodes: choices looked at for one roll.
+    """
     left = {length: counts[length] for length in lengths}
     found: list[Fill] = []
     while left:
         longest = next(iter(left))
         left[longest] -= 1
-        chosen = fullest([one for one in left if left[one]], left, roll - longest)
+        chosen = fullest([one for one in left if left[one]], left, roll - longest, nodes)
         left[longest] += 1
         inside = (longest, *chosen)
         times = min(left[length] // inside.count(length) for length in set(inside))
@@ -82,11 +87,11 @@ def slackless(lengths: Sequence[int], counts: Counts, roll: int) -> list[Fill]:
     return found
 
 
-def fullest(lengths: Sequence[int], left: Counts, room: int) -> tuple[int, ...]:
+def fullest(lengths: Sequence[int], left: Counts, room: int, nodes: int) -> tuple[int, ...]:
     """The lengths that fill a room best, longest first; of equals the one found first."""
     best: tuple[int, tuple[int, ...]] = (room, ())
     stack: list[tuple[int, int, tuple[int, ...]]] = [(0, room, ())]
-    for _ in range(NODES):
+    for _ in range(nodes):
         if not stack:
             break
         at, rest, inside = stack.pop()

@@ -20,7 +20,7 @@ from lapwright.layout.splits import split_at
 from lapwright.layout.standing import Joints, Judge, Seat, Standing, make_seats
 
 WARM, COLD = 0.05, 0.004  # heat at the beginning and at the end, as shares of the price of a roll
-TRIES, MANY_PARTS, FEWEST_TRIES = 40_000, 26, 600  # changes tried: on a roof of so many parts, and at least
+TRIES, MANY_PARTS, FEWEST_TRIES = 24_000, 26, 600  # changes tried: on a roof of so many parts, and at least
 
 
 @dataclass(frozen=True, slots=True)
