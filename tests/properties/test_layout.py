@@ -44,7 +44,7 @@ sys.modules["course_lines"] = reference
 _spec.loader.exec_module(reference)
 
 SEEDS = range(strategies.ROOFS)
-PATIENCE = 0.1  # share of the usual tries of the last search for joints: every kind of move is made, in less time
+PATIENCE = 0.02  # share of the usual tries of the last search for joints: every kind of move is made, in less time
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 
 
