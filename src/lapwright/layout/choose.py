@@ -92,14 +92,13 @@ def make_stocks(grounds: Sequence[PlyGround], rules: Rules, sheets: Mapping[str,
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """The parts of an area on one ground, ready to be split: parts, places, stocks, setting, what was before.
+    """The parts of an area on one ground, ready to be split: parts, stocks, setting, what was before.
 
     repeats: courses after which joints come again, to be tried; movable: parts that the last search may change, None
     for all; details: what details take of each sheet.
     """
 
     parts: Sequence[Part]
-    places: Sequence[Place]
     stocks: Sequence[Stock]
     setting: Setting
     before: Before
@@ -124,7 +123,7 @@ def choose_joints(bare: Sequence[PlyGround], grounds: Sequence[PlyGround], setti
     stocks = make_stocks(grounds, rules, setting.sheets)
     is_bare = grounds is bare
     parts, places = make_parts(bare, rules, None)
-    table = Table(parts, places, stocks, setting, before, WAYS, None, setting.full if is_bare else setting.bare)
+    table = Table(parts, stocks, setting, before, WAYS, None, setting.full if is_bare else setting.bare)
     found = best_joints(table)
     after = before if isinstance(found, Part) else left_over(table, found)
     if not is_bare:
@@ -132,10 +131,10 @@ def choose_joints(bare: Sequence[PlyGround], grounds: Sequence[PlyGround], setti
             kept = gather(found.joints, places, bare)
             parts, places = make_parts(grounds, rules, Bare(bare, kept))
             movable = [p for p, part in enumerate(parts) if part.wanted is None]
-            found = best_joints(Table(parts, places, stocks, setting, before, WAYS[:1], movable, setting.full))
+            found = best_joints(Table(parts, stocks, setting, before, WAYS[:1], movable, setting.full))
         if isinstance(found, Part):  # joints kept from the bare ground can leave no place at an opening
             parts, places = make_parts(grounds, rules, None)
-            found = best_joints(Table(parts, places, stocks, setting, before, WAYS, None, setting.full))
+            found = best_joints(Table(parts, stocks, setting, before, WAYS, None, setting.full))
     if isinstance(found, Part):
         raise no_place(grounds[found.row[0]])
     return Chosen(gather(found.joints, places, grounds), grounds, after.pools, after.cut, found.cost)
