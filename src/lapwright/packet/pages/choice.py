@@ -38,7 +38,7 @@ def cost_table(paper: Paper, own: Weighed) -> Json:
     rows: list[Row] = [part_row(paper, own, part) for part in own.parts]
     layout = paper.layout
     rows.append(("Together", "", "", money(paper, layout.cost), ""))
-    rows.append((AT_LEAST, "", "", money(paper, layout.cost_at_least), "rolls and end laps alone"))
+    rows.append((AT_LEAST, "", "", money(paper, layout.cost_at_least), "the least of all plies together"))
     head = ("What", "How many", "For one", "Together", "Where the price comes from")
     return table(head, rows, ("1fr", "auto", "auto", "auto", "1.9fr"), right=(1, 2, 3), bold=(len(rows) - 2,))
 
