@@ -31,11 +31,11 @@ demo: $(VENV)/tools ## plan the example job and show where the packet is
 	@echo "The packet is $(OUT)/packet.pdf; the other files are beside it."
 
 test: $(VENV)/dev ## run the tests
-	$(BIN)/python -m pytest -n 2
+	$(BIN)/python -m pytest -n 2 --dist loadgroup
 
 nightly: $(VENV)/dev ## thousands of random roofs and inputs, others than the tests have; an hour or more
 	$(BIN)/python tools/night_roofs.py --roofs $(ROOFS) --after $(AFTER)
-	HYPOTHESIS_PROFILE=nightly $(BIN)/python -m pytest -n 2 tests/properties tests/geometry tests/units tests/roof
+	HYPOTHESIS_PROFILE=nightly $(BIN)/python -m pytest -n 2 --dist loadgroup tests/properties tests/geometry tests/units tests/roof
 
 check: $(VENV)/dev ## format, lint, types
 	$(BIN)/ruff format --check src tests tools benchmarks

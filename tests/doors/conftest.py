@@ -6,6 +6,13 @@ import pytest
 from planned_jobs import JOBS, Planned, lapwright
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Tests of one example's plan run in one process, so that it is not planned in each."""
+    for item in items:
+        if isinstance(item, pytest.Function) and "planned" in item.fixturenames:
+            item.add_marker(pytest.mark.xdist_group(item.callspec.params["planned"].stem))
+
+
 @pytest.fixture(scope="session", params=JOBS, ids=lambda path: path.stem)
 def planned(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Planned:
     """Each example job, planned once a session."""

@@ -2,12 +2,30 @@
 
 from __future__ import annotations
 
+import subprocess
 from pathlib import Path
 
 import pytest
 from planned_jobs import ROOT, lapwright
 
 EXAMPLE = ROOT / "src/lapwright/plan/example/millrace.yaml"
+SMALL = ROOT / "examples/kiln-shed.yaml"
+
+
+@pytest.fixture(scope="module")
+def unanswered(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A small job whose deck's live load is not given, so that a check of it stays unknown."""
+    text = SMALL.read_text(encoding="utf-8")
+    assert text.count(", live_load: 25 psf") == 1
+    job = tmp_path_factory.mktemp("unanswered") / "job.yaml"
+    job.write_text(text.replace(", live_load: 25 psf", ""), encoding="utf-8")
+    return job
+
+
+@pytest.fixture(scope="module")
+def quietly(unanswered: Path) -> subprocess.CompletedProcess[str]:
+    """The job planned with `--quiet`."""
+    return lapwright("plan", unanswered.name, "--out", "a", "--quiet", cwd=unanswered.parent)
 
 
 def test_example_is_written_once(tmp_path: Path) -> None:
@@ -53,20 +71,19 @@ def test_missing_file_is_a_fault() -> None:
     assert "nowhere.yaml" in done.stderr
 
 
-def test_strict_fails_on_unknown(tmp_path: Path) -> None:
+def test_strict_fails_on_unknown(unanswered: Path, quietly: subprocess.CompletedProcess[str]) -> None:
     """A job with unknown checks leaves status 0; `--strict` makes it 1."""
-    job = str(ROOT / "examples/tannery-yard.yaml")
-    assert lapwright("plan", job, "--out", str(tmp_path / "a"), "--quiet").returncode == 0
-    assert lapwright("plan", job, "--out", str(tmp_path / "b"), "--quiet", "--strict").returncode == 1
+    assert quietly.returncode == 0
+    strictly = lapwright("plan", unanswered.name, "--out", "b", "--quiet", "--strict", cwd=unanswered.parent)
+    assert strictly.returncode == 1
+    assert strictly.stdout.splitlines()[-1] == quietly.stdout.splitlines()[-1]
 
 
-def test_quiet_and_no_colour(tmp_path: Path) -> None:
+def test_quiet_and_no_colour(quietly: subprocess.CompletedProcess[str]) -> None:
     """`--quiet` leaves only the checks' line; no escape codes reach a pipe."""
-    job = str(ROOT / "examples/tannery-yard.yaml")
-    done = lapwright("plan", job, "--out", str(tmp_path / "a"), "--quiet")
-    assert done.stderr == ""
-    assert "\x1b" not in done.stdout
-    assert done.stdout.strip().splitlines()[-1].startswith("checks: ")
+    assert quietly.stderr == ""
+    assert "\x1b" not in quietly.stdout
+    assert quietly.stdout.strip().splitlines()[-1].startswith("checks: ")
 
 
 def test_strangers_in_the_folder_are_not_replaced(tmp_path: Path) -> None:
@@ -74,7 +91,7 @@ def test_strangers_in_the_folder_are_not_replaced(tmp_path: Path) -> None:
     out = tmp_path / "out"
     out.mkdir()
     (out / "order.xlsx").write_bytes(b"somebody's own")
-    done = lapwright("plan", str(EXAMPLE), "--out", str(out), "--quiet")
+    done = lapwright("plan", str(SMALL), "--out", str(out), "--quiet")
     assert done.returncode == 2
     assert [path.name for path in out.iterdir()] == ["order.xlsx"]
     assert (out / "order.xlsx").read_bytes() == b"somebody's own"

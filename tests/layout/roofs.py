@@ -12,6 +12,7 @@ from lapwright.roof.values import Area, Edge, Opening, Point
 INCH = 2_032
 FOOT = 24_384
 GRID = 127
+BRIEF = 0.05  # share of the search for joints, where what is asked does not hang on how little is used
 
 BASE = Sheet("base-sa", 39 * INCH + 762, 65 * FOOT + 7 * INCH, 3 * INCH, 6 * INCH, 0.0015, 10.0, -6.67)
 CAP = Sheet("cap-sa", 39 * INCH + 762, 32 * FOOT + 10 * INCH, 3 * INCH, 6 * INCH, 0.004, 10.0, None, -6.67)

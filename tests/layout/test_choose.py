@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from roofs import FOOT, GRID, TWO_PLIES, rectangle, rules
+from roofs import BRIEF, FOOT, GRID, TWO_PLIES, rectangle, rules
 
 from lapwright.layout.choose import Setting, choose_joints, has_place, nothing_before
 from lapwright.layout.cost import Costs
@@ -25,7 +25,7 @@ def curb(east: int, north: int, wide: int, deep: int) -> Opening:
 
 def laid(area: Area) -> Layout:
     """The layout of a roof with two plies."""
-    return make_layout([area], TWO_PLIES, rules(), grid=GRID)
+    return make_layout([area], TWO_PLIES, rules(), grid=GRID, patience=BRIEF)
 
 
 def lengths(layout: Layout, course: int) -> list[int]:

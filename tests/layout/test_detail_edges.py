@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from roofs import FOOT, GRID, THREE_PLIES, TWO_PLIES, flat, rectangle, rules
+from roofs import BRIEF, FOOT, GRID, THREE_PLIES, TWO_PLIES, flat, rectangle, rules
 
 from lapwright.layout.details.joints import covered_sides
 from lapwright.layout.details.make import make_details
@@ -82,7 +82,7 @@ def test_an_expansion_joint_has_a_curb_on_either_side_and_one_cover() -> None:
     edges = tuple(replace(edge, start=a, end=b) for edge, a, b in zip(east.edges, shift, ends, strict=True))
     east = replace(east, name="East", outline=tuple(shift), edges=edges)
     assert covered_sides([west, east]) == {("East", 4)}
-    layout = make_layout([west, east], TWO_PLIES, rules(), grid=GRID)
+    layout = make_layout([west, east], TWO_PLIES, rules(), grid=GRID, patience=BRIEF)
     assert [one.id for one in layout.details if one.kind == "expansion_cover"] == [
         f"West/side 2/expansion cover {k}" for k in (1, 2, 3, 4)
     ]

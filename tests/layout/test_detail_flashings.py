@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from roofs import BASE, CAP, FOOT, GRID, INCH, TWO_PLIES, flat, inches, make_area, rectangle, rules
+from roofs import BASE, BRIEF, CAP, FOOT, GRID, INCH, TWO_PLIES, flat, inches, make_area, rectangle, rules
 
 from lapwright.assembly.values import Ply, Sheet
 from lapwright.layout.abreast import set_abreast
@@ -157,7 +157,7 @@ def test_field_laps_meet_a_wall_where_they_cross_it() -> None:
 def test_flashing_laps_of_a_whole_roof_stay_off_the_fields() -> None:
     """On a roof of 97' by 40' every flashing joint is 12" off every side lap of the cap that runs into its wall."""
     area = flat(rectangle(97 * FOOT, 40 * FOOT, ["metal_edge", "parapet", "parapet", "parapet"]))
-    layout = make_layout([area], TWO_PLIES, rules(), grid=GRID)
+    layout = make_layout([area], TWO_PLIES, rules(), grid=GRID, patience=BRIEF)
     joints = [
         lap.line[0] for lap in layout.laps if lap.kind == "flashing" and "side 2/" in lap.id and "gusset" not in lap.id
     ]
@@ -174,7 +174,7 @@ def test_what_can_not_keep_off_is_counted() -> None:
     52 3/4", … 343 3/4", ten on 360" in each ply.
     """
     area = flat(rectangle(20 * FOOT, 30 * FOOT, ["ridge", "parapet", "ridge", "ridge"]))
-    layout = make_layout([area], TWO_PLIES, rules(flashing_lap_stagger='20"'), grid=GRID)
+    layout = make_layout([area], TWO_PLIES, rules(flashing_lap_stagger='20"'), grid=GRID, patience=BRIEF)
     told = [text for id, text in layout.warnings if id == "layout.flashing-laps-Main"]
     assert sum(lap.kind == "flashing" for lap in layout.laps) == 20
     assert told[0].startswith("Main: 18 of 20 laps")
@@ -246,7 +246,7 @@ def test_faces_flashed_below_their_top_are_told() -> None:
     """A wall of 48" is flashed to 8", which is told; a parapet of 48" is flashed to its top."""
     low = flat(rectangle(inches(240), inches(120), ["ridge", "wall", "ridge", "parapet"]))
     edges = tuple(replace(edge, height=48 * 0.0254) for edge in low.edges)
-    warnings = dict(make_layout([replace(low, edges=edges)], TWO_PLIES, rules(), grid=GRID).warnings)
+    warnings = dict(make_layout([replace(low, edges=edges)], TWO_PLIES, rules(), grid=GRID, patience=BRIEF).warnings)
     assert warnings["layout.flashing-height-Main"] == (
         "Main: flashed to flashing_height, not to the top: side 2; above that the wall's own finish has to cover it "
         "and close over the flashing's top edge"

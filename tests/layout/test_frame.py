@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from roofs import FOOT, GRID, TWO_PLIES, rectangle, rules
+from roofs import BRIEF, FOOT, GRID, TWO_PLIES, rectangle, rules
 
 from lapwright.layout.frame import make_frame, to_slope
 from lapwright.layout.place import make_layout
@@ -39,7 +39,7 @@ def test_a_steep_roof_is_laid_with_the_fall() -> None:
     Caps: (480 - 3) / 36.375 = 13.1, so 14 courses; 20' · 1.0138 = 20.28' is one piece.
     """
     area = replace(rectangle(40 * FOOT, 20 * FOOT, ["ridge"] * 4), slope=2 / 12)
-    layout = make_layout([area], TWO_PLIES, rules(), grid=GRID, aim="fewest_laps")
+    layout = make_layout([area], TWO_PLIES, rules(), grid=GRID, aim="fewest_laps", patience=BRIEF)
     cap = next(ply for ply in layout.plies if ply.ply == "cap")
     assert (len(cap.courses), len(cap.pieces), cap.end_laps) == (14, 14, 0)
     assert {name for name, _ in layout.warnings if "with-the-fall" in name} == {"layout.with-the-fall-Main"}

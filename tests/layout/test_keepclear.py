@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from roofs import FOOT, GRID, INCH, TWO_PLIES, flat, inches, make_area, rectangle, rules
+from roofs import BRIEF, FOOT, GRID, INCH, TWO_PLIES, flat, inches, make_area, rectangle, rules
 
 from lapwright.layout.frame import make_frame
 from lapwright.layout.keepclear import barred, corner_spans
@@ -77,7 +77,7 @@ def test_corners_keep_an_inch_and_a_half() -> None:
 def test_the_layout_keeps_its_end_laps_off_a_drain() -> None:
     """40' needs one joint a course, at 7' 2" to 32' 4"; with a drain at 32' the first course's joint moves off it."""
     area = drained(Drain("D", "drain", at=(32 * FOOT, 20 * INCH), diameter=0.1))
-    layout = make_layout([area], TWO_PLIES, rules(), grid=GRID)
+    layout = make_layout([area], TWO_PLIES, rules(), grid=GRID, patience=BRIEF)
     cap = next(ply for ply in layout.plies if ply.ply == "cap")
     joints = [piece.u0 for piece in cap.pieces if piece.course == 1 and piece.u0]
     assert len(joints) == 1

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from roofs import BASE, CAP, FOOT, GRID, INCH, THREE_PLIES, TWO_PLIES, flat, inches, make_area, rectangle, rules
+from roofs import BASE, BRIEF, CAP, FOOT, GRID, INCH, THREE_PLIES, TWO_PLIES, flat, inches, make_area, rectangle, rules
 
 from lapwright.assembly.values import Assembly
 from lapwright.layout.place import make_layout
@@ -21,7 +21,7 @@ def ply_of(layout: Layout, name: str) -> PlyLayout:
 def lay(width_ft: float, height_in: float, kinds: list[str], openings: tuple[Opening, ...] = ()) -> Layout:
     """A flat rectangle in two plies."""
     area = flat(rectangle(round(width_ft * FOOT), inches(height_in), kinds, openings))
-    return make_layout([area], TWO_PLIES, rules(), grid=GRID)
+    return make_layout([area], TWO_PLIES, rules(), grid=GRID, patience=BRIEF)
 
 
 def test_counted_by_hand_40_by_10_feet() -> None:
@@ -146,7 +146,7 @@ def test_strips_come_four_abreast_in_two_plies_only() -> None:
     assert sum(1 for strip in strips if strip.takes_ticks) == 1
     assert {strip.roll for strip in strips} == {strips[0].roll}
     area = flat(rectangle(97 * FOOT, inches(200), METAL))
-    three = make_layout([area], THREE_PLIES, rules(), grid=GRID)
+    three = make_layout([area], THREE_PLIES, rules(), grid=GRID, patience=BRIEF)
     assert [detail for detail in three.details if detail.kind == "strip"] == []
 
 
@@ -158,7 +158,7 @@ def test_same_roof_turned_gives_the_same_counts() -> None:
     east = make_area([(0, 0), (0, w), (-h, w), (-h, 0)], kinds, falls=(1.0, 0.0))
     counts = []
     for area in (south, east):
-        layout = make_layout([area], TWO_PLIES, rules(), grid=GRID)
+        layout = make_layout([area], TWO_PLIES, rules(), grid=GRID, patience=BRIEF)
         counts.append((len(layout.pieces), len(layout.laps), len(layout.tjoints), len(layout.rolls)))
     assert counts[0] == counts[1]
 
@@ -168,5 +168,5 @@ def test_slope_lengthens_the_courses_side_only() -> None:
     from dataclasses import replace
 
     steep = replace(rectangle(20 * FOOT, inches(120), METAL), slope=1.0)
-    layout = make_layout([steep], Assembly(TWO_PLIES.plies), rules(strap_at="13 in 12"), grid=GRID)
+    layout = make_layout([steep], Assembly(TWO_PLIES.plies), rules(strap_at="13 in 12"), grid=GRID, patience=BRIEF)
     assert len(ply_of(layout, "cap").courses) == 5

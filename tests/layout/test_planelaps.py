@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections import Counter
 
 import pytest
-from roofs import FOOT, GRID, TWO_PLIES, rules
+from roofs import BRIEF, FOOT, GRID, TWO_PLIES, rules
 
 from lapwright.layout.place import make_layout
 from lapwright.layout.values import Lap, Layout
@@ -32,7 +32,7 @@ def halves(south: float, north: float, feet: int, slope: float = 0.0, openings: 
     edges = [EdgeRow((1, 2, 3, 4), "tie_in")]
     area = make_area("Main", whole, falls=(0.0, 1.0), slope=slope, edges=edges, openings=openings)
     rows = [PlaneRow("South", low, (0.0, south), slope), PlaneRow("North", high, (0.0, north), slope)]
-    return make_layout(split_area(area, rows), TWO_PLIES, rules(), grid=GRID, aim="fewest_laps")
+    return make_layout(split_area(area, rows), TWO_PLIES, rules(), grid=GRID, aim="fewest_laps", patience=BRIEF)
 
 
 def between(layout: Layout) -> list[Lap]:
@@ -107,7 +107,7 @@ def test_side_laps_that_run_into_a_slanting_valley_are_tjoints() -> None:
     ways = ((0.0, 1.0), (-1.0, 0.0), (0.0, -1.0), (1.0, 0.0))
     rows = [PlaneRow(str(k), (ring[k], ring[(k + 1) % 4], middle), way, 0.0) for k, way in enumerate(ways)]
     area = make_area("Main", ring, falls=(0.0, 1.0), slope=0.0, edges=[EdgeRow((1, 2, 3, 4), "parapet", 0.3)])
-    layout = make_layout(split_area(area, rows), TWO_PLIES, rules(), grid=GRID)
+    layout = make_layout(split_area(area, rows), TWO_PLIES, rules(), grid=GRID, patience=BRIEF)
     joints = [joint for joint in layout.tjoints if joint.ply == "cap" and joint.id.endswith(("/under", "/over"))]
     assert Counter(joint.area for joint in joints) == {f"Main {k}": 6 for k in range(4)}
     assert {joint.laps[1].split("/")[3].split()[0] for joint in joints} == {"side"}

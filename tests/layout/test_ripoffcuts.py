@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import replace
 
-from roofs import CAP, FOOT, GRID, INCH, TWO_PLIES, flat, inches, rectangle, rules
+from roofs import BRIEF, CAP, FOOT, GRID, INCH, TWO_PLIES, flat, inches, rectangle, rules
 
 from lapwright.layout.place import make_layout
 from lapwright.layout.ripoffcuts import set_beside_rips
@@ -78,7 +78,7 @@ def test_the_roof_orders_no_roll_for_what_its_rips_give() -> None:
     height = 2 * 36.375 + 24
     curb = Opening("RTU-1", "curb", (150 * INCH, 30 * INCH), (48 * INCH, 36 * INCH), 0.2)
     area = flat(rectangle(30 * FOOT, inches(height), ["ridge"] * 4, openings=(curb,)))
-    layout = make_layout([area], TWO_PLIES, rules(), grid=GRID)
+    layout = make_layout([area], TWO_PLIES, rules(), grid=GRID, patience=BRIEF)
     gussets = [one for one in layout.details if one.kind == "gusset" and one.ply == "cap"]
     assert len(gussets) == 8
     assert Counter(one.beside.split("/")[2] for one in gussets) == {"03": 8}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from roofs import CAP, FOOT, GRID, INCH, TWO_PLIES, inches, rules
+from roofs import BRIEF, CAP, FOOT, GRID, INCH, TWO_PLIES, inches, rules
 
 from lapwright.layout.frame import make_frame
 from lapwright.layout.place import make_layout
@@ -51,7 +51,7 @@ def test_the_upper_plane_runs_over_a_line_that_water_runs_across() -> None:
 
 def test_a_valley_sheet_lies_on_the_line_in_each_ply() -> None:
     """A level valley of 720": base (33' = 396" a piece) 396 and 330" lapped 6"; cap (32' 10" = 394") 394 and 332"."""
-    layout = make_layout(halves(1, -1), TWO_PLIES, rules(), grid=GRID)
+    layout = make_layout(halves(1, -1), TWO_PLIES, rules(), grid=GRID, patience=BRIEF)
     found = [detail for detail in layout.details if detail.kind == "valley"]
     assert [(one.id, round(one.length / METRE, 6)) for one in found] == [
         ("Main South/side 3/base valley 1", 396),
@@ -81,7 +81,7 @@ def test_a_valley_sheet_is_laid_from_its_low_end_and_turned_up_at_the_high_one()
     rows = [PlaneRow(str(k), (ring[k], ring[(k + 1) % 4], middle), way, 0.0) for k, way in enumerate(ways)]
     area = make_area("Main", ring, falls=(0.0, 1.0), slope=0.0, edges=[EdgeRow((1, 2, 3, 4), "parapet", 0.3)])
     sloped = [PlaneRow(row.name, row.outline, row.falls, 1 / 48) for row in rows]
-    layout = make_layout(split_area(area, sloped), TWO_PLIES, rules(), grid=GRID)
+    layout = make_layout(split_area(area, sloped), TWO_PLIES, rules(), grid=GRID, patience=BRIEF)
     found = [one for one in layout.details if one.kind == "valley" and one.ply == "base"]
     assert len(found) == 4
     stretch = (1 + (1 / 48) ** 2 / 2) ** 0.5

@@ -25,7 +25,7 @@ def roof(width: float, height: float, kinds: list[str], curbs: int = 0) -> tuple
         Opening(f"C-{k}", "curb", ((10 + 15 * k) * FOOT, 10 * FOOT), (4 * FOOT, 3 * FOOT)) for k in range(curbs)
     )
     area = make_area([(0, 0), (width, 0), (width, height), (0, height)], kinds, openings=openings)
-    return area, make_layout([area], BOARDED, RULES, grid=127)
+    return area, make_layout([area], BOARDED, RULES, grid=127, patience=0.05)
 
 
 def order(area: Area, layout: Layout, system: str = "us", **more: object) -> tuple[OrderLine, ...]:

@@ -40,7 +40,7 @@ LEAST_LETTER = 1.8
 def paper_of(roof: strategies.Roof) -> Paper | None:
     """A roof at random, laid out, on the sample's paper; None where its rules can't be met."""
     try:
-        layout = make_layout(roof.areas, roof.assembly, roof.rules, grid=roof.grid)
+        layout = make_layout(roof.areas, roof.assembly, roof.rules, grid=roof.grid, patience=0.02)
     except Conflict:
         return None
     sheets = {ply.sheet.name: ply.sheet for ply in roof.assembly.plies}

@@ -157,7 +157,7 @@ def curb(height: float) -> Section:
     area = main_area()
     opening = replace(area.openings[0], height=height)
     area = replace(area, openings=(opening, *area.openings[1:]))
-    layout = make_layout((area, annex_area()), paper.assembly, paper.rules, grid=127)
+    layout = make_layout((area, annex_area()), paper.assembly, paper.rules, grid=127, patience=0.05)
     one = Job(replace(paper, areas=(area, annex_area()), layout=layout), Units("us"))
     place = ("Main", "RTU-1")
     return flashing_section(

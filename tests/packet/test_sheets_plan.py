@@ -143,7 +143,9 @@ def big_paper() -> Paper:
     kinds = ("metal_edge", "parapet", "wall", "ridge", "expansion")
     area = Area("Big", outline, edges(outline, kinds), (0.0, -1.0), 1 / 48, openings=(curb,))
     paper = sample_paper(2)
-    return replace(paper, areas=(area,), layout=make_layout((area,), paper.assembly, paper.rules, grid=127), days=())
+    return replace(
+        paper, areas=(area,), layout=make_layout((area,), paper.assembly, paper.rules, grid=127, patience=0.05), days=()
+    )
 
 
 def with_court(kind: str) -> Plate:

@@ -44,13 +44,18 @@ sys.modules["course_lines"] = reference
 _spec.loader.exec_module(reference)
 
 SEEDS = range(strategies.ROOFS)
-PATIENCE = 0.02  # share of the usual tries of the last search for joints: every kind of move is made, in less time
+PATIENCE = 0.02  # share of the usual search for joints: every step of it is made, in less time
+FULL_PATIENCE = (
+    *((strategies.seeded_roof, seed) for seed in range(0, strategies.ROOFS, 27)),
+    *((strategies.odd_roof, seed) for seed in (0, 30, 60, 90)),
+    *((strategies.unequal_roof, seed) for seed in (0, 20, 40)),
+)
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 
 
-def layout_of(roof: Roof) -> Layout:
+def layout_of(roof: Roof, patience: float = PATIENCE) -> Layout:
     """Our layout of a roof."""
-    return make_layout(roof.areas, roof.assembly, roof.rules, grid=roof.grid, patience=PATIENCE)
+    return make_layout(roof.areas, roof.assembly, roof.rules, grid=roof.grid, patience=patience)
 
 
 def plan_of(roof: Roof, layout: Layout) -> dict[str, Any]:
@@ -66,9 +71,9 @@ def plan_of(roof: Roof, layout: Layout) -> dict[str, Any]:
     }
 
 
-def told(roof: Roof) -> list[str]:
+def told(roof: Roof, patience: float = PATIENCE) -> list[str]:
     """What the checker says of our layout of a roof."""
-    plan = plan_of(roof, layout_of(roof))
+    plan = plan_of(roof, layout_of(roof, patience))
     found = find_violations(plan, areas=roof.areas, plies=roof.assembly.plies, rules=roof.rules)
     return [f"{violation.rule}: {say(violation, Units())}" for violation in found]
 
@@ -103,6 +108,12 @@ def test_an_odd_roof_is_laid_without_a_violation(seed: int) -> None:
 def test_sheets_of_unequal_width_or_lap_keep_every_rule(seed: int) -> None:
     """Where lap lines drift, courses are ripped so that every rule is kept; none of these roofs is refused."""
     assert told(strategies.unequal_roof(seed)) == []
+
+
+@pytest.mark.parametrize(("make", "seed"), FULL_PATIENCE)
+def test_roofs_of_each_kind_are_laid_without_a_violation_by_the_whole_search(make: Any, seed: int) -> None:
+    """The search that jobs are laid with, in full; the others above make every step of it, with fewer tries."""
+    assert told(make(seed), patience=1.0) == []
 
 
 @settings(max_examples=max(300, settings.default.max_examples), deadline=None)  # more of them, and others, at night

@@ -143,9 +143,9 @@ def scaled(roof: RoofAsk, change: Callable[[int], int]) -> RoofAsk:
     return RoofAsk(slabs, plies, of(roof.rules, "wide_laps"), roof.costs)
 
 
-def lay(case: Case, aim: str = "least_cost") -> Layout:
-    """Our layout of a roof."""
-    return make_layout([case.area], Assembly(case.plies), case.rules, grid=GRID, aim=aim)
+def lay(case: Case, aim: str = "least_cost", patience: float = 1.0) -> Layout:
+    """Our layout of a roof.  patience: share of the usual search, where what is asked does not hang on it."""
+    return make_layout([case.area], Assembly(case.plies), case.rules, grid=GRID, aim=aim, patience=patience)
 
 
 def plan_of(layout: Layout, unit: int) -> Plan:

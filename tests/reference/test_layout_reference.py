@@ -15,6 +15,7 @@ from lapwright.layout.values import Layout, PlyLayout
 SEEDS = range(20)
 SHORT = Limit(deterministic=0.5)  # a better plan is looked for, not proven
 COUNTED = ("fewest_rolls", "fewest_laps")
+BRIEF = 0.05  # share of the search where rules and bounds are asked, which hold however long we look
 
 
 @cache
@@ -25,8 +26,8 @@ def asked(seed: int) -> tuple[RoofAsk, int]:
 
 @cache
 def ours(seed: int, aim: str) -> Layout:
-    """Our layout of the roof of a seed."""
-    return lay(seeded_case(seed), aim)
+    """Our layout of the roof of a seed, by the whole search where its cost is judged."""
+    return lay(seeded_case(seed), aim, 1.0 if aim == "least_cost" and seed % 2 == 0 else BRIEF)
 
 
 @cache

@@ -45,7 +45,7 @@ def halves(south: float) -> tuple[Area, ...]:
 
 def plan_of(areas: tuple[Area, ...]) -> Json:
     """Our plan of a roof."""
-    layout = make_layout(areas, SHEETS, RULES, grid=127)
+    layout = make_layout(areas, SHEETS, RULES, grid=127, patience=0.05)
     return {
         "areas": [area_entry(area) for area in areas],
         "plies": [ply_entry(ply, layout.frames[ply.area]) for ply in layout.plies],

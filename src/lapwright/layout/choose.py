@@ -50,7 +50,8 @@ class Setting:
     """What a search of an area is made with.
 
     sheets: length of the roll by sheet, in order.  bare, full: lengths that details take of each sheet with how many,
-    without those at openings and with them.  patience: share of the usual number of tries of the last search.
+    without those at openings and with them.  patience: share of the usual tries of the last search, and under 1 of the
+    states that are kept side by side before it.
     """
 
     rules: Rules
@@ -194,7 +195,7 @@ def cheapest_way(table: Table, aim: str) -> Polished | Part:
     setting, stocks = table.setting, table.stocks
     judge = table.judge(aim)
     free = sum(1 for part in table.parts if part.wanted is None)
-    width = max(2, min(WIDEST, EVALUATIONS // (16 * max(1, free))))
+    width = max(2, round(min(WIDEST, EVALUATIONS // (16 * max(1, free))) * min(1.0, setting.patience)))
     hints = {stock.ply: tuple(stock.roll * j // m for j, m in SHARES) for stock in stocks}
     found: list[tuple[int, Polished]] = []
     seats: list[Seat] = []

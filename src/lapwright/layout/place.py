@@ -58,7 +58,7 @@ def make_layout(
     """Every piece, lap, T-joint, roll and detail of a job.
 
     grid: step that rips are read to [ticks]: 1/16" or 1 mm.  aim: what is spared first, of `cost.AIMS`.
-    patience: share of the usual number of tries of the last search for joints; more can only make it cheaper.
+    patience: share of the usual number of tries of the search for joints; every rule is kept whatever it is.
     Raises: Conflict where the rules can't be met together.
     Source: method of our own, docs/method/layout.md
     Checked: tests/layout/test_place.py; tests/rulecheck
