@@ -107,7 +107,7 @@ CHANGES = {
     ),
     "no joint": (
         lambda plan: plan["tjoints"].pop(),
-        "tjoint: The list of T-joints holds every place where an end lap meets a side lap",
+        "tjoint: The list of T-joints holds every place where one lap meets another",
     ),
     "no lap": (lambda plan: plan["laps"].pop(0), "lap: The list of laps holds every lap, each as it lies"),
     "other sheet": (

@@ -55,6 +55,11 @@ runs, 2 at the corner: 5.
 Cant in lengths of 48: side 3, 216: 5; side 4, 192: 4; side 5, 144: 3; side 6, 432: 9; curb 2 + 1 + 2 + 1: 27 in all.
 Together 216 + 192 + 144 + 432 + 216 round the curb, and 4 more at each mitre of an outside corner, of which there are
 2 + 8: 1240.
+T-joints of details, where one of their laps crosses a side lap of the cap, on which they lie. The curb's north face
+is at 144, so legs of 6 and 4 go over the lap at 146: the lap of its two pieces and the edges of both upright gussets,
+in either ply: 6. Its south face, at 96 with legs down to 90, and the walls of sides 3 and 5, at 240 and 432 with legs
+down to 234 and 426, have no lap before them; laps on walls up the fall run along the courses. The target's second
+panel begins 36 from its west side, at 84; its edge, from 168 to 216, crosses the lap at 182 3/8: 1.
 Drain: sump 48 by 48, metal, target of base 36 by 36 in one piece, of cap 48 by 48 in two with one lap.
 Pipe: flashing, a strip of base 20 by 20, of cap 24 by 24.
 """
@@ -114,8 +119,14 @@ def test_rolls_with_the_details() -> None:
 
 
 def test_tjoints() -> None:
-    """None, since there is no end lap."""
-    assert LAYOUT.tjoints == ()
+    """None in the field, since there is no end lap; of details 6 at the curb's north face, 1 at the drain."""
+    assert {joint.kind for joint in LAYOUT.tjoints} == {"detail"}
+    assert Counter(joint.id.split("/")[1] for joint in LAYOUT.tjoints) == {
+        "RTU-1 N": 2,
+        "RTU-1 NE": 2,
+        "RTU-1 NW": 2,
+        "D-1": 1,
+    }
 
 
 def test_details_by_kind() -> None:

@@ -111,6 +111,8 @@ def test_two_held_end_laps_may_be_near_one_another() -> None:
     [
         (-0.11, 313, ["end_lap_stagger"]),
         (-0.09, 313, []),
+        (-0.09, 325, ["end_lap_stagger"]),
+        (0.09, 325, ["end_lap_stagger"]),
         (0.09, 313, []),
         (-0.09, 354, []),
         (0.09, 354, []),
@@ -120,7 +122,10 @@ def test_two_held_end_laps_may_be_near_one_another() -> None:
 def test_what_is_nearly_a_notch_may_hold_an_end_lap_and_needs_none(
     past_mm: float, joint: float, rules: list[str]
 ) -> None:
-    """A curb of the third course leaves 3" of the sheet below it, within 0.1 mm; its joint at 313", or none at it."""
+    """A curb of the third course leaves 3" of the sheet below it, within 0.1 mm; its joint at 313", or none at it.
+
+    One at 325" is over the corner of the hole that is left, at 326.3": it does not pass the curb, so nothing holds it.
+    """
     upper = curb("O-2", 304, CAP_ROWS[2].low + 3 + past_mm / 25.4, 24, 12)
     drawing = replace(Drawing(), cap=(*CAP_ROWS[:2], joint_at(CAP_ROWS[2], joint)), openings=(CURB, upper))
     found = judge(write(drawing), drawing)

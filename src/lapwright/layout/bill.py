@@ -16,6 +16,9 @@ from lapwright.layout.values import PlyLayout, Roll, TJoint
 class Bill:
     """Rolls by sheet, those for details included; of the plies: end laps, T-joints, cuts, new lengths, new rips.
 
+    T-joints of details are not among them, as little as their laps and cuts: they come with the details, wherever the
+    joints of the field lie, but for inches.
+
     cuts: pieces shorter than a roll.  lengths, rips: different cut lengths under a roll, and different widths under a
     sheet's, each counted ply by ply.
     """
@@ -44,7 +47,8 @@ def make_bill(
         lengths += len(set(shorter))
         rips += len({course.high - course.low for course in ply.courses} - {width})
     counts = {name: sum(1 for roll in rolls if roll.sheet == name) for name in sizes}
-    return Bill(counts, laps, len(tjoints), cuts, lengths, rips)
+    joints = sum(1 for joint in tjoints if joint.kind == "field")
+    return Bill(counts, laps, joints, cuts, lengths, rips)
 
 
 def money(bill: Bill, costs: Costs) -> float:

@@ -1,7 +1,7 @@
 """The order in which laps and T-joints are closed: each with the later of the two sheets that it joins.
 
 Pieces go down in the order of laying; before a ply's first piece its valley sheets, before the top ply's the strips
-under metal, after the last piece of an area what is flashed there.
+under metal and the targets that close a drain's metal, after the last piece of an area what is flashed there.
 """
 
 from __future__ import annotations
@@ -36,7 +36,7 @@ def ranks(plies: Sequence[PlyLayout], details: Sequence[Detail]) -> Mapping[str,
         top = tops[one.area]
         if one.kind == "valley":
             found[one.id] = begins[(one.area, one.ply)] - 0.5
-        elif one.kind in UNDER_CAP:
+        elif one.kind in UNDER_CAP or (one.kind == "target" and one.ply != top.ply):
             found[one.id] = begins[(one.area, top.ply)] - 0.25
         else:
             found[one.id] = float(top.pieces[-1].sequence) + 0.5

@@ -16,6 +16,7 @@ from lapwright.layout.closing import in_closing_order
 from lapwright.layout.cost import Costs
 from lapwright.layout.courses import Lines, least_offset
 from lapwright.layout.cutting import Cut, cut_rolls
+from lapwright.layout.detailjoints import detail_joints
 from lapwright.layout.details.fieldlaps import field_laps
 from lapwright.layout.details.joints import covered_sides
 from lapwright.layout.details.make import make_details
@@ -28,7 +29,7 @@ from lapwright.layout.planelaps import Plane, plane_laps
 from lapwright.layout.ripoffcuts import set_beside_rips
 from lapwright.layout.strapping import strap_warnings
 from lapwright.layout.valleys import make_valleys
-from lapwright.layout.values import Detail, Lap, Layout, PlyLayout, Roll, TJoint
+from lapwright.layout.values import Detail, Frame, Lap, Layout, PlyLayout, Roll, TJoint
 from lapwright.roof.values import Area
 
 
@@ -123,7 +124,7 @@ def lay(ready: Ready, aim: str, costs: Costs, patience: float = 1.0) -> Layout:
     needs = [AreaNeed(one.area.name, one.regions, found.bounds) for one, found in zip(ready.areas, laid, strict=True)]
     least = job_least(needs, ready.assembly, ready.rules, costs, details)
     plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls, least.ply_rolls)
-    frames = {one.area.name: one.frame for one in ready.areas}
+    frames = frames_of(ready)
     laps, tjoints = joined_laps(laid, ready, plies, details)
     sizes = {name: (sheet.width_ticks, sheet.length_ticks) for name, sheet in ready.sheets.items()}
     return Layout(
@@ -155,7 +156,16 @@ def joined_laps(
     joints = [joint for one in laid for joint in one.tjoints]
     planes = [plane for one in laid for plane in one.planes]
     more, more_joints = plane_laps(planes, ready.valleys[0], laps, ready.rules)
-    return in_closing_order([*laps, *more], [*joints, *more_joints], plies, details)
+    laps += more
+    joints += more_joints
+    areas = [one.area for one in ready.areas]
+    joints += detail_joints(laps, details, areas, frames_of(ready), ready.assembly, ready.rules)
+    return in_closing_order(laps, joints, plies, details)
+
+
+def frames_of(ready: Ready) -> Mapping[str, Frame]:
+    """The frame of each area."""
+    return {one.area.name: one.frame for one in ready.areas}
 
 
 def lay_areas(ready: Ready, aim: str, costs: Costs, patience: float) -> list[AreaLayout]:

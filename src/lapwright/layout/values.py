@@ -108,13 +108,18 @@ class Lap:
 
 @dataclass(frozen=True, slots=True)
 class TJoint:
-    """Where an end lap meets a side lap, three sheets thick: plan point [m] and both lap ids."""
+    """Where two laps meet, three sheets thick or more: plan point [m] and both lap ids.
+
+    kind: `field` where an end lap meets a side lap or one between planes; `detail` where a lap between details crosses
+    one of the ply that they lie on, which `area` and `ply` then name.
+    """
 
     id: str
     area: str
     ply: str
     at: XY
     laps: tuple[str, str]
+    kind: str = "field"
 
 
 @dataclass(frozen=True, slots=True)

@@ -95,7 +95,14 @@ def lap_entry(lap: Lap) -> Json:
 
 def tjoint_entry(joint: TJoint) -> Json:
     """One T-joint."""
-    return {"id": joint.id, "area": joint.area, "ply": joint.ply, "at": joint.at, "laps": list(joint.laps)}
+    return {
+        "id": joint.id,
+        "area": joint.area,
+        "ply": joint.ply,
+        "at": joint.at,
+        "laps": list(joint.laps),
+        "kind": joint.kind,
+    }
 
 
 def roll_entry(roll: Roll) -> Json:

@@ -78,7 +78,7 @@ def top() -> Json:
         "plies": many(record(ply())),
         "details": many(record(detail())),
         "laps": many(record(lap())),
-        "tjoints": many(record({**of_ply(), "at": POINT, "laps": many(TEXT)})),
+        "tjoints": many(tjoint()),
         "rolls": many(record(roll())),
         "layout": many(record(counts())),
         "order": many(record(order())),
@@ -217,6 +217,21 @@ def lap() -> Json:
         "length": METRES,
         "width": METRES,
     }
+
+
+def tjoint() -> Json:
+    """One T-joint."""
+    return record(
+        {
+            **of_ply(),
+            "at": POINT,
+            "laps": many(TEXT),
+            "kind": said(
+                {"enum": ["field", "detail"]},
+                "detail: where a lap between details crosses a lap of the area and ply that they lie on",
+            ),
+        }
+    )
 
 
 def roll() -> Json:

@@ -7,6 +7,7 @@ lays out is used here: the frame, the ground, the laps are worked out once more 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -15,6 +16,7 @@ from lapwright.defaults.values import Rules
 from lapwright.roof.values import Area
 from lapwright.rulecheck.coverage import coverage_violations, overhang_violations, run_violations
 from lapwright.rulecheck.cutting import roll_violations
+from lapwright.rulecheck.detailjoints import detail_joint_violations, detail_lap_ids
 from lapwright.rulecheck.detaillaps import detail_lap_violations
 from lapwright.rulecheck.details import (
     fixing_violations,
@@ -97,23 +99,39 @@ def find_violations(
         found += [one for judge in OF_TWO_PLIES for one in judge(lie, under)]
     for book in books:
         found += [one for judge in OF_LISTS for one in judge(book)]
-    found += [*plane_lap_violations(given, lies, across), *valley_violations(given, lies)]
-    found += [*detail_violations(given, areas, plies, rules, limits), *order_violations(lies)]
+    found += [*plane_lap_violations(without_details(given), lies, across), *valley_violations(given, lies)]
+    found += [*detail_violations(given, areas, plies, rules, limits, (books, across)), *order_violations(lies)]
     found += [*roll_violations(given, lies, plies, limits), *count_violations(given, books)]
     place = {rule: number for number, rule in enumerate(RULES)}
     return tuple(sorted(found, key=lambda one: place[one.rule]))
 
 
+def without_details(given: GivenPlan) -> GivenPlan:
+    """A plan without the T-joints of its details.
+
+    Source: docs/method/rulecheck.md
+    """
+    ours = detail_lap_ids(given)
+    return replace(given, tjoints=tuple(joint for joint in given.tjoints if not ours.intersection(joint.laps)))
+
+
 def detail_violations(
-    given: GivenPlan, areas: Sequence[Area], plies: Sequence[Ply], rules: Rules, limits: Limits
+    given: GivenPlan,
+    areas: Sequence[Area],
+    plies: Sequence[Ply],
+    rules: Rules,
+    limits: Limits,
+    listed: tuple[Sequence[LapBook], frozenset[str]],
 ) -> Iterator[Violation]:
     """Everything about details, where the plan gives them their places and sizes.
 
+    listed: the laps of each ply, and the ids of those between planes.
     Source: docs/method/rulecheck.md
     Checked: tests/rulecheck/test_details.py
     """
     if not is_detailed(given):
         return
+    books, across = listed
     rows, cant = rows_of(given, areas, plies, limits), metres(rules.cant_ticks)
     yield from name_violations(given, areas)
     for row in rows:
@@ -125,6 +143,7 @@ def detail_violations(
     yield from patch_violations(given, areas, plies, limits)
     yield from size_violations(given, plies, rows, limits)
     yield from detail_lap_violations(given, plies, rows, limits)
+    yield from detail_joint_violations(given, areas, plies, rows, books, across, limits)
 
 
 def _lies(given: GivenPlan, areas: Sequence[Area], plies: Sequence[Ply], limits: Limits) -> list[PlyLie]:
@@ -145,8 +164,9 @@ def _lies(given: GivenPlan, areas: Sequence[Area], plies: Sequence[Ply], limits:
 def _books(given: GivenPlan, lies: Sequence[PlyLie]) -> tuple[list[LapBook], frozenset[str]]:
     """The laps and T-joints of each ply within its area, and the ids of the laps between planes."""
     across = plane_lap_ids(given)
+    others = across | detail_lap_ids(given)
     laps = [lap for lap in given.laps if lap.id not in across]
-    joints = [joint for joint in given.tjoints if not across.intersection(joint.laps)]
+    joints = [joint for joint in given.tjoints if not others.intersection(joint.laps)]
     return [LapBook(lie, laps, joints) for lie in lies], across
 
 

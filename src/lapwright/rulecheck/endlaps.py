@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
-from itertools import pairwise
 
 from lapwright.rulecheck.ground import Hole
 from lapwright.rulecheck.lie import EndLap, Lying, PlyLie, middle
@@ -149,11 +148,7 @@ def _close_pairs(
 
 def _is_clear(lie: PlyLie, lap: EndLap, hole: Hole) -> bool:
     """The end lap passes the opening clear of its corners."""
-    close = lie.limits.close
-    if lap.u0 < hole.box[0] - close or lap.u1 > hole.box[2] + close:
-        return False
-    has_room = any(two - one >= lie.end_lap + lie.limits.cut_step for one, two in pairwise(hole.corners_u))
-    return not has_room or not any(lap.u0 + close < corner < lap.u1 - close for corner in hole.corners_u)
+    return hole.is_passed((lap.u0, lap.u1), lie.end_lap + lie.limits.cut_step, lie.limits.close)
 
 
 def _named(lap: EndLap) -> str:

@@ -44,6 +44,16 @@ class Hole:
     above: float
     is_inside: bool = True
 
+    def is_passed(self, strip: tuple[float, float], room: float, close: float) -> bool:
+        """An end lap whose sheets both lie within `strip` along u passes the opening clear of its corners.
+
+        Where no two neighbouring corners are as far apart as `room`, between the outermost ones is enough.
+        """
+        if strip[0] < self.box[0] - close or strip[1] > self.box[2] + close:
+            return False
+        has_room = any(two - one >= room for one, two in pairwise(self.corners_u))
+        return not has_room or not any(strip[0] + close < corner < strip[1] - close for corner in self.corners_u)
+
 
 @dataclass(frozen=True, slots=True)
 class Side:

@@ -20,8 +20,9 @@ GRAZES = 50.0
 
 @dataclass(frozen=True, slots=True)
 class Meeting:
-    """An end of an exposed edge of an end lap at a side lap; is_sure: well within the ply's ground, and on a
-    piece of the neighbouring course as it lies, not on its blank alone, which may reach past a turned opening.
+    """An end of an exposed edge of an end lap at a side lap; is_sure: well within the ply's ground.
+
+    A piece of the neighbouring course lies there, not its blank alone, which may reach past a turned opening.
     """
 
     lap: EndLap
@@ -66,8 +67,8 @@ class LapBook:
                     continue
                 spot = Point(lap.joint, v)
                 near = edge.boundary.distance(spot) <= self.lie.limits.gap
-                if near or edge.contains(spot):
-                    yield Meeting(lap, end, (lap.joint, v), not near and self._is_on_piece(course, spot))
+                if near or (edge.contains(spot) and self._is_on_piece(course, spot)):
+                    yield Meeting(lap, end, (lap.joint, v), not near)
 
     def _line(self, course: int) -> float | None:
         row = self.lie.rows.get(course)

@@ -223,7 +223,7 @@ class PlyLie:
             under, over = sorted((left, right), key=lambda each: each.given.sequence)
             joint = right.u0 if over is right else left.u1
             u0, u1 = right.u0, min(left.u1, right.u1)
-            yield EndLap(course, left, right, under, over, u0, u1, joint, self._holder(course, over, joint))
+            yield EndLap(course, left, right, under, over, u0, u1, joint, self._holder(over, joint, (u0, u1)))
 
     def _meet(self, left: Lying, right: Lying) -> bool:
         """The pieces meet where they lie, not only their blanks, which may cross over a bite of the outline.
@@ -237,10 +237,14 @@ class PlyLie:
         gap = self.limits.gap
         return any(depth(one.buffer(gap).intersection(two)) > 3 * gap for one, two in shapes)
 
-    def _holder(self, course: int, piece: Lying, joint: float) -> str | None:
-        close = self.limits.close
+    def _holder(self, piece: Lying, joint: float, strip: tuple[float, float]) -> str | None:
+        """The opening that holds an end lap; one that is inside only as lengths are read, if it is passed clear."""
+        close, course, room = self.limits.close, piece.given.course, self.end_lap + self.limits.cut_step
         for hole in self.holes_inside(course, piece.v0, piece.v1, surely=False):
-            if hole.box[0] - close <= joint <= hole.box[2] + close:
+            is_here = hole.box[0] - close <= joint <= hole.box[2] + close
+            if is_here and (
+                hole.is_passed(strip, room, close) or hole in self.holes_inside(course, piece.v0, piece.v1, surely=True)
+            ):
                 return hole.name
         return None
 

@@ -42,7 +42,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "end_lap_order": "The exposed edge of an end lap is that of the piece laid later",
         "lap": "The list of laps holds every lap, each as it lies",
         "plane_lap": "Laps over ridges and onto valley sheets are listed, each as it lies",
-        "tjoint": "The list of T-joints holds every place where an end lap meets a side lap",
+        "tjoint": "The list of T-joints holds every place where one lap meets another",
         "corner_cut": "Corners of the cap's sheets are cut at T-joints, to size",
         "detail": "Details belong to a part of the job, stand along it, and are named for it",
         "flashed": "Every wall, parapet, curb and expansion joint is flashed in both plies along its whole length",

@@ -1,0 +1,191 @@
+"""T-joints of details: where a lap between flashing pieces, gussets, strips or panels crosses a lap of the field.
+
+*Bed*: the ply that a detail lies on.  The lap's exposed edge runs over the laps of that ply; each place where the two
+edges cross lies three sheets thick and more.  The field turns up at a wall, so the edge of a lap between flashing
+pieces is followed on up the cant as far as the ply goes, laid flat like the ply.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from lapwright.assembly.values import Assembly
+from lapwright.defaults.values import Rules
+from lapwright.layout.laps import GRAZING, TICKS
+from lapwright.layout.region import turn_up
+from lapwright.layout.values import XY, Detail, Frame, Lap, TJoint
+from lapwright.roof.values import Area
+
+HAIR = 1.0  # edges that end a tick short of one another meet
+UNDER_TOP = ("strip", "strip_corner")
+ON_TOP = ("flashing", "gusset", "tie_in", "pipe_strip")
+TURNED_UP = ("parapet", "wall")
+
+UV = tuple[float, float]
+Segment = tuple[UV, UV]
+
+
+@dataclass(slots=True)
+class Bed:
+    """Laps of one ply on one area in its slope frame [ticks].
+
+    levels: laps along the course with their level, rising; uprights: those across it with their place; skew: the rest,
+    between planes.
+    """
+
+    frame: Frame
+    levels: list[tuple[float, int, Segment]] = field(default_factory=list)
+    uprights: list[tuple[float, int, Segment]] = field(default_factory=list)
+    skew: list[tuple[int, Segment]] = field(default_factory=list)
+
+    def add(self, number: int, lap: Lap) -> None:
+        """Take a lap in by its number."""
+        start, end = self.edge(lap.line)
+        if abs(start[1] - end[1]) < HAIR:
+            self.levels.append((start[1], number, (start, end)))
+        elif abs(start[0] - end[0]) < HAIR:
+            self.uprights.append((start[0], number, (start, end)))
+        else:
+            self.skew.append((number, (start, end)))
+
+    def edge(self, line: tuple[XY, XY]) -> Segment:
+        """A plan line [m] in the frame."""
+        (x0, y0), (x1, y1) = line
+        return (self.frame.slope_uv(x0 * TICKS, y0 * TICKS), self.frame.slope_uv(x1 * TICKS, y1 * TICKS))
+
+    def near(self, edge: Segment) -> Iterator[tuple[int, Segment]]:
+        """The laps whose level or place an edge reaches."""
+        for axis, laps in ((1, self.levels), (0, self.uprights)):
+            low, high = sorted((edge[0][axis], edge[1][axis]))
+            first, last = bisect_left(laps, (low - HAIR,)), bisect_right(laps, (high + HAIR, math.inf))
+            yield from ((number, one) for _, number, one in laps[first:last])
+        yield from self.skew
+
+
+@dataclass(frozen=True, slots=True)
+class Over:
+    """A lap of a detail: the ply that it lies on, its exposed edge in plan [m], followed up the wall."""
+
+    lap: Lap
+    bed: str
+    line: tuple[XY, XY]
+
+
+def detail_joints(
+    laps: Sequence[Lap],
+    details: Sequence[Detail],
+    areas: Sequence[Area],
+    frames: Mapping[str, Frame],
+    assembly: Assembly,
+    rules: Rules,
+) -> list[TJoint]:
+    """Every place where a lap between details crosses a lap of the ply that they lie on.
+
+    Source: common practice, no source; geometry
+    Checked: tests/layout/test_detail_joints.py
+    """
+    by_id = {one.id: one for one in details}
+    beds = make_beds(laps, by_id, frames)
+    found: list[TJoint] = []
+    for over in overs(laps, by_id, areas, assembly, rules):
+        met = sorted(
+            (share, number)
+            for (_, ply), bed in beds.items()
+            if ply == over.bed
+            for share, number in crossed(bed, bed.edge(over.line))
+        )
+        found += joints_at(over, met, laps)
+    return found
+
+
+def make_beds(
+    laps: Sequence[Lap], details: Mapping[str, Detail], frames: Mapping[str, Frame]
+) -> dict[tuple[str, str], Bed]:
+    """The laps of the field by area and ply, those over ridges and onto valley sheets among them."""
+    found: dict[tuple[str, str], Bed] = {}
+    for number, lap in enumerate(laps):
+        if lap.pieces[1] not in details:
+            key = (lap.area, lap.ply)
+            found.setdefault(key, Bed(frames[lap.area])).add(number, lap)
+    for bed in found.values():
+        bed.levels.sort()
+        bed.uprights.sort()
+    return found
+
+
+def overs(
+    laps: Iterable[Lap], details: Mapping[str, Detail], areas: Sequence[Area], assembly: Assembly, rules: Rules
+) -> Iterator[Over]:
+    """Laps between details that lie on a ply.
+
+    Not among them: valley sheets, whose T-joints are those of the laps between planes, and strips about a scupper,
+    which stand on the wall.
+    """
+    rise = turn_up(rules, under_cap=False) / TICKS
+    kinds = {(area.name, f"side {edge.side}"): edge.kind for area in areas for edge in area.edges}
+    for lap in laps:
+        one, two = (details.get(id) for id in lap.pieces)
+        bed = bed_of(two, assembly) if one and two else None
+        if one is None or bed is None or (one.line is None and one.at is None):
+            continue
+        is_up = one.kind == "flashing" and kinds.get((one.area, one.of), "parapet") in TURNED_UP
+        yield Over(lap, bed, followed(lap.line, rise) if is_up else lap.line)
+
+
+def bed_of(detail: Detail | None, assembly: Assembly) -> str | None:
+    """The ply that a detail lies on; a base target closes the drain's metal under the cap."""
+    top, under = assembly.plies[-1].ply, assembly.plies[-2].ply
+    if detail is None:
+        return None
+    if detail.kind == "target":
+        return top if detail.ply == top else under
+    return top if detail.kind in ON_TOP else under if detail.kind in UNDER_TOP else None
+
+
+def followed(line: tuple[XY, XY], rise: float) -> tuple[XY, XY]:
+    """A line that begins at a wall, begun so far up it, laid flat.  Source: geometry"""
+    (x0, y0), (x1, y1) = line
+    more = rise / math.dist(*line)
+    return ((x0 - (x1 - x0) * more, y0 - (y1 - y0) * more), (x1, y1))
+
+
+def crossed(bed: Bed, edge: Segment) -> Iterator[tuple[float, int]]:
+    """Where an edge crosses the laps of a bed: its share and the lap's number."""
+    for number, other in bed.near(edge):
+        share = meeting_share(edge, other)
+        if share is not None:
+            yield share, number
+
+
+def meeting_share(one: Segment, other: Segment) -> float | None:
+    """How far along the first of two edges they cross, as a share of it; None where they do not, or run alike.
+
+    Source: geometry
+    Checked: tests/layout/test_detail_joints.py
+    """
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = *one, *other
+    (px, py), (qx, qy) = (bx - ax, by - ay), (dx - cx, dy - cy)
+    long, wide = math.hypot(px, py), math.hypot(qx, qy)
+    cross = px * qy - py * qx
+    if abs(cross) < 1e-6 * long * wide:
+        return None
+    share = ((cx - ax) * qy - (cy - ay) * qx) / cross
+    along = ((cx - ax) * py - (cy - ay) * px) / cross
+    is_met = -HAIR <= share * long <= long + HAIR and -HAIR <= along * wide <= wide + HAIR
+    return share if is_met else None
+
+
+def joints_at(over: Over, met: Iterable[tuple[float, int]], laps: Sequence[Lap]) -> Iterator[TJoint]:
+    """A T-joint at each place; where several laps of the field meet in one place, with the first of them."""
+    (x0, y0), (x1, y1) = over.line
+    last = -math.inf
+    for share, number in met:
+        here = share * math.dist(*over.line) * TICKS
+        if here - last > GRAZING:
+            last, under = here, laps[number]
+            at = (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+            name = f"{over.lap.id}/on {under.id}"
+            yield TJoint(name, under.area, under.ply, at, (over.lap.id, under.id), "detail")
