@@ -110,7 +110,8 @@ def test_strips_lie_on_the_base() -> None:
 
     The base's side laps lie at 18 1/2 to 18 7/8 and 36 3/8 above that, at 55 or so, 2 under the north edge; the
     cap's at 36 7/8.  The strip under the north side's metal is lapped once and by both corners' strips, from 4 1/2
-    below the edge to as much past it: 3.  On the south side nothing lies so near; laps of the others run along the courses.
+    below the edge to as much past it: 3.  On the south side nothing lies so near; laps of the others run along the
+    courses.
     """
     area = flat(rectangle(720 * INCH, 57 * INCH, ["metal_edge"] * 4))
     layout = make_layout([area], TWO_PLIES, rules(narrowest_rip='3"'), grid=GRID)
