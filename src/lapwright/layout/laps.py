@@ -124,7 +124,7 @@ def lying(row: Sequence[Laid], level: int) -> list[tuple[Piece, list[Span]]]:
     for one in reversed([each for each in row if each.piece.v0 <= level <= each.piece.v1]):
         piece, run = one.piece, one.run
         own = [(piece.u0, piece.u1)]
-        if not run.is_plain:
+        if not run.fills(piece.v0, piece.v1):
             if id(run) not in parts:
                 parts[id(run)] = level_parts(run.lies, level, run.left, run.right)
             own = within(parts[id(run)], piece.u0, piece.u1)

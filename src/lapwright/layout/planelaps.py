@@ -210,7 +210,8 @@ def seen_along(plane: Plane, line: Line) -> tuple[Part, ...]:
         span = within(line, one.piece)
         if span is None:
             continue
-        found += [(a, b, k) for a, b in ([span] if one.run.is_plain else lying(line, one, span))]
+        is_whole = one.run.fills(one.piece.v0, one.piece.v1)
+        found += [(a, b, k) for a, b in ([span] if is_whole else lying(line, one, span))]
     return on_top(found)
 
 

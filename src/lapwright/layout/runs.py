@@ -64,6 +64,11 @@ class Run:
         low, high = self.shape.bounds[1], self.shape.bounds[3]
         return not self.holes and bool(self.shape.area > (self.right - self.left) * (high - low) - LEAST * LEAST)
 
+    def fills(self, low: int, high: int) -> bool:
+        """A rectangle as deep as that: none of what lies between the two edges is trimmed off."""
+        bounds = self.shape.bounds
+        return self.is_plain and bool(bounds[1] < low + LEAST and bounds[3] > high - LEAST)
+
 
 @dataclass(frozen=True, slots=True)
 class Row:

@@ -106,7 +106,7 @@ def ground_of(area: Area, slope: Slope, limits: Limits, *, is_cap: bool, is_unde
     must = whole.intersection(union_all([core, *strips])).difference(cut_out)
     reach = whole.difference(cut_out)
     prepare(reach)
-    _, low, _, high = whole.bounds
+    _, low, _, high = whole.bounds if reach.is_empty else reach.bounds
     return Ground(sides, holes, reach, must, core, low, high)
 
 
