@@ -4,9 +4,9 @@
 
 Roofs are of the three kinds of tests/strategies.py by turns, by seeds that follow those of the tests; --after leaves
 out so many of each kind, so that another night has others.  Roofs are laid with a share of the usual search, since the
-rules hold however long it looks; every so many by the whole of it.  A seed that is told of belongs into the tests as a case of
-its own.  The slowest are told at the end.  Exit status 1 where a rule was broken; a refused roof is counted and told,
-since its rules may leave no way.
+rules hold however long it looks; every so many by the whole of it.  A seed that is told of belongs into the tests as a
+case of its own.  The slowest are told at the end.  Exit status 1 where a rule was broken; a refused roof is counted and
+told, since its rules may leave no way.
 """
 
 from __future__ import annotations
