@@ -117,7 +117,7 @@ def test_a_curb_that_moves_changes_no_name_of_a_lap_or_joint_elsewhere() -> None
     """A curb 4' by 4' in South goes 3' to the east: names differ only in the courses that it touches.
 
     It stands at 96 to 144 up South's fall, measured from the eave, and is no deeper than a sheet: three courses of the
-    base and of the cap at most touch it.
+    base and of the cap at most touch it.  The joints of the curb's own flashings go with it.
     """
     size = (4 * FOOT, 4 * FOOT)
     here, there = (
@@ -126,6 +126,7 @@ def test_a_curb_that_moves_changes_no_name_of_a_lap_or_joint_elsewhere() -> None
     changed = {lap.id for lap in here.laps} ^ {lap.id for lap in there.laps}
     changed |= {joint.id for joint in here.tjoints} ^ {joint.id for joint in there.tjoints}
     changed |= {detail.id for detail in here.details} ^ {detail.id for detail in there.details}
+    changed = {id for id in changed if not id.startswith("Main South/RTU-1 ")}
     touched = {
         f"Main South/{ply.ply}/{course.index:02d}"
         for layout in (here, there)
