@@ -41,9 +41,12 @@ def patch(kind: str, length: float, width: float) -> Detail:
 
 
 def test_one_low_area() -> None:
-    """30' by 3': a course of each ply, a roll of each: 240 of money; the base's cut is 1, its length 3."""
+    """30' by 3': a course of each ply, a roll of each: 240 of money; both are cut, 1 and 3 for the length each.
+
+    3' are no full sheet of the cap, whose rip is 10; the base could lie as it comes, were the ground any wider.
+    """
     found = least([SQUARE])
-    assert (found.ply_rolls, found.rolls, found.end_laps, found.cost) == ((1, 1), 2, 0, 244)
+    assert (found.ply_rolls, found.rolls, found.end_laps, found.cost) == ((1, 1), 2, 0, 258)
 
 
 def test_areas_share_rolls() -> None:

@@ -40,7 +40,11 @@ class PlyAsk:
 
 @dataclass(frozen=True)
 class RulesAsk:
-    """The rules.  wide_laps: a side lap may be wider than the sheet asks, so that a full sheet needs no ripping."""
+    """The rules.
+
+    wide_laps: a side lap under the cap may be wider than the sheet asks, so that a full sheet needs no ripping; on the
+    cap it would lie on granules.
+    """
 
     ply_offset: int
     ply_offset_at_rip: int
@@ -249,7 +253,8 @@ def courses_broken(roof: RoofAsk, ply: PlyAsk, edges: Sequence[tuple[int, int]],
             found.append(f"{ply.name} {k + 1}: shows too little")
         if k + 1 < count and high - edges[k + 1][0] < ply.side_lap:
             found.append(f"{ply.name} {k + 1}: side lap")
-        if not rules.wide_laps and k + 1 < count and high - edges[k + 1][0] > ply.side_lap:
+        is_wide = k + 1 < count and high - edges[k + 1][0] > ply.side_lap
+        if is_wide and (is_cap or not rules.wide_laps):
             found.append(f"{ply.name} {k + 1}: side lap wider than asked")
     return found
 

@@ -57,10 +57,11 @@ def course_edges(roof: RoofAsk, ply: PlyAsk) -> Iterator[tuple[tuple[int, int], 
     ground: Sequence[Band] = bands(roof, ply)
     begins, ends = ground[0].low, ground[-1].high
     is_cap = ply is roof.plies[-1]
+    is_wide = roof.rules.wide_laps and not is_cap
     fewest = max(1, -(-(ends - begins - ply.side_lap) // (ply.width - ply.side_lap)))
     for lows in rising(begins, ends, roof.rules.grid, fewest + 1):
         tops = [
-            sorted({low + ply.width, after + ply.side_lap} if roof.rules.wide_laps else {after + ply.side_lap})
+            sorted({low + ply.width, after + ply.side_lap} if is_wide else {after + ply.side_lap})
             for low, after in pairwise(lows)
         ]
         for highs in product(*tops):

@@ -145,12 +145,10 @@ class LayoutModel:
         model.add_bool_or(~course.there, after.there, top)
         model.add(course.high == ends).only_enforce_if(top)
         model.add(course.high >= after.low + ply.side_lap).only_enforce_if(after.there)
-        full = self._bool() if rules.wide_laps and not (is_cap and k == 0) else None
+        full = self._bool() if rules.wide_laps and not is_cap else None
         if is_cap and k == 0:
             model.add(course.high == course.low + ply.width).only_enforce_if(after.there)
-            if not rules.wide_laps:
-                model.add(after.low == course.high - ply.side_lap).only_enforce_if(after.there)
-        elif full is None:
+        if full is None:
             model.add(course.high == after.low + ply.side_lap).only_enforce_if(after.there)
         else:
             model.add(course.high == course.low + ply.width).only_enforce_if(after.there, full)

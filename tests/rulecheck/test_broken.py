@@ -167,6 +167,13 @@ def test_a_rule_broken_in_the_drawing(rule: str) -> None:
     assert broken_rules(DRAWN[rule]) == [rule]
 
 
+def test_the_cap_laps_no_farther_than_its_selvage() -> None:
+    """All lap lines 1" lower under a full first course of the cap: its second course lies 4" on it, 1" on granules."""
+    first, *others = shifted(CAP_ROWS, -1)
+    drawing = replace(GOOD, base=shifted(BASE_ROWS, -1), cap=(replace(first, high=CAP_ROWS[0].high), *others))
+    assert broken_rules(drawing) == ["side_lap"]
+
+
 def find(items: list[Json], id: str) -> Json:
     """The item with an id."""
     return next(item for item in items if item["id"] == id)

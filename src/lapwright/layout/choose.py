@@ -91,6 +91,23 @@ def make_stocks(grounds: Sequence[PlyGround], rules: Rules, sheets: Mapping[str,
     return found
 
 
+def in_step(stocks: Sequence[Stock]) -> list[Stock]:
+    """The stocks with units whose joints follow those of another ply's longest pieces at one distance.
+
+    Where each course is to have the fewest pieces its joints have little play, and a distance that grows from joint
+    to joint uses it up.  Only units nearly as long as the longest piece are of use for that.
+    Source: arithmetic
+    Checked: tests/layout/test_choose.py
+    """
+    found = []
+    for stock in stocks:
+        pitches = dict.fromkeys(other.longest - other.end_lap for other in stocks)
+        units = [pitch + stock.end_lap for pitch in pitches]
+        fit = [unit for unit in units if stock.longest * 49 // 50 <= unit <= stock.longest and unit % stock.step == 0]
+        found.append(replace(stock, units=tuple(dict.fromkeys((*stock.units, *fit)))))
+    return found
+
+
 @dataclass(frozen=True, slots=True)
 class Table:
     """The parts of an area on one ground, ready to be split: parts, stocks, setting, what was before.
@@ -192,7 +209,7 @@ def cheapest_way(table: Table, aim: str) -> Polished | Part:
 
     Where the cheapest states leave no place somewhere, many more are kept side by side, with joints all over the run.
     """
-    setting, stocks = table.setting, table.stocks
+    setting, stocks = table.setting, in_step(table.stocks) if aim == "fewest_laps" else table.stocks
     judge = table.judge(aim)
     free = sum(1 for part in table.parts if part.wanted is None)
     width = max(2, round(min(WIDEST, EVALUATIONS // (16 * max(1, free))) * min(1.0, setting.patience)))

@@ -14,7 +14,7 @@ from lapwright.assembly.values import Assembly, Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.bounds import Bound
 from lapwright.layout.cost import Costs
-from lapwright.layout.levels import are_long, make_levels
+from lapwright.layout.levels import SLIVER, are_long, make_levels
 from lapwright.layout.region import Region
 from lapwright.layout.together import ROUNDING, Least, least_together, more_courses
 from lapwright.layout.values import Detail
@@ -91,7 +91,7 @@ def job_least(
         round(cheapest(choices, names, Rolls(sheet_rolls, weighed), dict.fromkeys(sheets, 1.0))),
         sum(laps_of(area, one) for area, one in zip(areas, least, strict=True)),
         whole_cost(cheapest(choices, names, Rolls(sheet_rolls, weighed), prices), work)
-        + len(areas) * first_lengths(assembly, rules, costs),
+        + sum(first_lengths(area, assembly, rules, costs) + first_rip(area, assembly, costs) for area in areas),
     )
 
 
@@ -110,10 +110,27 @@ def laps_of(area: AreaNeed, least: Least | None) -> int:
     return max(sum(bound.end_laps for bound in area.bounds), least.end_laps if least else 0)
 
 
-def first_lengths(assembly: Assembly, rules: Rules, costs: Costs) -> float:
-    """Money for the first length that is cut of each ply of an area that has no piece as long as a roll."""
-    cut = [ply for ply in assembly.plies if rules.longest_piece_ticks < ply.sheet.length_ticks]
-    return len(cut) * costs.worth("new_length")
+def first_lengths(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> float:
+    """Money for the first length that is cut of each ply of an area that has no piece as long as a roll.
+
+    None is longer than `longest_piece`, nor than the ground is across the fall.
+    Source: docs/method/layout.md, bounds
+    """
+    cut = 0
+    for ply, region in zip(assembly.plies, area.regions, strict=True):
+        cut += min(rules.longest_piece_ticks, region.right - region.left) < ply.sheet.length_ticks
+    return cut * costs.worth("new_length")
+
+
+def first_rip(area: AreaNeed, assembly: Assembly, costs: Costs) -> float:
+    """Money for the first ripped width of an area's cap: full sheets, lapped as asked, seldom end at its high edge.
+
+    Source: docs/method/layout.md, bounds
+    """
+    sheet, region = assembly.plies[-1].sheet, area.regions[-1]
+    pitch = sheet.width_ticks - sheet.side_lap_ticks
+    over = (region.ends - region.begins - sheet.side_lap_ticks) % pitch
+    return costs.worth("new_rip") if SLIVER < over < pitch - SLIVER else 0.0
 
 
 def own_work(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> tuple[float, ...]:

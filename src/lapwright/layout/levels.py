@@ -17,7 +17,9 @@ from lapwright.layout.joints import Span
 from lapwright.layout.region import Region
 from lapwright.layout.sections import edges_of, level_stretches
 
-SLIVER = 1_016  # 1/2": ground narrower than this up the fall is not counted, so that no rounding makes a bound too high
+SLIVER = (
+    96  # 1.2 mm: ground narrower than this up the fall is not counted: a gap that passes, and what lengths are read to
+)
 CLOSE = 16  # 1/5 mm: lengths nearer than this are equal
 MOST_BANDS = 4  # beyond that the ground is looked at ply by ply only
 Of = tuple[int, int, bool]  # a kind: lowest and highest band that a course has to itself; is it known to be all
@@ -222,17 +224,19 @@ def least_split(ply: PlyTask, length: int, pieces: int, prices: tuple[float, flo
     """Money for rolls used up and for cuts that a run split into so many pieces takes at least; infinity: can't be.
 
     prices: of a roll and of a cut.  A piece as long as a roll is not cut; it is one of those that use a roll up whole.
+    Ground narrower than that has none.
     Source: docs/method/layout.md, bounds
     Checked: tests/layout/test_levels.py
     """
     total = length + (pieces - 1) * ply.end_lap
     if pieces * ply.longest < total:
         return float("inf")
+    across = max(level.right for level in ply.levels) - min(level.left for level in ply.levels)
     middling = min(ply.longest, ply.roll - ply.shortest)
     is_split = ply.is_plain and ply.shortest <= middling < ply.longest
     found = []
     for whole in range(pieces + 1):
-        uncut = whole if ply.longest == ply.roll else 0
+        uncut = whole if ply.longest == ply.roll <= across else 0
         rest = max((pieces - whole) * ply.shortest, total - whole * ply.longest)
         used = whole + rest / ply.roll
         if not is_split:

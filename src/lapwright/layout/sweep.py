@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from itertools import product
 
 from lapwright.layout.levels import (
+    CLOSE,
     SLIVER,
     Of,
     PlyTask,
@@ -169,13 +170,13 @@ class Sweep:
     def _placed(self, key: Key, zone: Zone, p: int) -> Iterator[tuple[Zone, Key]]:
         """The zones of one more line of ply p, with their keys."""
         ply, size, is_first = self.plies[p], len(self.plies) + 1, key.counts[p] == 1
-        narrow = self.apart.narrowest
+        narrow, lowest = self.apart.narrowest, self._lowest(ply)
         reach = reach_of(ply, key.counts[p])
         shapes = [(raised(zone, size, p, -reach, -narrow), False)]
         if is_first and ply.is_cap:
             shapes.append((raised(zone, size, p, -reach, -1), True))
         for moved, is_narrow in shapes:
-            held = bounded(moved, size, size - 1, p, -(ply.begins + narrow))
+            held = bounded(moved, size, size - 1, p, -lowest)
             if held and is_narrow:
                 held = bounded(held, size, p, size - 1, ply.begins + ply.width - ply.side_lap)
             below = self._below(key, held, p)
@@ -192,6 +193,11 @@ class Sweep:
                 for kind in self._next_kinds(ply, least, most):
                     for part, is_eased in self._eased(key, cut, p):
                         yield part, self._changed(key, p, kind, eased=is_eased, ended=is_narrow)
+
+    def _lowest(self, ply: PlyTask) -> int:
+        """Where the lowest line of a ply can be at least: the cap's first course is a full sheet, lapped as asked."""
+        pitch = ply.width - ply.side_lap
+        return ply.begins + (max(self.apart.narrowest, pitch - CLOSE) if ply.is_cap else self.apart.narrowest)
 
     def _eased(self, key: Key, zone: Zone, p: int) -> Iterator[tuple[Zone, bool]]:
         """A zone as it is, and what of it may have the line of ply p next to the top line of a neighbour.

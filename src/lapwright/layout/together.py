@@ -107,7 +107,10 @@ def sums(tasks: tuple[PlyTask, ...], apart: Apart, money: Money) -> Sums | None:
 
 
 def swept(tasks: tuple[PlyTask, ...], apart: Apart, worths: Sequence[Worth]) -> list[float] | None:
-    """The least of all plies together; of three on a tall roof, of two together and the third by itself."""
+    """The least of all plies together; of three on a tall roof, of two together and the third by itself.
+
+    The first worth is summed up over all three there as well.
+    """
     if len(tasks) < 3 or sum(fewest_courses(task) for task in tasks) <= MOST_OF_THREE:
         return best_of(tasks, apart, worths, range(len(tasks)))
     found = [[0.0] * len(worths)]
@@ -115,6 +118,9 @@ def swept(tasks: tuple[PlyTask, ...], apart: Apart, worths: Sequence[Worth]) -> 
         parts = [best_of(tasks, apart, worths, part) for part in (range(k), range(k, len(tasks)))]
         if parts[0] is not None and parts[1] is not None:
             found.append([a + b for a, b in zip(*parts, strict=True)])
+    first = best_of(tasks, apart, worths[:1], range(len(tasks)))  # one worth by itself is soon looked through
+    if first is not None:
+        found.append([*first, *[0.0] * (len(worths) - 1)])
     return [max(each) for each in zip(*found, strict=True)]
 
 

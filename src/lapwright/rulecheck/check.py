@@ -48,7 +48,7 @@ from lapwright.rulecheck.planelaps import plane_lap_ids, plane_lap_violations
 from lapwright.rulecheck.read import GivenPlan, read_plan
 from lapwright.rulecheck.sequence import order_violations, ply_order_violations, weather_lap_violations
 from lapwright.rulecheck.shape import blank_violations, course_violations, length_violations, width_violations
-from lapwright.rulecheck.sidelaps import ply_offset_violations, side_lap_violations
+from lapwright.rulecheck.sidelaps import ply_offset_violations, side_lap_violations, wide_lap_violations
 from lapwright.rulecheck.slope import slope_of
 from lapwright.rulecheck.valleys import valley_violations
 from lapwright.rulecheck.values import Violation
@@ -61,6 +61,7 @@ OF_A_PLY = (
     run_violations,
     opening_violations,
     side_lap_violations,
+    wide_lap_violations,
     end_lap_violations,
     stagger_violations,
     end_lap_drain_violations,

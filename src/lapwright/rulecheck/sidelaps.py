@@ -44,6 +44,23 @@ def side_lap_violations(lie: PlyLie) -> Iterator[Violation]:
             yield lie.found("side_lap", list(ids), where, text, read=max(0.0, low.v1 - high.v0), needs=lie.side_lap)
 
 
+def wide_lap_violations(lie: PlyLie) -> Iterator[Violation]:
+    """Courses of the cap that lie on one another by more than the side lap: there are granules in the lap.
+
+    Source: docs/method/rulecheck.md
+    """
+    for one, two in pairwise(lie.courses) if lie.is_cap else ():
+        wide = min(one.high, one.low + lie.width) - two.low
+        if wide > lie.side_lap + lie.limits.gap:
+            row = lie.rows.get(two.index, ())
+            text = (
+                f"The {lie.name}: course {two.index} lies {{read}} on course {one.index}, on its granules, and laps "
+                f"{{needs}}; raise it, or rip course {one.index} at its low edge."
+            )
+            where = (row[0].u0, two.low) if row else None
+            yield lie.found("side_lap", [piece.id for piece in row], where, text, read=wide, needs=lie.side_lap)
+
+
 def ply_offset_violations(lie: PlyLie, under: PlyLie) -> Iterator[Violation]:
     """Side laps that come too close to one of the ply under them, at any course.
 
