@@ -19,6 +19,7 @@ from lapwright.layout.levels import (
     make_kind,
     make_levels,
     make_ply_task,
+    most_of_roll,
 )
 
 RULES = make_rules({})
@@ -121,6 +122,18 @@ def test_a_roll_of_two_pieces_is_used_by_length() -> None:
     assert least_rolls(task(BASE, feet(0, 10, 0, 97)), 97 * FOOT, 3) * 787 == pytest.approx(1176)
     short = task(CAP, feet(0, 10, 0, 31), is_plain=False)
     assert least_rolls(short, 31 * FOOT, 1) * 394 == pytest.approx(372)
+
+
+def test_what_pieces_cover_without_their_end_laps() -> None:
+    """A roll of 67' = 804" gives two pieces of 33' that cover 390" each, or three that cover 804" less 3 * 6".
+
+    31' in one piece of a 32' 10" roll, 388" net, covers 372" less 6".
+    """
+    assert most_of_roll(804, 396, 6) == 786
+    assert most_of_roll(402, 396, 6) == 390
+    assert most_of_roll(402, 402, 0) == 402
+    short = task(CAP, feet(0, 10, 0, 31), is_plain=False)
+    assert least_rolls(short, 31 * FOOT, 1, CAP.end_lap_ticks) * 388 == pytest.approx(366)
 
 
 def test_too_few_pieces_do_not_reach() -> None:

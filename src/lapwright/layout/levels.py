@@ -197,10 +197,11 @@ def have_room(spans: Sequence[tuple[Span, int]], apart: Sequence[Sequence[int]])
     return False
 
 
-def least_rolls(ply: PlyTask, length: int, pieces: int) -> float:
+def least_rolls(ply: PlyTask, length: int, pieces: int, aside: int = 0) -> float:
     """Rolls that a run split into so many pieces uses up at least; infinity where it can't be.
 
     A piece that leaves less of its roll than the shortest piece counts as the whole roll, any other as its length.
+    aside: so much is left out of each piece's length, and of the roll's by the pieces that it gives.
     Source: docs/method/layout.md, bounds (a dual feasible function)
     Checked: tests/layout/test_levels.py
     """
@@ -209,15 +210,24 @@ def least_rolls(ply: PlyTask, length: int, pieces: int) -> float:
         return float("inf")
     middling = min(ply.longest, ply.roll - ply.shortest)
     if not ply.is_plain:
-        return total / ply.roll
+        return (total - pieces * aside) / most_of_roll(ply.roll, ply.longest, aside)
     if middling == ply.longest or middling < ply.shortest:
-        return max(total, pieces * ply.shortest) / ply.roll
+        return (max(total, pieces * ply.shortest) - pieces * aside) / most_of_roll(ply.roll, ply.longest, aside)
     found = []
     for whole in range(pieces + 1):
         rest = max((pieces - whole) * ply.shortest, total - whole * ply.longest)
         if rest <= (pieces - whole) * middling:
-            found.append(whole + rest / ply.roll)
+            found.append(whole + (rest - (pieces - whole) * aside) / most_of_roll(ply.roll, middling, aside))
     return min(found)
+
+
+def most_of_roll(roll: int, longest: int, aside: int) -> int:
+    """The most that pieces from one roll come to when so much is left out of each.
+
+    Source: docs/method/layout.md, bounds
+    Checked: tests/layout/test_levels.py
+    """
+    return max(min(n * longest, roll) - n * aside for n in range(1, -(-roll // longest) + 1))
 
 
 def least_split(ply: PlyTask, length: int, pieces: int, prices: tuple[float, float]) -> float:

@@ -97,13 +97,14 @@ def sums(tasks: tuple[PlyTask, ...], apart: Apart, money: Money) -> Sums | None:
     worths = [
         worth_of_laps(),
         *(worth_of_money(tasks, money, share) for share in SHARES),
-        *(worth_of_rolls(tasks, one) for one in weights),
+        *(worth_of_rolls(tasks, one, net=net) for one in weights for net in (False, True)),
     ]
     found = swept(tasks, apart, worths)
     if found is None:
         return None
     last = 1 + len(SHARES)
-    return Sums(found[0], tuple(found[1:last]), tuple(zip(weights, found[last:], strict=True)))
+    rolls = [max(pair) for pair in zip(found[last::2], found[last + 1 :: 2], strict=True)]
+    return Sums(found[0], tuple(found[1:last]), tuple(zip(weights, rolls, strict=True)))
 
 
 def swept(tasks: tuple[PlyTask, ...], apart: Apart, worths: Sequence[Worth]) -> list[float] | None:
@@ -166,10 +167,18 @@ def least_uses(task: PlyTask, apart: Apart) -> tuple[dict[int, float], float]:
     """
     most = max(level.right - level.left for level in task.levels)
     slack = 1.5 * (most + task.longest) / task.roll
-    sweep = Sweep([task], apart, [Worth(lambda _, kind: rolls_used(task, kind))], slack).run()
-    if not sweep.is_done or not sweep.found:
-        return {}, 0.0
-    return {counts[0]: worth for counts, worth in sweep.found.items()}, sweep.bests[0] + slack
+    sweeps = [Sweep([task], apart, [worth_of_use(task, net=net)], slack).run() for net in (False, True)]
+    done = [sweep for sweep in sweeps if sweep.is_done and sweep.found]
+    found: dict[int, float] = {}
+    beyond = max((sweep.bests[0] + slack for sweep in done), default=0.0)
+    for (count,) in dict.fromkeys(counts for sweep in done for counts in sweep.found):
+        found[count] = max(sweep.found.get((count,), sweep.bests[0] + slack) for sweep in done)
+    return found, beyond
+
+
+def worth_of_use(task: PlyTask, *, net: bool) -> Worth:
+    """Rolls that the courses of one ply use up."""
+    return Worth(lambda _, kind: rolls_used(task, kind, net=net))
 
 
 def at_least(found: tuple[dict[int, float], float], number: int) -> float:

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from lapwright.layout.levels import MOST_MORE, Kind, PlyTask, least_rolls, least_split
+from lapwright.layout.levels import MOST_MORE, Kind, PlyTask, least_rolls, least_split, most_of_roll
 from lapwright.layout.takes import Worth
 
 NEVER = float("inf")
@@ -32,22 +32,29 @@ def worth_of_laps() -> Worth:
     return Worth(lambda _, kind: (kind.laps + 1.0, float(kind.laps)))
 
 
-def worth_of_rolls(tasks: Sequence[PlyTask], weights: Mapping[str, float]) -> Worth:
-    """Rolls used up, those of each sheet by its weight.  Source: docs/method/layout.md, bounds"""
+def worth_of_rolls(tasks: Sequence[PlyTask], weights: Mapping[str, float], *, net: bool = False) -> Worth:
+    """Rolls used up, those of each sheet by its weight.  net: see rolls_used.  Source: docs/method/layout.md, bounds"""
 
     def own(ply: int, kind: Kind) -> tuple[float, float]:
         weight = weights[tasks[ply].sheet]
-        loose, tight = rolls_used(tasks[ply], kind)
+        loose, tight = rolls_used(tasks[ply], kind, net=net)
         return (weight * loose, weight * tight)
 
     return Worth(own)
 
 
-def rolls_used(task: PlyTask, kind: Kind) -> tuple[float, float]:
-    """Rolls that a course uses up at least, loose and tight.  Source: docs/method/layout.md, bounds"""
+def rolls_used(task: PlyTask, kind: Kind, *, net: bool = False) -> tuple[float, float]:
+    """Rolls that a course uses up at least, loose and tight.
+
+    net: what pieces cover without their end laps is counted, not their lengths; either is a true bound.
+    Source: docs/method/layout.md, bounds
+    """
     length, fewest = kind.right - kind.left, kind.laps + 1
-    used = [least_rolls(task, length, fewest + more) for more in range(MOST_MORE + 1)]
-    used.append((length + (fewest + MOST_MORE) * task.end_lap) / task.roll)  # still more pieces: their length alone
+    aside = task.end_lap if net else 0
+    used = [least_rolls(task, length, fewest + more, aside) for more in range(MOST_MORE + 1)]
+    many = fewest + MOST_MORE + 1  # so many pieces or more: their length alone
+    rest = length + (many - 1) * task.end_lap - many * aside
+    used.append(max(0, rest) / most_of_roll(task.roll, task.longest, aside))
     return (min(used[1:]), used[0])
 
 
