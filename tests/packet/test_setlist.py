@@ -47,15 +47,17 @@ def test_places_with_the_same_cut_share_a_row() -> None:
 
 
 def test_what_has_no_length_is_counted() -> None:
-    """Covers as pieces, a corner by its form, a sump by its sides, what is set on a pipe by it, a row by its height."""
-    covers = [one("joint_cover", "side 1", 0, 0, at=(0.0, 0.0), form="outside") for _ in range(4)]
-    corner = one("metal_corner", "corner of sides 1 and 2", 0, 0, at=(0.0, 0.0), form="outside")
+    """Covers by their length, a corner by form and sides, a sump by its sides, what is set on a pipe by it, a row by
+    its height.
+    """
+    covers = [one("joint_cover", "side 1", 6, 0, at=(0.0, 0.0), form="outside") for _ in range(4)]
+    corner = one("metal_corner", "corner of sides 1 and 2", 12, 4, at=(0.0, 0.0), form="outside")
     sump = one("sump", "D-1", 48, 36, at=(0.0, 0.0))
     pipe = one("pipe_flashing", "V-1", 4, 4, at=(0.0, 0.0))
     row = one("fixing", "side 3", 60, 0, line=LINE, parts={"height": 15 * IN})
     assert [words[:2] for words in told(*covers, corner, sump, pipe, row)] == [
-        ["joint cover", "4 pieces"],
-        ["metal corner", "outside"],
+        ["joint cover", '4 of 6"'],
+        ["metal corner", 'outside, legs of 12" × 4"'],
         ["sump", '48" × 36"'],
         ["pipe flashing", 'for a pipe of 4"'],
         ["row of fasteners", "5' 0\", 1' 3\" above the roof"],

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 
 import pytest
 from sample import sample_paper
@@ -51,3 +52,37 @@ def test_cant_stands_on_the_far_side_of_the_edge() -> None:
     }
     # metal is 1.5 mm in, the cleat 0.75 mm out
     assert heights["metal 1"] - heights["cleat 1"] == pytest.approx(2.25)
+
+
+def rows(paper_plates: tuple[Plate, ...]) -> str:
+    """All words of the sheets, as they are read."""
+    return " ".join(item.text for plate in paper_plates for item in plate.items if isinstance(item, Text))
+
+
+@pytest.mark.parametrize(("width", "height"), [(260.0, 180.0), (260.0, 110.0), (180.0, 160.0)])
+def test_no_row_of_the_legend_is_dropped(width: float, height: float) -> None:
+    """Whatever the sheet's size, each kind is named with how many the roof has, if need be on a sheet of its own."""
+    paper = sample_paper(2)
+    found = detail_plans(paper, width=width, height=height)
+    counts: dict[str, int] = {}
+    for one in paper.layout.details:
+        if one.line or one.at:
+            own = one.kind in ("flashing", "target", "pipe_strip")
+            words = f"{one.ply} {one.kind}" if own else one.kind
+            counts[words.replace("_", " ")] = counts.get(words.replace("_", " "), 0) + 1
+    told = " ".join(rows(found).split())
+    missing = {
+        words: count
+        for words, count in counts.items()
+        if not re.search(rf"\b{words}(, to scale|, \w+1 and on)?: {count}\b", told)
+    }
+    assert missing == {}
+    small = height < 180.0 or width < 260.0
+    assert any("rest of the legend" in plate.title for plate in found) is small
+
+
+def test_a_sheet_says_where_its_legend_goes_on() -> None:
+    """In its own legend."""
+    found = detail_plans(sample_paper(2), width=260.0, height=110.0)
+    assert "More on the sheet Details in place, rest of the legend." in " ".join(rows(found[:1]).split())
+    assert found[-1].title == "Details in place, rest of the legend"

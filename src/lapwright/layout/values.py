@@ -140,8 +140,10 @@ class Detail:
     kind: strip, strip_corner, tie_in, flashing, gusset, target, pipe_strip, scupper_strip (cut from a sheet); metal,
     metal_corner, cleat, joint_cover, cant, fixing, expansion_cover, sump, drain_metal, pipe_flashing, scupper_metal.
     of: the edge ("side 2"), corner, opening, drain or pipe it belongs to.  sizes: length and width [m], girth split by
-    part in `parts`; a flashing's length is its girth, its width runs along the wall.  line, at: where it stands in
-    plan [m].  sheet, roll: empty where it is not cut from a sheet.  form: inside, outside or straight, of a corner.
+    part in `parts`; a flashing's length is its girth, its width runs along the wall; a metal corner's length is
+    that of either leg, and metal, its corners and covers are as wide as the flange, 0 where the job gives none.
+    line, at: where it stands in plan [m]. sheet, roll: empty where it is not cut from a sheet. form: inside,
+    outside or straight, of a corner.
     cut_ticks: length cut off; takes_ticks: length of roll that it takes, 0 where it is cut beside another (`beside`),
     which may be a ripped piece.
     """

@@ -187,7 +187,10 @@ def detail() -> Json:
         "kind": TEXT,
         "area": TEXT,
         "sheet": said(TEXT, "empty where it is not cut from a sheet"),
-        "sizes": record({"length": METRES, "width": METRES, "parts": by_name(METRES)}),
+        "sizes": said(
+            record({"length": METRES, "width": METRES, "parts": by_name(METRES)}),
+            "of a corner of metal: either leg and the flange; 0 where the job does not give it",
+        ),
         "roll": said(TEXT, "empty where it is not cut from a sheet"),
         "of": said(TEXT, "the edge, corner, opening, drain or pipe it belongs to"),
         "ply": TEXT,

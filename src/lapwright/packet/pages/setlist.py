@@ -56,9 +56,10 @@ def size_words(units: Units, one: Detail) -> str:
     if one.kind == "pipe_flashing":
         return f"for a pipe of {units.width(wide)}"
     if not tape:
-        return one.form if one.kind == "metal_corner" else ""
+        return ""
     if one.line is None:
-        return f"{units.width(tape)} × {units.width(wide)}"
+        sides = " × ".join(units.width(side) for side in (tape, wide) if side)
+        return f"{one.form}, legs of {sides}" if one.kind == "metal_corner" else sides
     mitres = sum(name.startswith("mitre") for name in one.parts)
     more = ("", " mitred at one end", " mitred at both ends")[mitres]
     high = f", {units.length(one.parts['height'])} above the roof" if "height" in one.parts else ""

@@ -20,7 +20,7 @@ from lapwright.packet.sheets.scales import LAYER, Scale, bar_scale, fitting, nor
 Window = Box
 COLUMN, STRIP, APART = 47.0, 38.0, 3.0
 MARGIN = 10.0  # paper around the roof for edge words and course numbers [mm]
-HEAD = 3.2
+HEAD, TITLE_STEP = 3.2, 4.6
 MOST_BELOW = 5  # lines of the head that a strip below the roof has room for
 MOST_LINES, MOST_LETTERS = 10, 60  # of the list of what found no room: its lines, and the letters of each entry
 SMALLEST = 1.8  # capitals are never lower than this on a plan [mm]
@@ -116,13 +116,23 @@ class Board:
             self.unplaced.append(words)
         return written
 
+    def titled(self, title: str) -> str:
+        """A title with the part that the sheet shows."""
+        return f"{title}, part {self.part} of {self.parts}" if self.part else title
+
     def plate(self, title: str, head: Sequence[str], entries: Sequence[Entry]) -> Plate:
         """The finished sheet: roof, labels over it, head, bar scale, north arrow and legend."""
-        if self.part:
-            title = f"{title}, part {self.part} of {self.parts}"
+        title = self.titled(title)
         listed = [list_entry(words) for words in list_words(self.unplaced, self.letter)]
         items = (*self.items, *self.marks, *side_matter(self, [title, *head], [*listed, *entries]))
         return Plate(self.width, self.height, items, title, self.scale.text, self.part)
+
+    def left_out(self, title: str, entries: Sequence[Entry]) -> list[Entry]:
+        """Entries for which the legend of a sheet with this title has no room, once all labels are written."""
+        listed = [list_entry(words) for words in list_words(self.unplaced, self.letter)]
+        _, height, columns = legend_room(self, head_foot(self, self.titled(title)))
+        every = [*listed, *entries]
+        return every[len(those_that_fit(every, height, columns, self.letter)) :]
 
 
 def make_board(
@@ -153,17 +163,13 @@ def room(place: Place) -> Pt:
 
 def side_matter(board: Board, head: Sequence[str], entries: Sequence[Entry]) -> tuple[Item, ...]:
     """Head lines, north arrow, bar scale and legend."""
-    if board.place.legend_below:
-        x, top = 0.0, STRIP
-        head = head[:MOST_BELOW]
-    else:
-        x, top = board.width - COLUMN, board.height
+    x, top = head_corner(board)
+    head = head[:MOST_BELOW] if board.place.legend_below else head
     items: list[Item] = []
     y = top - HEAD
-    titles = wrapped(clean(head[0]), HEAD, COLUMN)[:2]
-    for line in titles:
+    for line in title_lines(head[0]):
         items.append(Text((x, y), line, HEAD, LAYER))
-        y -= 4.6
+        y -= TITLE_STEP
     for line in head[1:]:
         items.append(Text((x, y), fitted(line, board.letter, COLUMN), board.letter, LAYER))
         y -= board.letter * 1.6
@@ -172,13 +178,33 @@ def side_matter(board: Board, head: Sequence[str], entries: Sequence[Entry]) -> 
     bar_at = (x + 11.0, y - 2.4)
     items += bar_scale(board.scale, board.units, bar_at, COLUMN - 16.0, letter=min(board.letter, 2.55))
     items.append(Text((x, y - 8.0), f"Scale {board.scale.text}", board.letter, LAYER))
-    if board.place.legend_below:
-        at, room_for = (x + COLUMN + 6.0, top), STRIP - 1.0
-        columns = int((board.width - COLUMN - 6.0 + GAP) // (COLUMN + GAP))
-    else:
-        at, room_for, columns = (x, y - 13.0), y - 13.0 - board.foot, 1
+    at, room_for, columns = legend_room(board, y)
     shown = those_that_fit(entries, room_for, columns, board.letter)
     return (*items, *legend(shown, at, width=COLUMN, height=room_for, letter=board.letter))
+
+
+def head_corner(board: Board) -> Pt:
+    """The upper left of the head [mm]."""
+    return (0.0, STRIP) if board.place.legend_below else (board.width - COLUMN, board.height)
+
+
+def head_foot(board: Board, title: str) -> float:
+    """How low a head of a title alone comes down to the north arrow [mm]."""
+    return head_corner(board)[1] - HEAD - len(title_lines(title)) * TITLE_STEP - 8.0
+
+
+def title_lines(title: str) -> list[str]:
+    """A title broken to fit over the legend."""
+    return wrapped(clean(title), HEAD, COLUMN)[:2]
+
+
+def legend_room(board: Board, foot: float) -> tuple[Pt, float, int]:
+    """The upper left of the legend, its height and columns, below a head that comes down to `foot` [mm]."""
+    x, top = head_corner(board)
+    if board.place.legend_below:
+        columns = int((board.width - COLUMN - 6.0 + GAP) // (COLUMN + GAP))
+        return (x + COLUMN + 6.0, top), STRIP - 1.0, columns
+    return (x, foot - 13.0), foot - 13.0 - board.foot, 1
 
 
 def list_words(unplaced: Sequence[str], letter: float) -> list[str]:

@@ -10,15 +10,17 @@ scupper, is a ring.
 from __future__ import annotations
 
 import math
-from collections.abc import Container, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from lapwright.layout.values import Detail
-from lapwright.packet.drawing import Item, Line, Plate, Points, Pt, Ring, Stroke, Weight, rectangle
-from lapwright.packet.sheets.board import Board, make_board
+from lapwright.packet.drawing import Item, Line, Plate, Points, Pt, Ring, Stroke, Text, Weight, rectangle
+from lapwright.packet.sheets.board import COLUMN, HEAD, TITLE_STEP, Board, make_board, those_that_fit
 from lapwright.packet.sheets.edges import outward, turning
 from lapwright.packet.sheets.labels import Lettering, Spot, line_box, upright
-from lapwright.packet.sheets.legend import SAMPLE_HEIGHT, SAMPLE_WIDTH, Entry, edge_entry
+from lapwright.packet.sheets.legend import GAP, SAMPLE_HEIGHT, SAMPLE_WIDTH, Entry, edge_entry, legend, list_entry
+from lapwright.packet.sheets.legend import LAYER as SHEET
 from lapwright.packet.sheets.marks import mark_entries
 from lapwright.packet.sheets.model import metres, roof_items
 from lapwright.packet.sheets.naming import (
@@ -37,7 +39,7 @@ from lapwright.units.write import Units
 
 LAYER, LETTER, SMALL = "DETAILS", 2.1, 1.8
 BAND = 1.5  # between the lines of kinds that follow the same edge [mm]
-MOST_COUNTS = 6
+TITLE, REST = "Details in place", "Details in place, rest of the legend"
 JOINT = 0.55  # a joint's tick to either side of its line [mm]
 LOOKS: tuple[tuple[Line, Weight], ...] = (
     ("solid", "heavy"),
@@ -66,7 +68,7 @@ DOT = 0.6
 class Kind:
     """A kind of detail on the sheet: its words and mark, how far inside its edge it is drawn [mm], its line.
 
-    points: 1 for a dot, 2 for a line, 4 for a square.  is_ring: a dot left open.
+    points: 1 for a dot, 2 for a line, 4 for a square.  is_ring: a dot left open.  count: how many the roof has.
     """
 
     words: str
@@ -76,28 +78,53 @@ class Kind:
     weight: Weight
     points: int
     is_ring: bool = False
+    count: int = 0
 
 
 def detail_plans(paper: Paper, *, width: float, height: float) -> tuple[Plate, ...]:
-    """The details on one sheet; on a roof in parts, one sheet for each part that has any.  None without details."""
+    """The details on one sheet; on a roof in parts, one sheet for each part that has any.  None without details.
+
+    What the legends have no room for stands on sheets of its own after them.
+    """
     details = [detail for detail in paper.layout.details if drawn_points(detail)]
-    kinds = kinds_of(details)
+    counts = Counter(map(kind_of, details))
+    kinds = {name: replace(kind, count=counts[name]) for name, kind in kinds_of(details).items()}
     if not details:
         return ()
+    rest: dict[str, Entry] = {}
     split = split_roof(paper, width=width, height=height)
     if split is None:
         board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
-        return (detail_plan(board, paper, details, kinds),)
+        plan = detail_plan(board, paper, details, kinds, rest)
+        return (plan, *legend_sheets(rest.values(), width=width, height=height))
     boards = part_boards(paper, split, width=width, height=height, letter=LETTER)
     found: list[list[Detail]] = [[] for _ in boards]
     for detail in details:
         for k in reaching(bounds(drawn_points(detail)), split.windows):
             found[k].append(detail)
-    return tuple(detail_plan(board, paper, some, kinds) for board, some in zip(boards, found, strict=True) if some)
+    plans = [detail_plan(board, paper, some, kinds, rest) for board, some in zip(boards, found, strict=True) if some]
+    return (*plans, *legend_sheets(rest.values(), width=width, height=height))
 
 
-def detail_plan(board: Board, paper: Paper, details: Sequence[Detail], kinds: Mapping[str, Kind]) -> Plate:
-    """One sheet: the roof, its details over it, the number of each length where it fits."""
+def legend_sheets(entries: Iterable[Entry], *, width: float, height: float) -> Iterator[Plate]:
+    """Sheets with the entries that no plan has room for, in columns; none where there are none."""
+    left, top = list(entries), height - HEAD - 2 * TITLE_STEP
+    columns = max(1, int((width + GAP) // (COLUMN + GAP)))
+    while left:
+        shown = those_that_fit(left, top, columns, LETTER)
+        left = left[len(shown) :]
+        items = legend(shown, (0.0, top), width=COLUMN, height=top, letter=LETTER)
+        title = Text((0.0, height - HEAD), REST, HEAD, SHEET)
+        yield Plate(width, height, (title, *items), REST)
+
+
+def detail_plan(
+    board: Board, paper: Paper, details: Sequence[Detail], kinds: Mapping[str, Kind], rest: dict[str, Entry]
+) -> Plate:
+    """One sheet: the roof, its details over it, the number of each length where it fits.
+
+    rest: by its words each entry for which a legend has no room; those of this sheet are added.
+    """
     units, sides = Units(paper.head.units), inward_sides(paper.areas)
     for area in paper.areas:
         board.draw(roof_items(area, board.mm))
@@ -118,8 +145,11 @@ def detail_plan(board: Board, paper: Paper, details: Sequence[Detail], kinds: Ma
     used = dict.fromkeys(map(kind_of, details))
     entries = kind_entries([kinds[kind] for kind in used])
     entries += [edge_entry(kind) for kind in dict.fromkeys(edge.kind for area in paper.areas for edge in area.edges)]
-    said = [f"{kinds[kind].words}: {sum(kind_of(detail) == kind for detail in details)}" for kind in used]
-    return board.plate("Details in place", said[:MOST_COUNTS], [*entries, *mark_entries(paper.areas)])
+    entries += mark_entries(paper.areas)
+    if board.left_out(TITLE, entries):
+        entries = [list_entry(f"More on the sheet {REST}."), *entries]
+        rest.update((entry.words, entry) for entry in board.left_out(TITLE, entries))
+    return board.plate(TITLE, (), entries)
 
 
 def drawn_points(detail: Detail) -> Points:
@@ -248,22 +278,24 @@ def number_spots(part: tuple[Pt, Pt], into: Pt | None) -> list[Spot]:
 
 
 def kind_entries(kinds: Sequence[Kind]) -> list[Entry]:
-    """The kinds in use; those that are dots share an entry, as do those that are rings."""
+    """The kinds in use with how many the roof has; those that are dots share an entry, as do those that are rings."""
     entries = [kind_entry(kind) for kind in kinds if kind.points > 1]
     for is_open in (False, True):
-        words = [kind.words for kind in kinds if kind.points == 1 and kind.is_ring == is_open]
+        words = [f"{kind.words}: {kind.count}" for kind in kinds if kind.points == 1 and kind.is_ring == is_open]
         dot = ring_at((SAMPLE_WIDTH / 2, SAMPLE_HEIGHT / 2), DOT, is_open=is_open)
         entries += [Entry((dot,), ", ".join(words))] if words else []
     return entries
 
 
 def kind_entry(kind: Kind) -> Entry:
-    """A kind's square, or its line with its joints."""
+    """A kind's square, or its line with its joints, and how many the roof has."""
     y = SAMPLE_HEIGHT / 2
     if kind.points != 2:
         square = rectangle((SAMPLE_WIDTH - SAMPLE_HEIGHT) / 2, 0.0, SAMPLE_HEIGHT, SAMPLE_HEIGHT)
-        return Entry((Stroke(square, LAYER, kind.line, kind.weight, closed=True),), f"{kind.words}, to scale")
+        return Entry(
+            (Stroke(square, LAYER, kind.line, kind.weight, closed=True),), f"{kind.words}, to scale: {kind.count}"
+        )
     ends = ((0.0, y), (SAMPLE_WIDTH, y))
     ticks = [Stroke(((x, y - JOINT), (x, y + JOINT)), LAYER) for x, _ in ends]
     words = kind.words if kind.off < 0.0 else f"{kind.words}, {kind.mark}1 and on"
-    return Entry((Stroke(ends, LAYER, kind.line, kind.weight), *ticks), words)
+    return Entry((Stroke(ends, LAYER, kind.line, kind.weight), *ticks), f"{words}: {kind.count}")
