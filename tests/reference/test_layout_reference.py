@@ -117,16 +117,7 @@ def test_no_plan_has_fewer_rolls_of_a_sheet_than_our_bound(seed: int) -> None:
     )
 
 
-# Known: the solver rips courses to one width more often (seed 4: 1.2 % cheaper, seed 18: 1.9 %)
-RIPS = (4, 18)
-COSTS = [
-    pytest.param(seed, marks=pytest.mark.xfail(strict=True)) if seed in RIPS else seed
-    for seed in SEEDS
-    if seed % 2 == 0
-]
-
-
-@pytest.mark.parametrize("seed", COSTS)
+@pytest.mark.parametrize("seed", [seed for seed in SEEDS if seed % 2 == 0])
 def test_the_solver_betters_our_cost_by_a_hundredth_at_most(seed: int) -> None:
     """Beginning from our layout, with end laps as wide as it likes, on sides without details.
 

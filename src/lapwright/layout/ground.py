@@ -18,6 +18,7 @@ from lapwright.layout.keepclear import barred
 from lapwright.layout.pieces import PlyGround, hold_joints
 from lapwright.layout.region import Region, make_region
 from lapwright.layout.runs import ply_runs
+from lapwright.layout.sharedrips import sharing
 from lapwright.layout.snapping import snapped, steps_of
 from lapwright.layout.values import Frame
 from lapwright.roof.values import Area
@@ -108,7 +109,7 @@ def stack_of(rules: Rules, grid: int, top: int = 0) -> Stack:
 
 
 def line_choices(one: AreaGround, assembly: Assembly, rules: Rules, *, grid: int, most: int) -> list[tuple[Lines, ...]]:
-    """Course lines that an area could have instead of its own: drawn down to steps of its ground, then other starters.
+    """Course lines an area could have instead of its own: at steps of its ground, other starters, shared rips.
 
     most: other starters looked at.
     Source: docs/method/layout.md
@@ -116,7 +117,8 @@ def line_choices(one: AreaGround, assembly: Assembly, rules: Rules, *, grid: int
     stack, steps = stack_of(rules, grid), [steps_of(region) for region in one.regions]
     options = line_options(bands_of(assembly, one.regions), stack, most + 1) if most else [one.lines]
     drawn = [snapped(lines, stack, steps) for lines in options] if any(steps) else []
-    found = [tuple(lines) for lines in (*drawn, *options) if lines is not None]
+    shared = sharing(one.lines, stack) if most else []
+    found = [tuple(lines) for lines in (*drawn, *options, *shared) if lines is not None]
     return [lines for k, lines in enumerate(found) if lines != one.lines and lines not in found[:k]]
 
 
