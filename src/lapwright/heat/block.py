@@ -1,0 +1,80 @@
+"""A pallet of rolls as one block: warmed or cooled through its six faces (question 6).
+
+Conduction in a block is the product of conduction through three walls, where it starts at one temperature and stands
+in air of another; so the answer is exact, and a block of cells proves it (tests/reference/block_cells.py).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.optimize import brentq
+
+from lapwright.heat.series import Wall, wall
+
+_PLACES = 101  # places up the block that are looked at for the coldest one
+_FIRST_S = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A block: east, north, up [m] with their walls; diffusivity [m²/s]."""
+
+    east: float
+    north: float
+    up: float
+    diffusivity_m2_s: float
+    across: tuple[Wall, Wall, Wall]
+
+    def last_left(self, seconds: float) -> float:
+        """What is left at the place where most is left [1]: the middle in plan, somewhere up the middle."""
+        fourier = [self.diffusivity_m2_s * seconds / size**2 for size in (self.east, self.north, self.up)]
+        middle = self.across[0].left_at(0.5, fourier[0]) * self.across[1].left_at(0.5, fourier[1])
+        upright = max(self.across[2].left_at(float(place), fourier[2]) for place in np.linspace(0, 1, _PLACES))
+        return min(middle * upright, 1.0)
+
+    def mean_left(self, seconds: float) -> float:
+        """The mean of what is left [1]."""
+        fourier = [self.diffusivity_m2_s * seconds / size**2 for size in (self.east, self.north, self.up)]
+        return math.prod(one.left_in_all(at) for one, at in zip(self.across, fourier, strict=True))
+
+    def seconds_until(self, left: float, *, mean: bool) -> float | None:
+        """When so much is left, of the mean or where most is left [s]: 0 at once, None never."""
+        if left >= 1:
+            return 0.0
+        if left <= 0:
+            return None
+        left_at = self.mean_left if mean else self.last_left
+        last = _FIRST_S
+        while left_at(last) > left:
+            last *= 4
+        return float(brentq(lambda seconds: left_at(seconds) - left, last / 4, last, rtol=1e-8))
+
+
+def block(
+    size: tuple[float, float, float],
+    *,
+    conductivity: float,
+    volumetric_heat: float,
+    side_w_m2k: float,
+    top_w_m2k: float,
+    bottom_w_m2k: float,
+) -> Block:
+    """A block with its films.
+
+    Args:
+        size: east, north, up [m]; volumetric_heat [J/m³·K].
+
+    Source: product of three walls, Incropera et al., ch. 5 [from memory]; walls of Carslaw and Jaeger, ch. 3
+    Checked: tests/published/rolls.csv pallet-*
+    """
+    east, north, up = size
+    sides = [side_w_m2k * each / conductivity for each in (east, north)]
+    across = (
+        wall(sides[0], sides[0]),
+        wall(sides[1], sides[1]),
+        wall(bottom_w_m2k * up / conductivity, top_w_m2k * up / conductivity),
+    )
+    return Block(east, north, up, conductivity / volumetric_heat, across)
