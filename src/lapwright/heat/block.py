@@ -6,13 +6,12 @@ in air of another; so the answer is exact, and a block of cells proves it (tests
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 from scipy.optimize import brentq
 
-from lapwright.heat.series import Wall, wall
+from lapwright.heat.series import NOTHING_LEFT, Wall, product_left, wall
 
 _PLACES = 101  # places up the block that are looked at for the coldest one
 _FIRST_S = 1.0
@@ -31,23 +30,25 @@ class Block:
     def last_left(self, seconds: float) -> float:
         """What is left at the place where most is left [1]: the middle in plan, somewhere up the middle."""
         fourier = [self.diffusivity_m2_s * seconds / size**2 for size in (self.east, self.north, self.up)]
-        middle = self.across[0].left_at(0.5, fourier[0]) * self.across[1].left_at(0.5, fourier[1])
         upright = max(self.across[2].left_at(float(place), fourier[2]) for place in np.linspace(0, 1, _PLACES))
-        return min(middle * upright, 1.0)
+        middle = (self.across[0].left_at(0.5, fourier[0]), self.across[1].left_at(0.5, fourier[1]))
+        return min(product_left([*middle, upright]), 1.0)
 
     def mean_left(self, seconds: float) -> float:
         """The mean of what is left [1]."""
         fourier = [self.diffusivity_m2_s * seconds / size**2 for size in (self.east, self.north, self.up)]
-        return math.prod(one.left_in_all(at) for one, at in zip(self.across, fourier, strict=True))
+        return product_left([one.left_in_all(at) for one, at in zip(self.across, fourier, strict=True)])
 
     def seconds_until(self, left: float, *, mean: bool) -> float | None:
         """When so much is left, of the mean or where most is left [s]: 0 at once, None never."""
         if left >= 1:
             return 0.0
-        if left <= 0:
+        if left <= NOTHING_LEFT:
             return None
         left_at = self.mean_left if mean else self.last_left
         last = _FIRST_S
+        if left_at(last) <= left:
+            return 0.0
         while left_at(last) > left:
             last *= 4
         return float(brentq(lambda seconds: left_at(seconds) - left, last / 4, last, rtol=1e-8))
@@ -68,7 +69,7 @@ def block(
         size: east, north, up [m]; volumetric_heat [J/m³·K].
 
     Source: product of three walls, Incropera et al., ch. 5 [from memory]; walls of Carslaw and Jaeger, ch. 3
-    Checked: tests/published/rolls.csv pallet-*
+    Checked: tests/published/rolls.csv store-wrapped, store-three; tests/reference/test_pallet_cells.py
     """
     east, north, up = size
     sides = [side_w_m2k * each / conductivity for each in (east, north)]

@@ -15,7 +15,7 @@ from scipy.optimize import brentq
 
 from lapwright.heat.contact import Material, material
 from lapwright.heat.rollfilm import roll_film_w_m2k
-from lapwright.heat.series import Cylinder, cylinder, half_space_left
+from lapwright.heat.series import NOTHING_LEFT, Cylinder, cylinder, half_space_left
 from lapwright.verdict import Step
 
 SOURCE = (
@@ -112,7 +112,7 @@ class Wound:
         """When so much is left [s]: 0 at once, None never."""
         if left >= 1:
             return 0.0
-        if left <= 0:
+        if left <= NOTHING_LEFT:
             return None
         last = (math.log(4 / left) + 1) / self.series.roots[0] ** 2
         if left_at(1e-9) <= left:

@@ -127,5 +127,6 @@ def sheet_film_w_m2k(surface_c: float, air_c: float, *, wind_m_s: float) -> floa
     air = air_at((surface_c + air_c) / 2)
     strip = rows["sheet_strip"].number()
     wind = nusselt_flat(wind_m_s * strip / air.viscosity_m2_s, air.prandtl) / strip
-    still = float(rows["flat_rising"].number() * air.rayleigh(surface_c - air_c, 1.0) ** (1 / 3))
+    difference_k = max(abs(surface_c - air_c), rows["still_least"].number())
+    still = float(rows["flat_rising"].number() * air.rayleigh(difference_k, 1.0) ** (1 / 3))
     return max(wind, still) * air.conductivity + radiation_w_m2k(surface_c, air_c)

@@ -8,7 +8,7 @@ squared; the length is a cylinder's radius.  *Left*: what is left of the first d
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -17,6 +17,7 @@ from scipy.special import erfc, erfcx, j0, j1, y0, y1
 from lapwright.weather.values import Array
 
 TERMS = 160  # enough for a Fourier number of 0.0002, 20 s of a roll; see `Cylinder.left_at`
+NOTHING_LEFT = 1e-9  # a limit as near as that to the air is never reached
 _HALVINGS = 52
 
 
@@ -38,7 +39,7 @@ class Cylinder:
 
         Holds for: Fourier numbers over 0.0002; at the surface before that, 0 is left out and the half-space stands in.
         Source: Carslaw and Jaeger, Conduction of Heat in Solids, ch. 7 and 13 [from memory]
-        Checked: tests/published/rolls.csv shaft-exact-*, hollow-*
+        Checked: tests/published/rolls.csv shaft-exact, aluminium-exact, hollow-core
         """
         shape = _wave0(self.roots * place, self.roots * self.hole, self.hole)
         return float(np.sum(self._faded(fourier) * shape))
@@ -122,6 +123,23 @@ def wall(biot_low: float, biot_high: float) -> Wall:
         + slope * (1 - np.cos(2 * roots)) / (2 * roots)
     )
     return Wall(biot_low, roots, means / squares, means)
+
+
+def temperature_c(start_c: float, air_c: float, left: float) -> float:
+    """Temperature where so much of the first difference to the air is left [°C].
+
+    Source: definition of what is left
+    """
+    return air_c + (start_c - air_c) * left
+
+
+def product_left(parts: Sequence[float]) -> float:
+    """What is left where bodies cross: a short cylinder of a long one and a wall, a block of three walls.
+
+    Source: product of one-dimensional solutions, Incropera et al., ch. 5 [from memory]
+    Checked: tests/published/rolls.csv short-cylinder-*
+    """
+    return math.prod(parts)
 
 
 def one_term_left(series: Cylinder, place: float, fourier: float) -> float:

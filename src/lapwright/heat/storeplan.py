@@ -43,9 +43,9 @@ class StorePlanAsk:
 class StorePlan:
     """rolls held; floor [m²]; what the store loses and the rolls take up [W] and the heater for both, with a margin.
 
-    warm_s: until the coldest place is at the limit, None never.  switch_on_s: seconds after midnight of the working day,
-    negative before it, None never.  loss_w_k: heat lost for each kelvin.  energy_j: from there to the end of the day;
-    fuel_amount in fuel_unit (kg, L or kWh), None where no fuel is named.
+    warm_s: until the coldest place is at the limit, None never.  switch_on_s: seconds after midnight of the working
+    day, negative before it, None never.  loss_w_k: heat lost for each kelvin.  energy_j: from there to the end of the
+    day; fuel_amount in fuel_unit (kg, L or kWh), None where no fuel is named.
     """
 
     rolls: int
@@ -74,7 +74,7 @@ def store_plan(ask: StorePlanAsk) -> StorePlan:
     stand = ask.stand
     rolls = math.ceil(ask.rolls * default_number("rolls", "store_more") - 1e-9) + ask.next_rolls
     diameter = 2 * wound_radius(stand.thickness, stand.length)
-    pallets = 0 if stand.stack == "single" else math.ceil(rolls / (stand.rows * stand.columns))
+    pallets = 0 if is_spread(stand) else math.ceil(rolls / (stand.rows * stand.columns))
     floor = floor_m2(rolls, diameter, stand=stand)
     loss_w_k = store_loss_w_k(floor, walls_w_m2k=ask.walls_w_m2k, air_c=ask.air_c)
     loss_w = max(loss_w_k * (stand.store_c - ask.air_c), 0.0)
@@ -107,13 +107,21 @@ def store_plan(ask: StorePlanAsk) -> StorePlan:
     return _with_steps(plan, ask, diameter)
 
 
+def is_spread(stand: StoreAsk) -> bool:
+    """Rolls stand apart from one another, not on pallets.
+
+    Source: arithmetic
+    """
+    return stand.stack == "single" or stand.wrapping == "spaced"
+
+
 def floor_m2(rolls: int, diameter: float, *, stand: StoreAsk) -> float:
     """Floor that so many rolls take, the way between them in it [m²].
 
     Source: geometry; rows store_gap, pallet_gap, store_aisle of defaults/rolls.csv
     Checked: tests/published/rolls.csv floor-*
     """
-    if stand.stack == "single" or stand.wrapping == "spaced":
+    if is_spread(stand):
         stood = rolls * (diameter + default_si("rolls", "store_gap")) ** 2
     else:
         gap = default_si("rolls", "pallet_gap")
