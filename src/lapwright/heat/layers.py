@@ -57,7 +57,7 @@ def solve_layers(layers: Sequence[Layer], *, air_c: float, film_w_m2k: float, ta
         film_w_m2k: from the top face to the air; taken_in_w_m2: sun that the top face keeps.
 
     Source: Fourier's law between cells, method of our own for time: modes of the symmetric system
-    Checked: tests/heat/test_layers.py, tests/published/rolls.csv sheet-*
+    Checked: tests/heat/test_sheet_layers.py, tests/published/rolls.csv sheet-*
     """
     heat, between, top = _cells(layers, film_w_m2k)
     outside_c = air_c + taken_in_w_m2 / film_w_m2k
@@ -79,7 +79,7 @@ def step_layers(
 
     air_c, film_w_m2k, taken_in_w_m2: (steps,).
     Source: Fourier's law between cells, implicit Euler steps
-    Checked: tests/heat/test_layers.py
+    Checked: tests/heat/test_sheet_layers.py
     """
     now_c = np.concatenate([np.full(layer.cells, layer.start_c) for layer in layers])
     found = np.empty((len(air_c), len(now_c)))
