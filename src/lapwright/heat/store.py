@@ -93,6 +93,7 @@ def mean_left(ask: StoreAsk) -> Callable[[float], float]:
     """What is left of the first difference, the mean over all of the rolls, by seconds [1].
 
     Source: as `store_clock`
+    Checked: tests/published/rolls.csv store-single-mean
     """
     if not stands_free(ask):
         return pallet_block(ask).mean_left
@@ -104,6 +105,7 @@ def free_roll(ask: StoreAsk) -> Wound:
     """A roll in the store's air: still, in front of a fan, or in the gaps of an opened pallet with a fan.
 
     Source: films as `roll_film_w_m2k`, rows store_fan and flue_fan of defaults/rolls.csv
+    Checked: tests/published/rolls.csv store-single-fan, store-flues
     """
     rows = table("rolls")
     if ask.stack == "pallet" and ask.wrapping == "opened":

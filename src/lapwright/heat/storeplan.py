@@ -10,7 +10,7 @@ from lapwright.defaults.table import table
 from lapwright.heat.contact import material
 from lapwright.heat.rollclock import wound_radius
 from lapwright.heat.rollfilm import ZERO_C_K
-from lapwright.heat.store import StoreAsk, mean_left, stands_free, store_clock
+from lapwright.heat.store import StoreAsk, mean_left, store_clock
 from lapwright.verdict import Step
 
 SOURCE = "heat balance of the store; walls, floor, air changes, gaps and margins are common practice, no source"
@@ -20,23 +20,60 @@ _JOULES = {"MJ/kg": (1e6, "kg"), "MJ/L": (1e6, "L")}
 
 
 @dataclass(frozen=True, slots=True)
-class StorePlanAsk:
-    """What the store is to do.
+class StoreLoad:
+    """Rolls of one sheet.
 
-    stand: how the rolls stand, from how cold, in how warm a store, to what limit.  rolls: laid tomorrow; next_rolls: on
-    the day after.  width: of a roll [m].  air_c: the coldest outside while it heats.  begin_s, end_s: the crew's day,
-    seconds after midnight.  walls_w_m2k: of walls and roof, None the default; fuel: one of FUELS, None: watts alone.
+    stand: how they stand, from how cold, in how warm a store, to what limit.  rolls: laid tomorrow; next_rolls: on the
+    day after.  width: of a roll [m].
     """
 
     stand: StoreAsk
     rolls: int
     next_rolls: int
     width: float
+
+    @property
+    def held(self) -> int:
+        """Rolls in the store: tomorrow's with more beside, and the next day's."""
+        return math.ceil(self.rolls * default_number("rolls", "store_more") - 1e-9) + self.next_rolls
+
+    @property
+    def diameter(self) -> float:
+        """Of a roll [m]."""
+        return 2 * wound_radius(self.stand.thickness, self.stand.length)
+
+    @property
+    def pallets(self) -> int:
+        """Pallets that they stand on; none where they stand apart."""
+        return 0 if is_spread(self.stand) else math.ceil(self.held / (self.stand.rows * self.stand.columns))
+
+    @property
+    def heat_j(self) -> float:
+        """What warms them through to the store's temperature [J]."""
+        rise_k = max(self.stand.store_c - self.stand.cold_c, 0.0)
+        return self.held * roll_heat_j_k(self.stand, self.width) * rise_k
+
+
+@dataclass(frozen=True, slots=True)
+class StorePlanAsk:
+    """What the store is to do.
+
+    loads: its rolls, sheet by sheet, one at least.  air_c: the coldest outside while it heats.  begin_s, end_s: the
+    crew's day, seconds after midnight.  walls_w_m2k: of walls and roof, None the default; fuel: one of FUELS, None:
+    watts alone.
+    """
+
+    loads: tuple[StoreLoad, ...]
     air_c: float
     begin_s: float
     end_s: float
     walls_w_m2k: float | None = None
     fuel: str | None = None
+
+    @property
+    def store_c(self) -> float:
+        """How warm the store is [°C]."""
+        return self.loads[0].stand.store_c
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,26 +108,22 @@ def store_plan(ask: StorePlanAsk) -> StorePlan:
     Source: arithmetic on `store_clock` and on a heat balance, rows of defaults/rolls.csv
     Checked: tests/published/rolls.csv plan-*
     """
-    stand = ask.stand
-    rolls = math.ceil(ask.rolls * default_number("rolls", "store_more") - 1e-9) + ask.next_rolls
-    diameter = 2 * wound_radius(stand.thickness, stand.length)
-    pallets = 0 if is_spread(stand) else math.ceil(rolls / (stand.rows * stand.columns))
-    floor = floor_m2(rolls, diameter, stand=stand)
+    floor = sum(floor_m2(load.held, load.diameter, stand=load.stand) for load in ask.loads)
     loss_w_k = store_loss_w_k(floor, walls_w_m2k=ask.walls_w_m2k, air_c=ask.air_c)
-    loss_w = max(loss_w_k * (stand.store_c - ask.air_c), 0.0)
-    heat_j = rolls * roll_heat_j_k(stand, ask.width) * max(stand.store_c - stand.cold_c, 0.0)
-    left = mean_left(stand)
-    rolls_w = heat_j * (1 - left(_HOUR_S)) / _HOUR_S
+    loss_w = max(loss_w_k * (ask.store_c - ask.air_c), 0.0)
+    rolls_w = sum(_taken_up_j(load, _HOUR_S) for load in ask.loads) / _HOUR_S
     heater_w = (loss_w + rolls_w) * default_number("rolls", "store_margin")
-    warm_s = store_clock(stand).core_s
-    switch_on_s = None if warm_s is None else ask.begin_s - warm_s - default_si("rolls", "store_lead")
-    energy_j = None
-    if warm_s is not None and switch_on_s is not None:
-        energy_j = loss_w * (ask.end_s - switch_on_s) + heat_j * (1 - left(ask.end_s - switch_on_s))
+    clocks = [store_clock(load.stand).core_s for load in ask.loads]
+    warm_s = None if None in clocks else max(one for one in clocks if one is not None)
+    switch_on_s = energy_j = None
+    if warm_s is not None:
+        switch_on_s = ask.begin_s - warm_s - default_si("rolls", "store_lead")
+        run_s = ask.end_s - switch_on_s
+        energy_j = loss_w * run_s + sum(_taken_up_j(load, run_s) for load in ask.loads)
     amount, unit = (None, "") if energy_j is None or ask.fuel is None else fuel_for(energy_j, ask.fuel)
     plan = StorePlan(
-        rolls=rolls,
-        pallets=pallets,
+        rolls=sum(load.held for load in ask.loads),
+        pallets=sum(load.pallets for load in ask.loads),
         floor=floor,
         loss_w_k=loss_w_k,
         loss_w=loss_w,
@@ -104,7 +137,11 @@ def store_plan(ask: StorePlanAsk) -> StorePlan:
         steps=(),
         source=SOURCE,
     )
-    return _with_steps(plan, ask, diameter)
+    return replace(plan, steps=_steps(plan, ask))
+
+
+def _taken_up_j(load: StoreLoad, seconds: float) -> float:
+    return load.heat_j * (1 - mean_left(load.stand)(seconds))
 
 
 def is_spread(stand: StoreAsk) -> bool:
@@ -170,24 +207,26 @@ def fuel_for(energy_j: float, fuel: str) -> tuple[float, str]:
     return needed / (row.number() * size), unit
 
 
-def _with_steps(plan: StorePlan, ask: StorePlanAsk, diameter: float) -> StorePlan:
-    stand = ask.stand
+def _steps(plan: StorePlan, ask: StorePlanAsk) -> tuple[Step, ...]:
     more = default_number("rolls", "store_more")
-    free = "each by itself" if stands_free(stand) else "as blocks"
     fuel = f"Fuel to the end of the day: {ask.fuel}"
-    steps = (
+    held = (
         Step(
             "Rolls held: tomorrow's with more beside, and the next day's",
             "n·more + next",
-            {"n": ask.rolls, "more": more, "next": ask.next_rolls},
-            float(plan.rolls),
+            {"n": load.rolls, "more": more, "next": load.next_rolls, "diameter [m]": load.diameter},
+            float(load.held),
             "1",
-        ),
-        Step(f"Floor, rolls warming {free}", "", {"diameter [m]": diameter, "pallets": plan.pallets}, plan.floor, "m2"),
+        )
+        for load in ask.loads
+    )
+    return (
+        *held,
+        Step("Floor, the way between them in it", "", {"pallets": plan.pallets}, plan.floor, "m2"),
         Step(
             "What the store loses",
             "UA·(store - air)",
-            {"UA [W/K]": plan.loss_w_k, "store [°C]": stand.store_c, "air [°C]": ask.air_c},
+            {"UA [W/K]": plan.loss_w_k, "store [°C]": ask.store_c, "air [°C]": ask.air_c},
             plan.loss_w,
             "W",
         ),
@@ -202,7 +241,7 @@ def _with_steps(plan: StorePlan, ask: StorePlanAsk, diameter: float) -> StorePla
         Step(
             "Until the coldest place is at the limit",
             "",
-            {"until [°C]": stand.until_c},
+            {"until [°C]": max(load.stand.until_c for load in ask.loads)},
             "never" if plan.warm_s is None else plan.warm_s,
             "" if plan.warm_s is None else "s",
         ),
@@ -215,4 +254,3 @@ def _with_steps(plan: StorePlan, ask: StorePlanAsk, diameter: float) -> StorePla
         ),
         *(() if plan.fuel_amount is None else (Step(fuel, "E/(heat·used)", {}, plan.fuel_amount, plan.fuel_unit),)),
     )
-    return replace(plan, steps=steps)

@@ -59,6 +59,7 @@ _EXAMPLES = {
     "layout": "{aim: least_cost}",
     "nailing": '{laps: 9", field: 18", rows: 2, value: 60 lbf}',
     "crew": "{people: 6, welders: 2, day: 07:00-16:30}",
+    "store": "{temperature: 70 F, distance: 150', heater: 15 kW}",
 }
 # Keys whose value has more than one form.
 _FORMS = {"outline": "walk, points, or block", "rated_uplift": "pressure, or block by zone"}

@@ -22,6 +22,7 @@ from lapwright.job.fields import TEXT, OneOf, Reads, close_to, file_beside, fill
 from lapwright.job.mappings import ReadsPrices, ReadsRates, ReadsRules
 from lapwright.job.part import Part
 from lapwright.job.roof_models import AreaTyped
+from lapwright.job.store_models import StoreTyped
 from lapwright.job.tree import EMPTY, Path, Places, Table, Text, nearest, path_of, written
 from lapwright.units import read
 from lapwright.units.unread import Unread
@@ -181,6 +182,7 @@ class Job(Part):
     rules: Annotated[Rules, ReadsRules()] = filled("rules that replace the defaults", lambda: make_rules({}))
     layout: LayoutTyped = filled("what the layout aims at", LayoutTyped)
     crew: CrewTyped = filled("the crew and its days", CrewTyped)
+    store: StoreTyped | None = key("the warm store, and how rolls come from it to the roof")
     prices: Annotated[Mapping[str, float], ReadsPrices()] = filled(
         "prices: of a roll, by the sheet's name; of primer, mastic, caulk, granules, fasteners, edge_metal; of an hour"
         " of one person, labour_hour",

@@ -11,6 +11,7 @@ MARGIN = 12.0
 BLOCK = 13.0  # the title block at the foot of every page
 GAP = 4.0
 DAY_PLAN = 77.0  # height of the plan on a day sheet
+WARM_CHART = 66.0  # height of the chart on the page of warm rolls
 
 
 def paper_size(paper: str, *, landscape: bool = False) -> Size:

@@ -66,6 +66,8 @@ def packet_parts(data: Json, drawings: Mapping[str, str]) -> Iterator[Part]:
         yield part(data, {"cuts": group, "goes-on": True}, drawings)
     whole = [day for day in days if day["whole"]]
     yield part(data, {"set": data["set"], "order": data["order"], "whole": whole}, drawings)
+    if data["warm"]:
+        yield part(data, {"warm": data["warm"]}, drawings, [data["warm"]["plate"]])
     if data["hours"]:
         yield part(data, {"hours": data["hours"]}, drawings, data["hours"])
     yield part(data, {key: data[key] for key in ("notes", "rules", "checks")}, drawings)

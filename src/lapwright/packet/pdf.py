@@ -18,6 +18,7 @@ from lapwright.packet.pages.day import day_page
 from lapwright.packet.pages.lists import chalk_pages, order_page
 from lapwright.packet.pages.lookup import Book, open_book
 from lapwright.packet.pages.setlist import set_page
+from lapwright.packet.pages.warm import warm_page
 from lapwright.packet.pages.words import Json, date_words, shortened
 from lapwright.packet.parts import Part, Setter, in_parts, is_large
 from lapwright.packet.plates import Drawn, Plates
@@ -26,6 +27,7 @@ from lapwright.packet.typeset import set_whole
 from lapwright.packet.values import Paper
 
 EPOCH = dt.date(1980, 1, 1)
+WARM = "warm"  # key of the chart of warm rolls
 
 
 def packet_pdf(paper: Paper, plates: Plates, set_all: Setter | None = None) -> bytes:
@@ -58,11 +60,18 @@ def packet_data(book: Book, plates: Plates) -> Json:
         "cuts": cut_pages(book),
         "set": set_page(book),
         "order": order_page(book),
+        "warm": warm_data(book, plates),
         "hours": [plate_data(key, plate) for key, plate in numbered("hours", plates.hours)],
         "notes": note_page(book),
         "rules": rule_page(book),
         "checks": check_pages(book),
     }
+
+
+def warm_data(book: Book, plates: Plates) -> Json | None:
+    """The page of warm rolls with its chart; None where there is none."""
+    page = warm_page(book)
+    return None if page is None or plates.warm is None else {**page, "plate": plate_data(WARM, plates.warm)}
 
 
 def page_data(paper: str, date: dt.date) -> Json:
@@ -108,6 +117,8 @@ def svg_inputs(plates: Plates) -> Mapping[str, str]:
     found: dict[str, Plate | Drawn] = {f"day {number}": plate for number, plate in plates.days.items()}
     for kind, several in (("plan", plates.plans), ("detail", plates.details), ("hours", plates.hours)):
         found.update(numbered(kind, several))
+    if plates.warm is not None:
+        found[WARM] = plates.warm
     return {
         key: plate.svg if isinstance(plate, Drawn) else svg_text(plate, named=False) for key, plate in found.items()
     }

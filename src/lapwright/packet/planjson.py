@@ -31,6 +31,7 @@ from lapwright.packet.layoutjson import (
     whole_counts,
 )
 from lapwright.packet.values import Head, Paper
+from lapwright.packet.warmjson import warm_entry
 from lapwright.roof.values import Area, Point
 from lapwright.verdict import Check, Step
 
@@ -65,6 +66,7 @@ def plan_dict(paper: Paper) -> Json:
         "sheets": {name: sheet_entry(sheet) for name, sheet in paper.sheets.items()},
         "rules": rules_entry(paper.rules),
         "settings": [origin_entry(origin) for origin in paper.settings],
+        "warm": None if paper.warmth is None else warm_entry(paper.warmth),
         "notes": notes(paper),
     }
     plainly: Json = plain(whole)

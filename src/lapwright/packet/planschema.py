@@ -6,26 +6,27 @@ unreadable to an earlier reader.  `docs/plan.schema.json` is made from here.
 
 from __future__ import annotations
 
-from typing import Any
-
 from lapwright.packet.planjson import SCHEMA
-
-Json = dict[str, Any]
-DRAFT = "https://json-schema.org/draft/2020-12/schema"
-
-TEXT: Json = {"type": "string"}
-NUMBER: Json = {"type": "number"}
-WHOLE: Json = {"type": "integer", "minimum": 0}
-COUNTS = ("rolls", "rolls_at_least", "end_laps", "end_laps_at_least")
-COUNT: Json = {"type": "integer", "minimum": 1}
-DATE: Json = {"type": "string", "format": "date"}
-PLAN_POINT: Json = {
-    "description": "point of the plan: east, north [m]",
-    "type": "array",
-    "prefixItems": [NUMBER, NUMBER],
-    "minItems": 2,
-    "maxItems": 2,
-}
+from lapwright.packet.schemawords import (
+    COUNT,
+    COUNTS,
+    DATE,
+    DRAFT,
+    LINE,
+    METRES,
+    NUMBER,
+    PLAN_POINT,
+    POINT,
+    TEXT,
+    WHOLE,
+    Json,
+    by_name,
+    many,
+    or_null,
+    record,
+    said,
+)
+from lapwright.packet.warmschema import warm
 
 
 def plan_schema() -> Json:
@@ -37,36 +38,6 @@ def plan_schema() -> Json:
         **record(top()),
         "$defs": {"point": PLAN_POINT},
     }
-
-
-def record(properties: Json) -> Json:
-    """An object with every one of these keys."""
-    return {"type": "object", "required": list(properties), "properties": properties}
-
-
-def many(item: Json) -> Json:
-    """A list of such items."""
-    return {"type": "array", "items": item}
-
-
-def by_name(item: Json) -> Json:
-    """An object of such items by their own names."""
-    return {"type": "object", "additionalProperties": item}
-
-
-def or_null(item: Json) -> Json:
-    """Such a value, or null where it is not given or not known."""
-    return {"anyOf": [item, {"type": "null"}]}
-
-
-def said(item: Json, description: str) -> Json:
-    """A value with its meaning or unit in words."""
-    return {**item, "description": description}
-
-
-POINT: Json = {"$ref": "#/$defs/point"}
-LINE: Json = {"type": "array", "items": POINT, "minItems": 2, "maxItems": 2}
-METRES = said(NUMBER, "[m]")
 
 
 def top() -> Json:
@@ -93,6 +64,7 @@ def top() -> Json:
         "sheets": by_name(record(sheet())),
         "rules": said(by_name(rule()), "by key of the job file"),
         "settings": many(record(origin())),
+        "warm": said(or_null(record(warm())), "warm rolls; null where the job has no store or no cold work"),
         "notes": record(notes()),
     }
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from lapwright.hours.values import OPERATIONS
 from lapwright.packet.drawing import Plate
-from lapwright.packet.page import day_plan_size, plate_size
+from lapwright.packet.page import WARM_CHART, body, day_plan_size, plate_size
 from lapwright.packet.sheets.day import day_sheet
 from lapwright.packet.sheets.dayground import know
 from lapwright.packet.sheets.detailplan import detail_plans
@@ -15,6 +15,7 @@ from lapwright.packet.sheets.details import detail_numbers, detail_plates
 from lapwright.packet.sheets.hourspicture import hour_plates
 from lapwright.packet.sheets.overview import key_plan, stacked_sheets
 from lapwright.packet.sheets.plan import plan_sheets
+from lapwright.packet.sheets.rollchart import roll_chart
 from lapwright.packet.svg import svg_text
 from lapwright.packet.values import Paper
 
@@ -31,17 +32,21 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Plates:
-    """The drawings by where they stand: on day sheets by day number; plans, details and pictures of hours by page."""
+    """The drawings by where they stand: on day sheets by day number; plans, details and pictures of hours by page.
+
+    warm: on the page of warm rolls, None where there is none.
+    """
 
     days: Mapping[int, Plate | Drawn] = field(default_factory=dict)
     plans: tuple[Plate, ...] = ()
     details: tuple[Plate, ...] = ()
     hours: tuple[Plate, ...] = ()
+    warm: Plate | None = None
 
 
 def make_plates(paper: Paper) -> Plates:
     """Every drawing of the packet; plans lie across where the roof is wider than high, details and hours always."""
-    return Plates(day_plates(paper), plan_plates(paper), detail_sheets(paper), hour_sheets(paper))
+    return Plates(day_plates(paper), plan_plates(paper), detail_sheets(paper), hour_sheets(paper), warm_chart(paper))
 
 
 def day_plates(paper: Paper, *, every: int = 1, after: int = 0) -> Mapping[int, Plate]:
@@ -101,6 +106,14 @@ def hour_sheets(paper: Paper) -> tuple[Plate, ...]:
         title = "Hours: " + ", ".join(name.replace("_", " ") for name in names) + over
         plates.append(replace(plate, title=title))
     return tuple(plates)
+
+
+def warm_chart(paper: Paper) -> Plate | None:
+    """The roll clock over the winter; None where the job has no store or no cold hour."""
+    if paper.warmth is None or not paper.warmth.days or not any(sheet.months for sheet in paper.warmth.sheets):
+        return None
+    width, _ = body(paper.head.paper)
+    return roll_chart(paper.warmth, width=width, height=WARM_CHART)
 
 
 def is_wide(paper: Paper) -> bool:

@@ -10,6 +10,7 @@ from lapwright.assembly.values import Assembly, Sheet
 from lapwright.crew.values import CrewDay, CrewSetting
 from lapwright.defaults.values import Origin, Rules
 from lapwright.faults import Mended
+from lapwright.heat.warmth import Warmth
 from lapwright.hours.values import HourTable
 from lapwright.layout.values import Layout, Weighed
 from lapwright.order.values import OrderLine
@@ -38,6 +39,7 @@ class Paper:
 
     hours: None where the job names no weather; days: empty then, too.  settings: rates and allowances used, with
     origin.  weighed: what the layout costs, and the other aims' counts.  north is +y of the plan.
+    warmth: of warm rolls; None without a store.
     """
 
     head: Head
@@ -56,3 +58,4 @@ class Paper:
     mended: tuple[Mended, ...] = ()
     settings: tuple[Origin, ...] = field(default=())
     weighed: Weighed | None = None
+    warmth: Warmth | None = None

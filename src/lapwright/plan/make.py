@@ -30,6 +30,10 @@ from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.verdict import Check
 
 PACKET = ("typst", "lapwright.packet.pdf", "lapwright.packet.sheets.day", "shapely.ops")  # loaded while weather is read
+NO_STORE = (
+    "heat.no-store",
+    "store is not given: some days need warm rolls, and nothing is said of how they are kept warm and brought up",
+)
 GRID_TICKS = {"us": 127, "metric": TICKS_PER_METRE // 1000}
 
 
@@ -172,7 +176,21 @@ def plan_days(job: Job, laid: Paper, weather: Promise, tell: Tell) -> tuple[Pape
         warnings=(*laid.warnings, *stand_ins(job, areas, hours, days)),
         mended=(*laid.mended, *mended),
     )
-    return planned, days.checks
+    return warmed(job, planned, days.checks)
+
+
+def warmed(job: Job, planned: Paper, checks: tuple[Check, ...]) -> tuple[Paper, tuple[Check, ...]]:
+    """The paper with what it tells of warm rolls, and the checks with those of the store; without one a warning."""
+    from lapwright.heat.warmth import warm_checks
+    from lapwright.plan.colddays import is_cold_day
+    from lapwright.plan.warmth import make_setting, make_warmth, needs
+
+    setting = make_setting(job)
+    if setting is None:
+        told = (NO_STORE,) if any(is_cold_day(day) for day in planned.days) else ()
+        return replace(planned, warnings=(*planned.warnings, *told)), checks
+    warmth = make_warmth(planned, setting)
+    return replace(planned, warmth=warmth), (*checks, *warm_checks(setting, warmth, needs(job, planned.areas)))
 
 
 def lay_out(job: Job, areas: tuple[Area, ...]) -> Layout:

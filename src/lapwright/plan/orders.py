@@ -12,6 +12,7 @@ from lapwright.job.models import Job
 from lapwright.layout.values import Layout
 from lapwright.order.make import make_order
 from lapwright.order.values import OrderLine
+from lapwright.plan.warmth import store_origins
 from lapwright.roof.values import Area
 from lapwright.units.write import Units
 
@@ -35,8 +36,8 @@ def make_order_lines(
 
 
 def settings_of(job: Job) -> tuple[Origin, ...]:
-    """Rates of the crew, then of the heat balance, each with where it comes from."""
+    """Rates of the crew, then of the heat balance and of the warm store, each with where it comes from."""
     rates = [rate.origin for rate in rates_used(job.crew.rates)]
     rows = [table("heat")[name] for name in ("absorptance", "emittance", "inside", "warm_roll")]
     heat = [Origin(f"heat.{row.name}", row.text, row.text, row.origin, row.source, row.note) for row in rows]
-    return (*rates, *heat)
+    return (*rates, *heat, *store_origins(job))

@@ -55,11 +55,13 @@ def packet_files(
     make_room: called before a large packet is set in other processes.
     """
     from lapwright.packet.pdf import packet_pdf
-    from lapwright.packet.plates import Plates, hour_sheets, sheet_of_all
+    from lapwright.packet.plates import Plates, hour_sheets, sheet_of_all, warm_chart
     from lapwright.packet.svg import svg_text
 
     in_order = {number: days[number] for number in sorted(days)}
-    plates = Plates(days=in_order, plans=drawn.plans, details=drawn.details, hours=hour_sheets(paper))
+    plates = Plates(
+        days=in_order, plans=drawn.plans, details=drawn.details, hours=hour_sheets(paper), warm=warm_chart(paper)
+    )
     is_first = True
 
     def set_all(parts: Sequence[Part]) -> list[Bound]:
