@@ -45,8 +45,9 @@ check: $(VENV)/dev ## format, lint, types
 screens: $(VENV)/dev ## every page of the example's packet as a picture, in colour and in grey
 	$(BIN)/python tools/screens.py out/screens
 
-bench: $(VENV)/dev ## cold starts, the layout beside its bounds and CP-SAT, growth, memory: printed, in minutes
+bench: $(VENV)/dev ## cold starts, the roll clock, the layout beside its bounds and CP-SAT, growth, memory: printed, in minutes
 	$(BIN)/python benchmarks/run.py
+	$(BIN)/python benchmarks/rollclock.py
 	$(BIN)/python benchmarks/table.py --quick
 
 docs: $(VENV)/dev ## write the made pages of docs/ anew

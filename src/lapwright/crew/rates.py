@@ -86,7 +86,10 @@ def default_rate(name: str) -> float:
 
 
 def rate_of(rates: Mapping[str, float], name: str) -> float:
-    """A crew's rate in SI, or its default.  Source: arithmetic"""
+    """A crew's rate in SI, or its default.
+
+    Source: arithmetic
+    """
     value = rates.get(name)
     return default_rate(name) if value is None else value
 

@@ -11,12 +11,14 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+import numpy as np
 from scipy.optimize import brentq
 
 from lapwright.heat.contact import Material, material
 from lapwright.heat.rollfilm import roll_film_w_m2k
 from lapwright.heat.series import NOTHING_LEFT, Cylinder, cylinder, half_space_left
 from lapwright.verdict import Step
+from lapwright.weather.values import Array
 
 SOURCE = (
     "exact series of a cylinder (Carslaw and Jaeger, ch. 7 and 13); film of Churchill and Bernstein 1977 in wind, of"
@@ -105,8 +107,12 @@ class Wound:
 
     def wraps_left(self, wraps: float) -> Callable[[float], float]:
         """The mean of what is left in the outer wraps that are so thick together [m]."""
-        inner = max((self.radius - wraps) / self.radius, self.series.hole)
-        return lambda fourier: self.series.left_between(inner, 1.0, fourier)
+        weights, rates = self.wrap_weights(wraps), self.series.roots**2
+        return lambda fourier: float(np.exp(-np.minimum(rates * fourier, 700.0)) @ weights)
+
+    def wrap_weights(self, wraps: float) -> Array:
+        """Weights of the terms in the mean of the outer wraps that are so thick together [m], (terms,)."""
+        return self.series.weights_between(max((self.radius - wraps) / self.radius, self.series.hole), 1.0)
 
     def time_s(self, left_at: Callable[[float], float], left: float) -> float | None:
         """When so much is left [s]: 0 at once, None never."""

@@ -46,8 +46,13 @@ class Cylinder:
 
     def left_between(self, inner: float, outer: float, fourier: float) -> float:
         """The mean of what is left between two places, by area [1]."""
+        return float(np.exp(-np.minimum(self.roots**2 * fourier, 700.0)) @ self.weights_between(inner, outer))
+
+    def weights_between(self, inner: float, outer: float) -> Array:
+        """Weights of the terms in that mean, (terms,)."""
         flow = outer * self._flow(outer) - inner * self._flow(inner)
-        return float(np.sum(self._faded(fourier) * 2 * flow / (self.roots * (outer**2 - inner**2))))
+        weights: Array = self.coefficients * 2 * flow / (self.roots * (outer**2 - inner**2))
+        return weights
 
     def left_in_all(self, fourier: float) -> float:
         """The mean of what is left in the whole cylinder [1]."""

@@ -11,6 +11,7 @@ from lapwright.heat.contact import material
 from lapwright.heat.rollclock import wound_radius
 from lapwright.heat.rollfilm import ZERO_C_K
 from lapwright.heat.store import StoreAsk, mean_left, store_clock
+from lapwright.heat.values import StorePlan
 from lapwright.verdict import Step
 
 SOURCE = "heat balance of the store; walls, floor, air changes, gaps and margins are common practice, no source"
@@ -74,31 +75,6 @@ class StorePlanAsk:
     def store_c(self) -> float:
         """How warm the store is [°C]."""
         return self.loads[0].stand.store_c
-
-
-@dataclass(frozen=True, slots=True)
-class StorePlan:
-    """rolls held; floor [m²]; what the store loses and the rolls take up [W] and the heater for both, with a margin.
-
-    warm_s: until the coldest place is at the limit, None never.  switch_on_s: seconds after midnight of the working
-    day, negative before it, None never.  loss_w_k: heat lost for each kelvin.  energy_j: from there to the end of the
-    day; fuel_amount in fuel_unit (kg, L or kWh), None where no fuel is named.
-    """
-
-    rolls: int
-    pallets: int
-    floor: float
-    loss_w_k: float
-    loss_w: float
-    rolls_w: float
-    heater_w: float
-    warm_s: float | None
-    switch_on_s: float | None
-    energy_j: float | None
-    fuel_amount: float | None
-    fuel_unit: str
-    steps: tuple[Step, ...]
-    source: str
 
 
 def store_plan(ask: StorePlanAsk) -> StorePlan:

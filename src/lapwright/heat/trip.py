@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 
 from lapwright.defaults.table import table
+from lapwright.heat.values import Trip
 from lapwright.verdict import Step
 
 SOURCE = "arithmetic on the roll clock; speed and handling are common practice, no source"
@@ -29,22 +30,6 @@ class TripAsk:
     speed_m_s: float | None = None
     handling_s: float | None = None
     most: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Trip:
-    """rolls: in a trip, 0 where not even one keeps its outer wrap; None where the cold sets no bound nor does the cart.
-
-    farthest: distance at which one roll a trip still does it [m], None without bound.  reaches: (rolls, distance [m])
-    for each number up to `rolls`.  trip_s: on the way and handled.
-    """
-
-    rolls: int
-    farthest: float | None
-    reaches: tuple[tuple[int, float], ...]
-    trip_s: float
-    steps: tuple[Step, ...]
-    source: str
 
 
 def plan_trip(ask: TripAsk) -> Trip:

@@ -3,46 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lapwright.heat.contact import material
 from lapwright.heat.radial import rings, step_rings
-from lapwright.heat.rollclock import RollAsk, left_at_limit, roll_film, wound_radius, wound_roll
+from lapwright.heat.rollclock import RollAsk, Wound, left_at_limit, roll_film, wound_radius, wound_roll
+from lapwright.heat.values import LeftOut, MonthClock
 from lapwright.weather.values import Array
 
 SHORT, MIDDLE, LONG = 0.1, 0.5, 0.9  # shares of the hours that are worse
-_FILMS, _LEFTS = 12, 28
+_FILMS, _LEFTS = 12, 40
+_SOONEST, _TIMES = 1e-7, 320  # Fourier numbers that a clock is read off
 _STEP_S = 60.0
-
-
-@dataclass(frozen=True, slots=True)
-class MonthClock:
-    """What the outermost wrap lasts in a month's cold working hours [s], None: it is not lost.
-
-    hours: how many there are.  short_s: a tenth of them is worse; middle_s: half; long_s: nine tenths.
-    """
-
-    month: int
-    hours: int
-    short_s: float | None
-    middle_s: float | None
-    long_s: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class LeftOut:
-    """A roll set out at a day's first hour and left: when its outer wrap, half its length, all of it are lost [s].
-
-    None: not within the hours looked at.  shares: of its length still warm after each whole hour.
-    """
-
-    wrap_s: float | None
-    half_s: float | None
-    all_s: float | None
-    shares: tuple[float, ...]
 
 
 def outer_wraps_s(ask: RollAsk, air_c: Array, wind_m_s: Array) -> Array:
@@ -72,9 +47,7 @@ def outer_wraps_s(ask: RollAsk, air_c: Array, wind_m_s: Array) -> Array:
     grid = np.empty((_FILMS, _LEFTS))
     for index, film in enumerate(np.exp(film_nodes)):
         roll = wound_roll(ask.thickness, ask.length, ask.core, film_w_m2k=float(film))
-        wraps = roll.wraps_left(ask.thickness)
-        times = [roll.time_s(wraps, float(left)) for left in np.exp(-np.exp(left_nodes))]
-        grid[index] = np.log([time or 1e-3 for time in times])
+        grid[index] = np.log(roll.seconds(1.0)) + _log_fourier(roll, ask.thickness, np.exp(left_nodes))
     found[is_lost] = np.exp(_between(grid, film_nodes, left_nodes, across, up))
     return found
 
@@ -116,11 +89,9 @@ def wind_table(
     Source: as `roll_clock`
     Checked: tests/heat/test_winter.py
     """
-    rows = []
-    for air in airs_c:
-        lasts = outer_wraps_s(ask, np.full(len(winds_m_s), air), np.asarray(winds_m_s, dtype=float))
-        rows.append(tuple(float(one) if np.isfinite(one) else None for one in lasts))
-    return tuple(rows)
+    airs, winds = np.meshgrid(np.asarray(airs_c, dtype=float), np.asarray(winds_m_s, dtype=float), indexing="ij")
+    lasts = outer_wraps_s(ask, airs.ravel(), winds.ravel()).reshape(airs.shape)
+    return tuple(tuple(float(one) if np.isfinite(one) else None for one in row) for row in lasts)
 
 
 def roll_left_out(ask: RollAsk, air_c: Array, wind_m_s: Array) -> LeftOut:
@@ -153,6 +124,16 @@ def roll_left_out(ask: RollAsk, air_c: Array, wind_m_s: Array) -> LeftOut:
         _first_s(share <= 0),
         tuple(float(x) for x in share[per_hour - 1 :: per_hour]),
     )
+
+
+def _log_fourier(roll: Wound, wrap: float, lost: Array) -> Array:
+    """Logarithm of the Fourier number at which the outer wrap has so much lost, -ln(left), (limits,)."""
+    slowest = float(roll.series.roots[0] ** 2)
+    times = np.geomspace(_SOONEST, (lost.max() + 3.0) / slowest, _TIMES)
+    left = np.exp(-np.minimum(np.outer(times, roll.series.roots**2), 700.0)) @ roll.wrap_weights(wrap)
+    gone = -np.log(np.clip(left, 1e-300, 1 - 1e-12))
+    read: Array = np.interp(np.log(lost), np.log(np.maximum.accumulate(gone)), np.log(times))
+    return read
 
 
 def _first_s(is_lost: NDArray[np.bool_]) -> float | None:

@@ -10,7 +10,7 @@ from lapwright.assembly.values import Assembly, Sheet
 from lapwright.crew.values import CrewDay, CrewSetting
 from lapwright.defaults.values import Origin, Rules
 from lapwright.faults import Mended
-from lapwright.heat.warmth import Warmth
+from lapwright.heat.values import Warmth
 from lapwright.hours.values import HourTable
 from lapwright.layout.values import Layout, Weighed
 from lapwright.order.values import OrderLine

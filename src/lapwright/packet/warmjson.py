@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lapwright.heat.warmth import DayLeftOut, SheetWarmth, StoreDay, Warmth
+from lapwright.heat.values import DayLeftOut, SheetWarmth, StoreDay, Warmth
 from lapwright.packet.layoutjson import Json
 
 

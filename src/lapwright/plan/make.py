@@ -83,7 +83,7 @@ def make_plan(path: Path, *, tell: Tell, hands: SecondHands) -> Plan:
         about = tell if len(laid.layout.pieces) >= LARGE else None
         others.go_on(about)
         fixed = fixed_plates(laid)
-        load(PACKET)
+        load(PACKET if job.store is None else (*PACKET, "lapwright.plan.warmth"))
         tell("plans and details drawn")
         planned, crew_checks = plan_days(job, laid, weather, tell)
         if is_long(planned.days):
@@ -181,14 +181,15 @@ def plan_days(job: Job, laid: Paper, weather: Promise, tell: Tell) -> tuple[Pape
 
 def warmed(job: Job, planned: Paper, checks: tuple[Check, ...]) -> tuple[Paper, tuple[Check, ...]]:
     """The paper with what it tells of warm rolls, and the checks with those of the store; without one a warning."""
-    from lapwright.heat.warmth import warm_checks
+    from lapwright.heat.warmchecks import warm_checks
     from lapwright.plan.colddays import is_cold_day
-    from lapwright.plan.warmth import make_setting, make_warmth, needs
 
-    setting = make_setting(job)
-    if setting is None:
+    if job.store is None:
         told = (NO_STORE,) if any(is_cold_day(day) for day in planned.days) else ()
         return replace(planned, warnings=(*planned.warnings, *told)), checks
+    from lapwright.plan.warmth import make_setting, make_warmth, needs  # loads scipy, which takes its time
+
+    setting = make_setting(job.store)
     warmth = make_warmth(planned, setting)
     return replace(planned, warmth=warmth), (*checks, *warm_checks(setting, warmth, needs(job, planned.areas)))
 

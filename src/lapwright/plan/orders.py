@@ -12,7 +12,7 @@ from lapwright.job.models import Job
 from lapwright.layout.values import Layout
 from lapwright.order.make import make_order
 from lapwright.order.values import OrderLine
-from lapwright.plan.warmth import store_origins
+from lapwright.plan.storeorigins import store_origins
 from lapwright.roof.values import Area
 from lapwright.units.write import Units
 

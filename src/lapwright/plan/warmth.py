@@ -9,16 +9,15 @@ import numpy as np
 from lapwright.assembly.values import Sheet
 from lapwright.crew.rates import rate_of
 from lapwright.crew.values import CrewSetting
-from lapwright.defaults.table import table
-from lapwright.defaults.values import Origin
 from lapwright.heat.rollclock import RollAsk, wound_radius
 from lapwright.heat.store import Stack, StoreAsk, Wrapping
 from lapwright.heat.storeplan import StoreLoad, StorePlanAsk, store_plan
 from lapwright.heat.trip import TripAsk, plan_trip
-from lapwright.heat.warmth import DayLeftOut, SheetWarmth, StoreDay, StoreSetting, Warmth
+from lapwright.heat.values import DayLeftOut, SheetWarmth, StoreDay, StoreSetting, Warmth
 from lapwright.heat.winter import SHORT, month_clocks, outer_wraps_s, quantile_s, roll_left_out, wind_table
 from lapwright.hours.values import HourTable
 from lapwright.job.models import Job
+from lapwright.job.store_models import StoreTyped
 from lapwright.packet.values import Paper
 from lapwright.plan.colddays import cold_hours, first_hour, is_cold_day, minutes, rolls_of, roof_wind
 from lapwright.plan.fitness import Keys, crew_keys, hour_keys
@@ -42,23 +41,10 @@ STANDS = {
     "opened": "opened pallets",
     "spaced": "spaced rolls",
 }
-# Rows of defaults that the store's page goes by, and the key of the job file that replaces each.
-ROWS = {
-    "store_walls": "store.walls",
-    "carry_rolls": "store.carry",
-    "carry_speed": "store.pace",
-    **dict.fromkeys(
-        ("carry_handling", "store_more", "store_gap", "pallet_gap", "store_aisle", "store_room", "store_floor"), ""
-    ),
-    **dict.fromkeys(("store_airs", "store_margin", "store_lead", "store_fan", "flue_fan", "pallet_conductivity"), ""),
-}
 
 
-def make_setting(job: Job) -> StoreSetting | None:
-    """The store as typed; None where the job has none."""
-    typed = job.store
-    if typed is None:
-        return None
+def make_setting(typed: StoreTyped) -> StoreSetting:
+    """The store as typed."""
     rows, columns = typed.pallet or (5, 5)
     return StoreSetting(
         store_c=typed.temperature,
@@ -90,10 +76,10 @@ def needs(job: Job, areas: Sequence[Area]) -> Keys:
     return [*hour_keys(job, areas), *crew_keys(job), ("crew.fire_watch", job.crew.fire_watch), *thick]
 
 
-def make_warmth(paper: Paper, setting: StoreSetting | None) -> Warmth | None:
-    """Everything about warm rolls; None where the job has no store, no temperature of it, no hours or no days."""
+def make_warmth(paper: Paper, setting: StoreSetting) -> Warmth | None:
+    """Everything about warm rolls; None where the store's temperature, hours or days are missing."""
     hours, crew = paper.hours, paper.crew
-    if setting is None or setting.store_c is None or hours is None or crew is None or not paper.days:
+    if setting.store_c is None or hours is None or crew is None or not paper.days:
         return None
     sheets = warm_sheets(paper)
     if not sheets:
@@ -246,19 +232,3 @@ def left_out(
     sheet = sheets[-1].sheet
     found = roll_left_out(roll_ask(paper.sheets[sheet], setting), air_c, wind_m_s)
     return DayLeftOut(day.number, sheet, minutes(crew, 0), found)
-
-
-def store_origins(job: Job) -> tuple[Origin, ...]:
-    """What the store's page goes by, each with where it comes from; none where the job has no store."""
-    if job.store is None:
-        return ()
-    return tuple(origin_of(job, name, key) for name, key in ROWS.items())
-
-
-def origin_of(job: Job, name: str, key: str) -> Origin:
-    """A default of the store, or what the job file gives in its place."""
-    row = table("rolls")[name]
-    typed = job.place(key)[2] if key else ""
-    if not typed:
-        return Origin(key or f"heat.{name}", row.text, row.text, row.origin, row.source, row.note)
-    return Origin(key, typed, row.text, "job file", "the job file", row.note)

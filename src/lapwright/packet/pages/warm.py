@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lapwright.defaults.table import table as default_table
-from lapwright.heat.warmth import DayLeftOut, SheetWarmth, StoreDay, Warmth
+from lapwright.heat.values import DayLeftOut, SheetWarmth, StoreDay, Warmth
 from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.words import Json, Row, clock, counted, date_words, table, without_empty
 from lapwright.packet.sheets.rollchart import minute_words

@@ -10,8 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from lapwright.heat.warmth import SheetWarmth, Warmth
-from lapwright.heat.winter import MonthClock
+from lapwright.heat.values import MonthClock, SheetWarmth, Warmth
 from lapwright.packet.drawing import Fill, Item, Plate, Stroke, Text, rectangle
 from lapwright.packet.lettering import fitted, text_width
 from lapwright.packet.sheets.legend import Entry, fill_entry, legend, line_entry
