@@ -17,7 +17,7 @@ from lapwright.weather.values import Array
 SHORT, MIDDLE, LONG = 0.1, 0.5, 0.9  # shares of the hours that are worse
 _FILMS, _LEFTS = 12, 40
 _SOONEST, _TIMES = 1e-7, 320  # Fourier numbers that a clock is read off
-_STEP_S = 60.0
+_STEP_S = 20.0
 
 
 def outer_wraps_s(ask: RollAsk, air_c: Array, wind_m_s: Array) -> Array:
