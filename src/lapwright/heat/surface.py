@@ -132,13 +132,63 @@ def balance_c(*, air_c: Array, sky_w_m2: Array, sun_w_m2: Array, film: Film, set
     return surface_c
 
 
+@dataclass(frozen=True, slots=True)
+class ModelForcing:
+    """What drives the surface by each model: (models, hours) each, the free parts of the film (models,).
+
+    The models are film by film (Watmuff, McAdams, TARP), within each first the sky of the clearest hours by Clark and
+    Allen and by Berdahl and Martin, then, with `cases` 2, of the most overcast hours.  sun_w_m2, sky_w_m2: taken in.
+    """
+
+    sun_w_m2: Array
+    sky_w_m2: Array
+    forced: Array
+    free_warm: Array
+    free_cool: Array
+    cases: int
+
+
+def forcing_by_model(conditions: Conditions, setting: SurfaceSetting) -> ModelForcing:
+    """What drives the surface by each model; two cases where the cloud is unknown in any hour.
+
+    Source: heat balance, EnergyPlus engineering reference, outside surface heat balance
+    Checked: tests/heat/test_surface_year.py
+    """
+    is_unknown = np.isnan(conditions.cloud)
+    cases = [(np.where(is_unknown, 0.0, conditions.cloud), conditions.sun_clearest_w_m2)]
+    if is_unknown.any():
+        cases.append((np.where(is_unknown, 1.0, conditions.cloud), conditions.sun_darkest_w_m2))
+    skies = np.stack(
+        [
+            sky_radiation_w_m2(conditions.air_c, emissivity(conditions.dew_point_c, cloud))
+            for cloud, _ in cases
+            for emissivity in _SKIES
+        ]
+    )
+    suns = np.repeat(np.stack([sun for _, sun in cases]), len(_SKIES), axis=0)
+    films = _films(conditions.wind_m_s, setting)
+    return ModelForcing(
+        setting.absorptance * np.tile(suns, (len(films), 1)),
+        setting.emittance * np.tile(skies, (len(films), 1)),
+        np.repeat(np.stack([film.forced for film in films]), len(skies), axis=0),
+        np.repeat([film.free_warm for film in films], len(skies)),
+        np.repeat([film.free_cool for film in films], len(skies)),
+        len(cases),
+    )
+
+
+def _films(wind_m_s: Array, setting: SurfaceSetting) -> tuple[Film, ...]:
+    """The films that are used, the middle one first."""
+    return (
+        watmuff(wind_m_s),
+        mcadams(wind_m_s),
+        tarp(wind_m_s, area=setting.area, perimeter=setting.perimeter),
+    )
+
+
 def _by_model(conditions: Conditions, sun_w_m2: Array, setting: SurfaceSetting) -> Array:
     """Temperatures by every pair of models, the middle pair first, (pairs, hours)."""
-    films = (
-        watmuff(conditions.wind_m_s),
-        mcadams(conditions.wind_m_s),
-        tarp(conditions.wind_m_s, area=setting.area, perimeter=setting.perimeter),
-    )
+    films = _films(conditions.wind_m_s, setting)
     skies = [
         sky_radiation_w_m2(conditions.air_c, emissivity(conditions.dew_point_c, conditions.cloud))
         for emissivity in _SKIES

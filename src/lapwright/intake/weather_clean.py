@@ -70,12 +70,13 @@ def clean_year(
     file: str,
     trace: Flags | None,
     told: list[Mended],
+    thunder: Flags | None = None,
 ) -> tuple[WeatherYear, tuple[Mended, ...]]:
     """A year of weather from readings on its hours, NaN where not reported, with everything that was found in it.
 
     Args:
         readings: one array (hours,) for each quantity of WeatherYear.
-        trace: rain or snow seen without a depth, (hours,).
+        trace: rain or snow seen without a depth, (hours,).  thunder: heard or lightning seen, None: not told, (hours,).
         told: what the reader of the format found before.
     """
     start, absent = calendar.start, calendar.absent
@@ -95,6 +96,7 @@ def clean_year(
         absent=absent,
         bridged=bridged,
         trace=trace,
+        thunder=thunder,
         notes=tuple(f"{note.place}: {note.found}; {note.done}" for note in notes),
         air_c=used["air_c"],
         dew_point_c=used["dew_point_c"],

@@ -56,6 +56,7 @@ _COLUMNS: dict[str, tuple[str, int, float]] = {
     "depth_mm": ("liquid_precipitation_depth", 33, 999.0),
     "period_h": ("liquid_precipitation_quantity", 34, 99.0),
 }
+_THUNDER_DIGITS = (1,)
 _FALLING_DIGITS = (2, 3, 4, 5, 6, 9)  # rain, drizzle, snow, snow showers, sleet, ice pellets; 9 is none
 _NOTHING = 999_999_999
 _CENTIMETRES = 100.0
@@ -86,7 +87,9 @@ def read(stream: BinaryIO, *, file: str, name: str | None = None) -> tuple[Weath
     if len(np.unique(stamps.year)) > 1:
         told.append(Mended(file, "calendar", "months of several years", f"laid on one year, written {year}"))
     readings, trace = _readings(columns, calendar, file=file, told=told)
-    return clean_year(station, calendar, readings, file=file, trace=trace, told=told)
+    thunder = calendar.laid(columns["observed"]) == 0
+    thunder &= has_digit(calendar.laid(columns["code"]), _THUNDER_DIGITS)
+    return clean_year(station, calendar, readings, file=file, trace=trace, told=told, thunder=thunder)
 
 
 def _heading_faults(lines: Lines) -> list[Fault]:
@@ -180,13 +183,18 @@ def _readings(
     return readings, falling & ~(rain_mm > 0)
 
 
-def is_falling(code: Array) -> Flags:
-    """Whether a nine-digit weather code tells of rain or snow, (hours,); its digits read from the left, 9 is none."""
-    falling = np.zeros(code.shape, dtype=bool)
+def has_digit(code: Array, digits: tuple[int, ...]) -> Flags:
+    """Whether a nine-digit weather code tells of one of its kinds, (hours,); digits from the left, 9 is none."""
+    told = np.zeros(code.shape, dtype=bool)
     whole = np.clip(np.nan_to_num(code, nan=_NOTHING), 0, _NOTHING).astype(np.int64)
-    for digit in _FALLING_DIGITS:
-        falling |= whole // 10 ** (9 - digit) % 10 != 9
-    return falling
+    for digit in digits:
+        told |= whole // 10 ** (9 - digit) % 10 != 9
+    return told
+
+
+def is_falling(code: Array) -> Flags:
+    """Whether a weather code tells of rain or snow, (hours,)."""
+    return has_digit(code, _FALLING_DIGITS)
 
 
 def looks_like(head: str) -> bool:

@@ -45,6 +45,8 @@ _COLUMNS = {
 }
 _WEATHER_CODE = "PresWth (METAR code)"
 _FALLING_CODES = (50, 99)  # present weather, WMO code table 4677: drizzle, rain, snow, showers, thunderstorms [memory]
+# lightning seen, thunder heard, thunderstorm in the past hour, then all thunderstorms [memory]
+_THUNDER_CODES = (13, 17, 29, *range(91, 100))
 _SENTINEL = -9900.0
 
 
@@ -67,7 +69,8 @@ def read(stream: BinaryIO, *, file: str, name: str | None = None) -> tuple[Weath
     columns, station = _columns(lines, name)
     told = _calendar_note(file, stamps, year)
     readings, trace = _readings(columns, calendar, file=file, told=told)
-    return clean_year(station, calendar, readings, file=file, trace=trace > 0, told=told)
+    thunder = np.isin(calendar.laid(columns["code"]), _THUNDER_CODES) if "code" in columns else None
+    return clean_year(station, calendar, readings, file=file, trace=trace > 0, told=told, thunder=thunder)
 
 
 def _cells(lines: Lines) -> int:

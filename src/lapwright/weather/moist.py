@@ -26,6 +26,22 @@ def vapour_pressure_pa(dew_point_c: Array) -> Array:
     return pressure
 
 
+def pressure_on_surface_pa(surface_c: Array) -> tuple[Array, Array]:
+    """Pressure of water vapour at a wet or frosted surface [Pa], and its rise with temperature [Pa/K]; any shape.
+
+    Over water at 0 °C and above, over ice below.
+    Source: Magnus forms, WMO guide to instruments, annex 4.B [from memory]
+    Checked: tests/weather/test_moist.py
+    """
+    rows = table("heat")
+    is_ice = surface_c < 0
+    a = np.where(is_ice, rows["magnus_ice_a"].number(), rows["magnus_water_a"].number())
+    b = np.where(is_ice, rows["magnus_ice_b"].number(), rows["magnus_water_b"].number())
+    above = b + surface_c
+    pressure: Array = rows["magnus_pressure"].number() * np.exp(a * surface_c / above)
+    return pressure, pressure * (a * b) / above**2
+
+
 def dew_point_c(air_c: Array, humidity: Array) -> Array:
     """Dew point over water [°C] from air [°C] and relative humidity over water (0..1); any shape.
 

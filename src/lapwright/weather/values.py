@@ -22,6 +22,7 @@ class WeatherYear:
     cloud (0..1, NaN unknown), ghi_w_m2 (global horizontal; NaN: not reported), snow_depth_m (NaN unknown).
     bridged: readings filled across a short gap.  notes: what was found, what was done.
     trace: rain or snow was seen but no depth measured (its rain_mm is 0 or NaN); None: the source does not tell.
+    thunder: thunder or lightning was reported; None: the source does not tell.
     """
 
     name: str
@@ -44,3 +45,4 @@ class WeatherYear:
     wind_height: float = 10.0
     notes: tuple[str, ...] = field(default=())
     trace: Flags | None = None
+    thunder: Flags | None = None

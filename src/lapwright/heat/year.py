@@ -1,0 +1,243 @@
+"""Temperature and wetness of the surface through hours that follow one another (question 5).
+
+The balance of `surface.py` with what the roof holds: sheet, boards and deck store heat from hour to hour, and a film
+of water on the surface, from rain, dew or frost, dries off and cools it meanwhile.
+
+Hours are stepped through in quarters, all models side by side.  The year is cut into *stretches* of three days that
+are stepped side by side too: each begins with what the one before left, which is reckoned again until no stretch's
+begin changes any more.  A roof forgets within a day or two, so that takes two or three rounds.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from lapwright.defaults.table import table
+from lapwright.heat.buildup import BuildUp, Step, step_of
+from lapwright.heat.surface import Conditions, Surface, SurfaceSetting, forcing_by_model
+from lapwright.heat.sky import ZERO_C_K
+from lapwright.weather.moist import pressure_on_surface_pa, vapour_pressure_pa
+from lapwright.weather.values import Array, Flags
+
+STRETCH_H = 72
+_STEPS_AN_HOUR = 4  # twice as many move 99 of 100 hours by less than 1 K (docs/method/heat.md)
+_ROUNDS = 12  # each settles one stretch for good; a roof forgets so fast that 2 or 3 settle all
+_SETTLED_K, _SETTLED_MM = 1e-4, 1e-5
+_HOUR_S = 3600.0
+
+
+@dataclass(frozen=True, slots=True)
+class Water:
+    """What wets the surface, (hours,): rain_mm that falls in the hour, never NaN; covered: snow lies over the hour."""
+
+    rain_mm: Array
+    covered: Flags
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceYear:
+    """Surface at the end of each hour.
+
+    surface: temperature with its spread [°C].  film_mm: water or ice left on it by the middle models, film_low_mm and
+    film_high_mm over all of them, (hours,).  NaN where a reading is missing.
+    """
+
+    surface: Surface
+    film_mm: Array
+    film_low_mm: Array
+    film_high_mm: Array
+
+
+@dataclass(frozen=True, slots=True)
+class _Forcing:
+    """What drives the surface, by hour of a stretch: (stretch hours, models, stretches), air and vapour (…, 1, …).
+
+    gain_w_m2: sun and sky taken in; forced: of the film; free_warm, free_cool (models, 1).
+    """
+
+    gain_w_m2: Array
+    forced: Array
+    free_warm: Array
+    free_cool: Array
+    air_c: Array
+    vapour_pa: Array
+    rain_mm: Array
+    covered: Flags
+
+
+@dataclass(slots=True)
+class _State:
+    """Temperatures of the points (points, models, stretches) and the film on the surface [mm] (models, stretches)."""
+
+    points_c: Array
+    film_mm: Array
+
+
+def surface_year(conditions: Conditions, water: Water, setting: SurfaceSetting, built: BuildUp) -> SurfaceYear:
+    """Temperature and wetness of the surface at the end of each hour, by the middle models and over all of them.
+
+    Args:
+        conditions: hours that follow one another without a gap; a missing reading is passed over on a straight line
+            and its hour is NaN.
+        setting: of the surface; its `u_w_m2k` is not used, the build-up tells.
+
+    Source: heat balance with storage, EnergyPlus engineering reference, outside surface heat balance; water carried
+        off by the air as heat is (FAO Irrigation and drainage paper 56, psychrometric constant)
+    Checked: tests/heat/test_surface_year.py
+    """
+    is_missing = np.isnan(conditions.air_c + conditions.dew_point_c + conditions.wind_m_s)
+    is_missing |= np.isnan(conditions.sun_clearest_w_m2 + conditions.sun_darkest_w_m2)
+    hours = len(is_missing)
+    if is_missing.all():
+        nothing = np.full(hours, np.nan)
+        return SurfaceYear(Surface(nothing, nothing, nothing), nothing, nothing, nothing)
+    forcing, cases = _forcing(_filled(conditions, is_missing), water, setting)
+    step = step_of(built, _HOUR_S / _STEPS_AN_HOUR)
+    found_c, film_mm = _settled(forcing, step, setting)
+    surface_c, film = (np.where(is_missing, np.nan, _by_hour(one, hours)) for one in (found_c, film_mm))
+    middle = [case * len(surface_c) // (3 * cases) for case in range(cases)]
+    return SurfaceYear(
+        Surface(surface_c[middle].mean(axis=0), surface_c.min(axis=0), surface_c.max(axis=0)),
+        film[middle].max(axis=0),
+        film.min(axis=0),
+        film.max(axis=0),
+    )
+
+
+def _filled(conditions: Conditions, is_missing: Flags) -> Conditions:
+    """The conditions with missing hours filled along a straight line, so that they do not spoil those after them."""
+    if not is_missing.any():
+        return conditions
+    index = np.arange(len(is_missing))
+    known = index[~is_missing]
+    names = ("air_c", "dew_point_c", "wind_m_s", "sun_clearest_w_m2", "sun_darkest_w_m2")
+    return replace(
+        conditions, **{name: np.interp(index, known, getattr(conditions, name)[known]) for name in names}
+    )
+
+
+def _forcing(conditions: Conditions, water: Water, setting: SurfaceSetting) -> tuple[_Forcing, int]:
+    """What drives each model, cut into stretches, and how many cases of cloud there are (clear and overcast: 2)."""
+    covered = _cut(water.covered[None, :])
+    models = forcing_by_model(conditions, setting)
+    gain = _cut(models.sky_w_m2 + models.sun_w_m2)
+    if covered.any():
+        bright = table("heat")["snow_absorptance"].number() / setting.absorptance
+        gain = np.where(covered, _cut(models.sky_w_m2 + bright * models.sun_w_m2), gain)
+    return (
+        _Forcing(
+            gain,
+            _cut(models.forced),
+            models.free_warm[:, None],
+            models.free_cool[:, None],
+            _cut(conditions.air_c[None, :]),
+            vapour_pressure_pa(_cut(conditions.dew_point_c[None, :])),
+            _cut(water.rain_mm[None, :]),
+            covered,
+        ),
+        models.cases,
+    )
+
+
+def _cut(rows: Array) -> Array:
+    """(models, hours) as (stretch hours, models, stretches); the last stretch is filled up with its last hour."""
+    models, hours = rows.shape
+    length = min(STRETCH_H, hours)
+    stretches = -(-hours // length)
+    index = np.minimum(np.arange(stretches * length), hours - 1)
+    cut: Array = np.ascontiguousarray(rows[:, index].reshape(models, stretches, length).transpose(2, 0, 1))
+    return cut
+
+
+def _by_hour(cut: Array, hours: int) -> Array:
+    """(stretch hours, models, stretches) as (models, hours)."""
+    rows: Array = cut.transpose(1, 2, 0).reshape(cut.shape[1], -1)[:, :hours]
+    return rows
+
+
+def _settled(forcing: _Forcing, step: Step, setting: SurfaceSetting) -> tuple[Array, Array]:
+    """Surface [°C] and film [mm] at the end of each hour, as `forcing.gain_w_m2` is shaped."""
+    begin = _at_rest(forcing, step, setting)
+    first = _State(begin.points_c[:, :, :1].copy(), begin.film_mm[:, :1].copy())
+    for _ in range(_ROUNDS):
+        state = _State(begin.points_c.copy(), begin.film_mm.copy())
+        surface_c, film_mm = _stretches(forcing, step, setting, state)
+        after = _State(
+            np.concatenate([first.points_c, state.points_c[:, :, :-1]], axis=2),
+            np.concatenate([first.film_mm, state.film_mm[:, :-1]], axis=1),
+        )
+        moved_k = np.abs(after.points_c - begin.points_c).max()
+        moved_mm = np.abs(after.film_mm - begin.film_mm).max()
+        if moved_k < _SETTLED_K and moved_mm < _SETTLED_MM:
+            break
+        begin = after
+    return surface_c, film_mm
+
+
+def _at_rest(forcing: _Forcing, step: Step, setting: SurfaceSetting) -> _State:
+    """Where each stretch begins before anything is known: the surface as warm as the air, dry."""
+    shape = forcing.gain_w_m2.shape[1:]
+    air_c = np.broadcast_to(forcing.air_c[0], shape)
+    points_c = air_c + step.share[:, None, None] * (setting.inside_c - air_c)
+    return _State(points_c, np.zeros(shape))
+
+
+def _stretches(forcing: _Forcing, step: Step, setting: SurfaceSetting, state: _State) -> tuple[Array, Array]:
+    """All stretches stepped through side by side; `state` is left at their ends."""
+    most_mm = table("heat")["film_most"].number()
+    surface_c = np.empty_like(forcing.gain_w_m2)
+    film_mm = np.empty_like(forcing.gain_w_m2)
+    before_c = forcing.air_c[0]
+    for hour in range(len(surface_c)):
+        rain, covered = forcing.rain_mm[hour], forcing.covered[hour]
+        has_snow = bool(covered.any())
+        np.minimum(state.film_mm + rain, most_mm, out=state.film_mm)
+        for part in range(1, _STEPS_AN_HOUR + 1):
+            share = part / _STEPS_AN_HOUR
+            air_c = before_c + share * (forcing.air_c[hour] - before_c)
+            _one_step(forcing, step, setting, state, hour=hour, air_c=air_c)
+            if has_snow:
+                state.points_c[0] = np.where(covered, np.minimum(state.points_c[0], 0.0), state.points_c[0])
+                state.film_mm = np.where(covered, most_mm, state.film_mm)
+        surface_c[hour] = state.points_c[0]
+        film_mm[hour] = state.film_mm
+        before_c = forcing.air_c[hour]
+    return surface_c, film_mm
+
+
+def _one_step(
+    forcing: _Forcing, step: Step, setting: SurfaceSetting, state: _State, *, hour: int, air_c: Array
+) -> None:
+    """One step of time: two of Newton's steps on the surface, then the points under it, then the film."""
+    rows = table("heat")
+    gamma, latent = rows["psychrometric"].number(), rows["latent_heat"].number()
+    radiating = setting.emittance * rows["stefan_boltzmann"].number()
+    shape = state.film_mm.shape
+    base = (step.keep @ state.points_c.reshape(len(step.keep), -1)).reshape(state.points_c.shape)
+    base += (step.by_inside * setting.inside_c)[:, None, None]
+    slowness = step.by_flux[0]
+    surface_c = state.points_c[0]
+    vapour_pa, gain, forced = forcing.vapour_pa[hour], forcing.gain_w_m2[hour], forcing.forced[hour]
+    tarp = slice(2 * shape[0] // 3, None)
+    carries = forced.copy()
+    for _ in range(2):
+        over_k = surface_c - air_c
+        free = np.where(over_k[tarp] > 0, forcing.free_warm[tarp], forcing.free_cool[tarp])
+        carries[tarp] = forced[tarp] + free * np.cbrt(np.abs(over_k[tarp]))
+        on_surface_pa, rise_pa = pressure_on_surface_pa(surface_c)
+        drying = carries / gamma
+        excess_pa = on_surface_pa - vapour_pa
+        # what can leave in a step is what is there; dew always can come
+        could_mm = drying * excess_pa * (step.seconds / latent)
+        drying *= np.where(could_mm > state.film_mm, state.film_mm / np.maximum(could_mm, 1e-30), 1.0)
+        kelvin = surface_c + ZERO_C_K
+        radiated = radiating * kelvin**4
+        flux = gain - radiated - carries * over_k - drying * excess_pa
+        slope = 4 * radiated / kelvin + carries + drying * rise_pa
+        surface_c = surface_c - (surface_c - base[0] - slowness * flux) / (1 + slowness * slope)
+    into = (surface_c - base[0]) / slowness
+    state.points_c = base + step.by_flux[:, None, None] * into
+    left_mm = state.film_mm - drying * (on_surface_pa - vapour_pa) * (step.seconds / latent)
+    state.film_mm = np.clip(left_mm, 0.0, rows["film_most"].number())
