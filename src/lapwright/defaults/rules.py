@@ -44,11 +44,16 @@ RULE_KINDS: Mapping[str, str] = MappingProxyType(
         "over_ridge": "ticks",
         "strap_at": "slope",
         "flashing_lap_stagger": "ticks",
+        "close_within": "duration",
+        "roll_within": "duration",
+        "lightning_wait": "duration",
+        "snow_cleared_within": "duration",
+        "wind_chill_stop": "temperature",
     }
 )
 RULE_KEYS = tuple(RULE_KINDS)
 LIMITS_HOLD_FOR = ("air_and_surface", "air", "surface")
-_SUFFIX = {"ticks": "_ticks", "difference": "_k", "speed": "_m_s", "duration": "_s"}
+_SUFFIX = {"ticks": "_ticks", "difference": "_k", "speed": "_m_s", "duration": "_s", "temperature": "_c"}
 _ABOVE_ZERO = (
     "shortest_piece",
     "longest_piece",
@@ -117,7 +122,7 @@ def _rip_within_offset(values: dict[str, Any], texts: dict[str, str], given: Map
 
 def _read(key: str, kind: str, text: str) -> int | float | str:
     value = _READERS[kind](text)
-    if isinstance(value, str):
+    if isinstance(value, str) or kind == "temperature":
         return value
     default = table("rules")[key].text
     if value < 0 or (value == 0 and key in _ABOVE_ZERO):
@@ -142,6 +147,7 @@ _READERS: Mapping[str, Callable[[str], int | float | str]] = MappingProxyType(
         "difference": read.temperature_difference_k,
         "speed": read.speed_m_s,
         "duration": read.duration_s,
+        "temperature": read.temperature_c,
         "slope": read.slope,
     }
 )

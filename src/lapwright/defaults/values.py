@@ -62,6 +62,11 @@ class Rules:
     gust_stop_m_s: float
     dry_after_wet_s: float
     cover_within_s: float
+    close_within_s: float
+    roll_within_s: float
+    lightning_wait_s: float
+    snow_cleared_within_s: float
+    wind_chill_stop_c: float
     origins: Mapping[str, Origin]
 
 

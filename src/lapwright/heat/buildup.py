@@ -76,6 +76,16 @@ def build_up(assembly: Assembly) -> BuildUp:
     return BuildUp(tuple(layers), None)
 
 
+def bare_sheet(u_w_m2k: float) -> BuildUp:
+    """A sheet of the default thickness over a resistance to the inside that holds no heat (0: nothing passes).
+
+    Source: rows of defaults/heat.csv, each with its own
+    Checked: tests/heat/test_surface_year.py
+    """
+    sheet = _layer("sheet", table("heat")["sheet_thickness"].number())
+    return BuildUp((sheet,), 1 / u_w_m2k if u_w_m2k > 0 else None)
+
+
 def resistance_m2k_w(built: BuildUp) -> float:
     """Thermal resistance from the surface to the air inside [m²·K/W]; infinite where nothing passes.
 

@@ -16,8 +16,8 @@ import numpy as np
 
 from lapwright.defaults.table import table
 from lapwright.heat.buildup import BuildUp, Step, step_of
-from lapwright.heat.surface import Conditions, Surface, SurfaceSetting, forcing_by_model
 from lapwright.heat.sky import ZERO_C_K
+from lapwright.heat.surface import Conditions, Surface, SurfaceSetting, forcing_by_model
 from lapwright.weather.moist import pressure_on_surface_pa, vapour_pressure_pa
 from lapwright.weather.values import Array, Flags
 
@@ -113,9 +113,7 @@ def _filled(conditions: Conditions, is_missing: Flags) -> Conditions:
     index = np.arange(len(is_missing))
     known = index[~is_missing]
     names = ("air_c", "dew_point_c", "wind_m_s", "sun_clearest_w_m2", "sun_darkest_w_m2")
-    return replace(
-        conditions, **{name: np.interp(index, known, getattr(conditions, name)[known]) for name in names}
-    )
+    return replace(conditions, **{name: np.interp(index, known, getattr(conditions, name)[known]) for name in names})
 
 
 def _forcing(conditions: Conditions, water: Water, setting: SurfaceSetting) -> tuple[_Forcing, int]:

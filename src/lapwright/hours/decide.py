@@ -12,14 +12,17 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from lapwright.defaults.table import table
 from lapwright.defaults.values import Rules
-from lapwright.hours.limits import governing_c, held_for, lowest_c, shown, temperature_state
+from lapwright.hours.limits import governing_c, held_for, lowest_c, needs_sheet_rule, shown, temperature_state
+from lapwright.hours.readings import Readings
 from lapwright.hours.values import SHUT, Limits
 from lapwright.units.write import Units
-from lapwright.weather.values import Array, Flags
+from lapwright.weather.values import Flags
 
 IN_THE_WIND = ("base", "interply", "cap", "flashing", "edge_metal")
 ON_THE_BASE = ("cap", "side_lap", "end_lap")
+LEAVES_OPEN = ("primer", "base", "interply", "cap")
 NO_READING = "no reading"
 LIMIT_NOT_GIVEN = "limit not given"
 DARK = "dark"
@@ -28,31 +31,10 @@ RAIN_NOT_REPORTED = "rain not reported"
 SNOW_LYING = "snow lying"
 FROST = "frost on the surface"
 DEW = "dew on the surface"
-
-
-@dataclass(frozen=True, slots=True)
-class Readings:
-    """What an hour is judged by, (hours,) each.
-
-    wind_m_s: the greater of the station's and the roof's.  wetting_c: dew or frost settles at and below it.
-    falling: rain or snow, a trace too.  rain_unknown: neither a depth nor a dry hour is known.  since_wet_h: whole
-    hours since the surface last was wet; since_unknown_h: since it last may have been.
-    """
-
-    absent: Flags
-    air_c: Array
-    surface_c: Array
-    surface_low_c: Array
-    surface_high_c: Array
-    wetting_c: Array
-    wind_m_s: Array
-    gust_m_s: Array
-    falling: Flags
-    rain_unknown: Flags
-    snow_lying: Flags
-    daylight: Flags
-    since_wet_h: Array
-    since_unknown_h: Array
+ICY = "frost or ice not yet gone"
+NOT_DRY = "surface not yet dry"
+THUNDER = "thunder or lightning"
+WARM_UP = "cold and wind: no work by the warm-up schedule"
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,9 +89,12 @@ def _asked(operation: str, readings: Readings, limits: Limits, rules: Rules, uni
         *not_given,
         *_not_reported(readings),
         _Shut(DARK, ~readings.daylight),
+        *_thunder(readings, rules, units),
         *_wet(readings, rules, units),
         *_wind(readings, rules, units),
+        *_people(readings, rules, units),
         *_too_cold(operation, readings, limits, rules, units),
+        *_not_closed_in_time(operation, readings, limits, rules, units),
     ]
 
 
@@ -122,8 +107,17 @@ def _not_reported(readings: Readings) -> list[_Shut]:
     ]
 
 
+def _thunder(readings: Readings, rules: Rules, units: Units) -> list[_Shut]:
+    wait = rules.lightning_wait_s
+    return [
+        _Shut(THUNDER, readings.thunder),
+        _Shut(f"thunder within {units.duration(wait)}", readings.since_thunder_h * 3600 < wait),
+    ]
+
+
 def _wet(readings: Readings, rules: Rules, units: Units) -> list[_Shut]:
     at_wetting = readings.surface_c <= readings.wetting_c
+    is_film = readings.film_mm > dry_mm()
     near = readings.surface_c < readings.wetting_c + rules.dew_point_margin_k
     margin = units.temperature_difference(rules.dew_point_margin_k)
     return [
@@ -132,6 +126,8 @@ def _wet(readings: Readings, rules: Rules, units: Units) -> list[_Shut]:
         _Shut(SNOW_LYING, readings.snow_lying),
         _Shut(FROST, at_wetting & (readings.surface_c <= 0)),
         _Shut(DEW, at_wetting),
+        _Shut(ICY, is_film & (readings.surface_c <= 0)),
+        _Shut(NOT_DRY, is_film),
         _Shut(f"surface within {margin} of dew or frost", near),
     ]
 
@@ -149,6 +145,14 @@ def _wind(readings: Readings, rules: Rules, units: Units) -> list[_Shut]:
     ]
 
 
+def _people(readings: Readings, rules: Rules, units: Units) -> list[_Shut]:
+    stop = rules.wind_chill_stop_c
+    return [
+        _Shut(f"wind chill below {units.temperature(stop)}", readings.chill_c < stop),
+        _Shut(WARM_UP, readings.work_min <= 0),
+    ]
+
+
 def _too_cold(operation: str, readings: Readings, limits: Limits, rules: Rules, units: Units) -> list[_Shut]:
     least_c = lowest_c(limits)
     if least_c is None:
@@ -162,6 +166,30 @@ def _too_cold(operation: str, readings: Readings, limits: Limits, rules: Rules, 
         _Shut(f"air below {limit}", air),
         _Shut(f"surface below {limit}", surface),
     ]
+
+
+def _not_closed_in_time(operation: str, readings: Readings, limits: Limits, rules: Rules, units: Units) -> list[_Shut]:
+    """What comes before that which is opened now can be closed: rain or snow, or cold before its laps are rolled."""
+    close, roll = units.duration(rules.close_within_s), units.duration(rules.roll_within_s)
+    due = _Shut(f"rain or snow due within {close}", readings.until_falling_h * 3600 < rules.close_within_s, LEAVES_OPEN)
+    least_c = lowest_c(limits)
+    if least_c is None or not needs_sheet_rule(operation):
+        return [due]
+    by_air, by_surface = held_for(operation, rules.limits_hold_for)
+    limit = units.temperature(least_c)
+    return [
+        due,
+        _Shut(f"air falls below {limit} within {roll}", (readings.air_then_c < least_c) & by_air),
+        _Shut(f"surface falls below {limit} within {roll}", (readings.surface_then_c < least_c) & by_surface),
+    ]
+
+
+def dry_mm() -> float:
+    """The film of water that counts as none [mm].
+
+    Source: row film_dry of defaults/heat.csv
+    """
+    return table("heat")["film_dry"].number()
 
 
 def _base_wet(readings: Readings, rules: Rules, units: Units) -> list[_Shut]:
@@ -190,8 +218,15 @@ def _first_told(asked: list[_Shut], operation: str, told: dict[str, int]) -> NDA
 def _by_temperature(
     operation: str, readings: Readings, limits: Mapping[str, Limits], rules: Rules
 ) -> NDArray[np.uint8]:
+    """State by temperature now, and for laps by the worse of now and when they must be rolled."""
     held = held_for(operation, rules.limits_hold_for)
-    return temperature_state(governing_c(readings.air_c, readings.surface_c, held), limits[operation])
+    now = temperature_state(governing_c(readings.air_c, readings.surface_c, held), limits[operation])
+    if not needs_sheet_rule(operation):
+        return now
+    air_c = np.where(np.isnan(readings.air_then_c), readings.air_c, readings.air_then_c)
+    surface_c = np.where(np.isnan(readings.surface_then_c), readings.surface_c, readings.surface_then_c)
+    then = temperature_state(governing_c(air_c, surface_c, held), limits[operation])
+    return np.maximum(now, then)
 
 
 def _straddled(operation: str, readings: Readings, limits: Limits, rules: Rules) -> Flags:
@@ -204,7 +239,8 @@ def _straddled(operation: str, readings: Readings, limits: Limits, rules: Rules)
 
 
 def _near_wetting(readings: Readings, rules: Rules) -> Flags:
-    """The margin over dew or frost lies inside the spread of the surface."""
+    """The spread of the models holds wet and dry, or snow lay that the crew is taken to have cleared."""
     margin_c = readings.wetting_c + rules.dew_point_margin_k
     near: Flags = (readings.surface_low_c < margin_c) & (readings.surface_high_c >= margin_c)
-    return near
+    near |= ~readings.falling & (readings.film_low_mm <= dry_mm()) & (readings.film_high_mm > dry_mm())
+    return near | readings.snow_cleared

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from lapwright.hours.readings import Readings
+from lapwright.weather.sun import SunHeights
 from lapwright.weather.values import Array, Flags, WeatherYear
 
 OPERATIONS = (
@@ -45,6 +47,7 @@ class HourTable:
     wet: (hours,) rain, dew or frost on the surface.  roof_wind_m_s: wind at the roof, (hours,), None: not worked out.
     since_wet_h: whole hours since the surface last was wet (infinite: never), (hours,).  fresh_base: states of the
     operations on the base over a base laid the same day, which cannot have been wetted before it was there.
+    readings, sun_heights: what the hours were judged by, for windows by the minute; None: not kept.
     """
 
     weather: WeatherYear
@@ -63,6 +66,8 @@ class HourTable:
     roof_wind_m_s: Array | None = None
     since_wet_h: Array | None = None
     fresh_base: Mapping[str, NDArray[np.uint8]] = field(default_factory=dict)
+    readings: Readings | None = None
+    sun_heights: SunHeights | None = None
 
     def same_day(self) -> HourTable:
         """The table as it stands over a base laid the same day, or dried and measured; the crew plans by it."""

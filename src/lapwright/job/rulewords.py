@@ -35,5 +35,10 @@ RULE_WORDS: Mapping[str, str] = MappingProxyType(
         "over_ridge": "each ply runs so far past a ridge or hip, under or over the other plane's",
         "strap_at": "slope from which courses run with the fall and are back-fastened",
         "flashing_lap_stagger": "side laps between flashing pieces from laps of the field, as far as can be",
+        "close_within": "nothing is opened where rain or snow comes within this time; it takes so long to close",
+        "roll_within": "laps are rolled within this time of being laid, while air and surface still hold the limit",
+        "lightning_wait": "nobody is on the roof within this time of thunder",
+        "snow_cleared_within": "hours of daylight after the last snow in which a roof is cleared of it",
+        "wind_chill_stop": "nobody works on the roof at a lower wind chill",
     }
 )

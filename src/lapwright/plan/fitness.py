@@ -16,8 +16,8 @@ from lapwright.crew.rates import make_crew, rate_si
 from lapwright.crew.values import CrewDay, CrewSetting
 from lapwright.crew.walk import walk
 from lapwright.defaults.table import table
+from lapwright.heat.buildup import build_up
 from lapwright.heat.contact import contact_temperature_c, material
-from lapwright.heat.inside import transmittance_w_m2k
 from lapwright.hours.values import HourTable
 from lapwright.job.models import Job
 from lapwright.layout.values import Layout
@@ -101,7 +101,7 @@ def make_ask(job: Job, folder: Path, areas: Sequence[Area], assembly: Assembly) 
         primer_c=primer.apply_at_or_above if primer else None,
         mastic_c=mastic.apply_at_or_above if mastic else None,
         has_metal=has_metal(areas),
-        u_w_m2k=transmittance_w_m2k(assembly),
+        built=build_up(assembly),
         area=sum(area_m2(area) for area in areas),
         perimeter=sum(length for area in areas for length in side_lengths_m(area)),
         rules=job.rules,

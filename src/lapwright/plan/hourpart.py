@@ -10,6 +10,7 @@ from pathlib import Path
 from lapwright.assembly.values import Ply
 from lapwright.defaults.values import Rules
 from lapwright.faults import Fault, Mended, Refused
+from lapwright.heat.buildup import BuildUp
 from lapwright.heat.surface import default_setting
 from lapwright.hours.limits import limits_by_operation
 from lapwright.hours.table import RoofPlace, make_hour_table
@@ -24,7 +25,7 @@ class HourAsk:
     """What the hours of a job hang on.
 
     year, file: a bundled year or a file in `folder`.  latitude, longitude [°], elevation, height [m], exposure: None
-    where not given.  primer_c, mastic_c [°C]; u_w_m2k: surface to the air inside; area [m²], perimeter [m] of the roof.
+    where not given.  primer_c, mastic_c [°C]; built: what the surface lies on; area [m²], perimeter [m] of the roof.
     no_longitude: the fault to tell where a file needs the site's longitude.
     """
 
@@ -40,7 +41,7 @@ class HourAsk:
     primer_c: float | None
     mastic_c: float | None
     has_metal: bool
-    u_w_m2k: float | None
+    built: BuildUp
     area: float
     perimeter: float
     rules: Rules
@@ -96,6 +97,7 @@ def make_hours(ask: HourAsk, year: WeatherYear) -> HourTable:
         ),
         limits=limits_by_operation(ask.plies, primer_c=ask.primer_c, mastic_c=ask.mastic_c, has_metal=ask.has_metal),
         rules=ask.rules,
-        setting=default_setting(u_w_m2k=ask.u_w_m2k, area=ask.area, perimeter=ask.perimeter),
+        setting=default_setting(area=ask.area, perimeter=ask.perimeter),
         units=Units(ask.units),
+        built=ask.built,
     )
