@@ -34,6 +34,8 @@ DEW = "dew on the surface"
 ICY = "frost or ice not yet gone"
 NOT_DRY = "surface not yet dry"
 THUNDER = "thunder or lightning"
+RAIN_DUE = "rain or snow due"
+FALLS = " falls below "
 WARM_UP = "cold and wind: no work by the warm-up schedule"
 
 
@@ -171,7 +173,7 @@ def _too_cold(operation: str, readings: Readings, limits: Limits, rules: Rules, 
 def _not_closed_in_time(operation: str, readings: Readings, limits: Limits, rules: Rules, units: Units) -> list[_Shut]:
     """What comes before that which is opened now can be closed: rain or snow, or cold before its laps are rolled."""
     close, roll = units.duration(rules.close_within_s), units.duration(rules.roll_within_s)
-    due = _Shut(f"rain or snow due within {close}", readings.until_falling_h * 3600 < rules.close_within_s, LEAVES_OPEN)
+    due = _Shut(f"{RAIN_DUE} within {close}", readings.until_falling_h * 3600 < rules.close_within_s, LEAVES_OPEN)
     least_c = lowest_c(limits)
     if least_c is None or not needs_sheet_rule(operation):
         return [due]
@@ -179,8 +181,8 @@ def _not_closed_in_time(operation: str, readings: Readings, limits: Limits, rule
     limit = units.temperature(least_c)
     return [
         due,
-        _Shut(f"air falls below {limit} within {roll}", (readings.air_then_c < least_c) & by_air),
-        _Shut(f"surface falls below {limit} within {roll}", (readings.surface_then_c < least_c) & by_surface),
+        _Shut(f"air{FALLS}{limit} within {roll}", (readings.air_then_c < least_c) & by_air),
+        _Shut(f"surface{FALLS}{limit} within {roll}", (readings.surface_then_c < least_c) & by_surface),
     ]
 
 
