@@ -7,7 +7,7 @@ import numpy as np
 
 from lapwright.defaults.rules import make_rules
 from lapwright.defaults.values import Rules
-from lapwright.hours.decide import Readings
+from lapwright.hours.readings import Readings
 from lapwright.hours.values import Limits
 from lapwright.weather.values import WeatherYear
 
@@ -32,7 +32,7 @@ def rules(**changed: Any) -> Rules:
 
 
 def fit(hours: int = 1, **changed: Any) -> Readings:
-    """Hours at 15 °C, dry, calm and light; each change is a value or one for each hour."""
+    """Hours at 15 °C, dry, calm and light, nothing known of what follows; each change is a value or one each hour."""
     plain: dict[str, Any] = {
         "absent": False,
         "air_c": 15.0,
@@ -48,6 +48,17 @@ def fit(hours: int = 1, **changed: Any) -> Readings:
         "daylight": True,
         "since_wet_h": np.inf,
         "since_unknown_h": np.inf,
+        "snow_cleared": False,
+        "film_mm": 0.0,
+        "film_low_mm": 0.0,
+        "film_high_mm": 0.0,
+        "thunder": False,
+        "since_thunder_h": np.inf,
+        "until_falling_h": np.inf,
+        "air_then_c": np.nan,
+        "surface_then_c": np.nan,
+        "chill_c": 15.0,
+        "work_min": np.inf,
     }
     return Readings(**{name: np.broadcast_to(value, (hours,)).copy() for name, value in (plain | changed).items()})
 

@@ -14,6 +14,8 @@ US = Units("us")
 ALL = tuple(LIMITS)
 METHOD = Path(__file__).parents[2] / "docs" / "method" / "hours.md"
 LAID = ("base", "cap", "side_lap", "end_lap", "flashing")
+# the limits of primer, mastic and metal lie higher, and would speak first
+NO_MATERIAL = {operation: LIMITS[operation] for operation in LAID}
 COLD = {"air_c": -10.0, "surface_c": -10.0, "wetting_c": -20.0}
 
 # reason, readings, operations that it shuts; the other operations stay as they were
@@ -36,6 +38,18 @@ CASES = {
     "air and surface below 20 °F": (COLD, LAID),
     "air below 20 °F": ({"air_c": -10.0, "surface_c": 5.0}, LAID),
     "surface below 20 °F": ({"air_c": 12.0, "surface_c": -10.0, "wetting_c": -20.0}, LAID),
+    "thunder or lightning": ({"thunder": True}, ALL),
+    "thunder within 30 min": ({"since_thunder_h": 0.4}, ALL),
+    "frost or ice not yet gone": ({"surface_c": -1.0, "wetting_c": -9.0, "film_mm": 0.1}, ALL),
+    "surface not yet dry": ({"film_mm": 0.1}, ALL),
+    "wind chill below -25 °F": ({"chill_c": -32.0}, ALL),
+    "cold and wind: no work by the warm-up schedule": ({"work_min": 0.0}, ALL),
+    "rain or snow due within 60 min": ({"until_falling_h": 0.0}, ("primer", "base", "cap")),
+    "air falls below 20 °F within 30 min": ({"air_c": -6.0, "air_then_c": -7.0}, LAID),
+    "surface falls below 20 °F within 30 min": (
+        {"surface_c": -6.0, "surface_then_c": -7.0, "wetting_c": -20.0},
+        LAID,
+    ),
     "base wet within 24 h": ({"since_wet_h": 23.0}, ON_THE_BASE),
     "base may be wet, no reading within 24 h": ({"since_unknown_h": 23.0}, ON_THE_BASE),
 }
@@ -50,8 +64,8 @@ def told(decision: object, operation: str) -> str:
 def test_each_reason_shuts_what_it_must(reason: str) -> None:
     """The operations named are shut by it, and no other operation is told that reason."""
     readings, operations = CASES[reason]
-    decision = decide(fit(**readings), LIMITS, rules(), US)
-    assert {operation for operation in ALL if told(decision, operation) == reason} == set(operations)
+    decision = decide(fit(**readings), NO_MATERIAL if "falls below" in reason else LIMITS, rules(), US)
+    assert {operation for operation in decision.states if told(decision, operation) == reason} == set(operations)
     assert all(decision.states[operation][0] == SHUT for operation in operations)
 
 
@@ -100,6 +114,38 @@ def test_dry_after_wet_is_over_after_its_hours() -> None:
     assert decision.states["cap"].tolist() == [SHUT, OPEN]
     assert decision.fresh_base["cap"].tolist() == [OPEN, OPEN]
     assert set(decision.fresh_base) == set(ON_THE_BASE)
+
+
+def test_what_ends_before_it_is_due_goes_on() -> None:
+    """Rain an hour after the hour's end leaves time to close; where 90 minutes are asked, it does not."""
+    readings = fit(until_falling_h=1.0)
+    assert decide(readings, LIMITS, rules(), US).states["base"][0] == OPEN
+    assert decide(readings, LIMITS, rules(close_within_s=5400.0), US).states["base"][0] == SHUT
+    assert decide(fit(until_falling_h=0.0), LIMITS, rules(close_within_s=0.0), US).states["base"][0] == OPEN
+
+
+def test_laps_are_rolled_in_the_state_that_comes() -> None:
+    """A lap laid at 51 °F and rolled at 49 °F is a lap that needs heat, or a warm roll."""
+    readings = fit(air_c=10.5, air_then_c=9.5)
+    states = decide(readings, LIMITS, rules(), US).states
+    assert (states["base"][0], states["cap"][0], states["primer"][0]) == (WARM, HEAT, OPEN)
+
+
+def test_what_follows_the_record_is_not_held_against_it() -> None:
+    """Where nothing is known of the next half hour, the hour itself decides."""
+    assert decide(fit(air_then_c=np.nan, surface_then_c=np.nan), LIMITS, rules(), US).states["cap"][0] == OPEN
+
+
+def test_a_film_too_thin_to_feel_is_dry() -> None:
+    """Five thousandths of a millimetre count as dry; whether they are left is to be measured."""
+    decision = decide(fit(film_mm=0.005, film_high_mm=0.05), LIMITS, rules(), US)
+    assert decision.states["cap"][0] == OPEN
+    assert bool(decision.measure[0])
+
+
+def test_a_roof_taken_to_be_cleared_is_looked_at() -> None:
+    """Where snow would lie still, had the crew not cleared it, the hour is to be measured."""
+    assert bool(decide(fit(snow_cleared=True), LIMITS, rules(), US).measure[0])
 
 
 def test_metric_words_for_a_metric_job() -> None:

@@ -73,8 +73,12 @@ def test_missing_rain_shuts_unless_the_user_calls_it_dry() -> None:
 
 
 def test_lying_snow_shuts() -> None:
-    """A reported depth of snow lies on the roof too."""
-    assert table_of(weather(snow_depth_m=0.05)).why(12) == "snow lying"
+    """A reported depth of snow lies on the roof too, for the first four hours of daylight; then it is cleared."""
+    found = table_of(weather(snow_depth_m=0.05))
+    assert np.flatnonzero(found.daylight).tolist()[:5] == [5, 6, 7, 8, 9]
+    assert found.why(8) == "snow lying"
+    assert "snow lying" not in found.why(10)
+    assert bool(found.measure[12])
 
 
 def test_the_greater_of_two_winds_counts() -> None:

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from lapwright.defaults.rules import make_rules
 from lapwright.defaults.values import Rules
-from lapwright.hours.decide import Decision, Readings, decide
+from lapwright.hours.decide import Decision, decide
+from lapwright.hours.readings import Readings
 from lapwright.hours.values import OPERATIONS, SHUT, STATE_WORDS, Limits
 from lapwright.units.write import Units
 
@@ -21,7 +22,7 @@ slow = importlib.util.module_from_spec(_spec)
 _spec.loader.exec_module(slow)
 
 HOURS = 6
-FLAGS = ("absent", "falling", "rain_unknown", "snow_lying", "daylight")
+FLAGS = ("absent", "falling", "rain_unknown", "snow_lying", "snow_cleared", "daylight", "thunder")
 DEGREES = st.one_of(st.sampled_from([-20 / 3, 4.0, 10.0]), st.floats(-40, 40))
 temperature = st.one_of(st.just(float("nan")), DEGREES)
 speed = st.one_of(st.just(float("nan")), st.floats(0, 20))
@@ -42,6 +43,12 @@ def readings(draw: st.DrawFn) -> Readings:
     since = st.sampled_from([0.0, 1.0, 23.0, 24.0, 25.0, np.inf])
     found |= {name: draw(rows_of(since, float)) for name in ("since_wet_h", "since_unknown_h")}
     spread = draw(st.floats(0, 10))
+    found |= {name: draw(rows_of(temperature, float)) for name in ("air_then_c", "surface_then_c", "chill_c")}
+    film = st.sampled_from([0.0, 0.005, 0.006, 0.2])
+    found |= {name: draw(rows_of(film, float)) for name in ("film_mm", "film_low_mm", "film_high_mm")}
+    ahead = st.sampled_from([0.0, 0.4, 0.5, 1.0, 1.5, np.inf])
+    found |= {name: draw(rows_of(ahead, float)) for name in ("since_thunder_h", "until_falling_h")}
+    found |= {"work_min": draw(rows_of(st.sampled_from([0.0, 30.0, 120.0, np.inf]), float))}
     found |= {"surface_low_c": found["surface_c"] - spread, "surface_high_c": found["surface_c"] + spread}
     return Readings(**found)
 
@@ -95,7 +102,13 @@ def test_shut_hours_and_no_others_have_a_reason(found: Readings, limited: dict[s
 
 
 @settings(deadline=None)
-@given(readings(), limits(), rule, st.sampled_from(["air_c", "surface_c"]), st.floats(0.01, 20))
+@given(
+    readings(),
+    limits(),
+    rule,
+    st.sampled_from(["air_c", "surface_c", "air_then_c", "surface_then_c", "chill_c"]),
+    st.floats(0.01, 20),
+)
 def test_colder_never_opens_more(
     found: Readings, limited: dict[str, Limits], held: Rules, which: str, by: float
 ) -> None:
@@ -115,13 +128,15 @@ def test_windier_never_opens_more(
 
 
 @settings(deadline=None)
-@given(readings(), limits(), rule, st.sampled_from(["falling", "rain_unknown", "snow_lying", "absent"]))
+@given(readings(), limits(), rule, st.sampled_from(["falling", "rain_unknown", "snow_lying", "absent", "thunder"]))
 def test_wetter_never_opens_more(found: Readings, limited: dict[str, Limits], held: Rules, which: str) -> None:
     """Rain, snow, a higher dew point or a missing reading opens no hour that was shut."""
     before = decided(found, limited, held)
     everywhere = replace(found, **{which: np.ones(HOURS, dtype=bool)})
     damper = replace(found, wetting_c=found.wetting_c + 2)
+    wetter = replace(found, film_mm=found.film_mm + 0.01, until_falling_h=found.until_falling_h / 2)
     assert opens_more(decided(everywhere, limited, held), before) == []
+    assert opens_more(decided(wetter, limited, held), before) == []
     assert opens_more(decided(damper, limited, held), before) == []
 
 

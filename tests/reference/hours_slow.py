@@ -5,6 +5,7 @@ from typing import Any
 
 SHEETS = ("base", "interply", "cap", "side_lap", "end_lap", "flashing")
 HANDLED_IN_THE_WIND = ("base", "interply", "cap", "flashing", "edge_metal")
+LEAVES_OPEN = ("primer", "base", "interply", "cap")
 ON_A_BASE = ("cap", "side_lap", "end_lap")
 
 
@@ -13,6 +14,12 @@ def state_of(operation: str, hour: dict[str, Any], limits: tuple[Any, Any, Any],
     if hour["absent"] or limits[0] is None:
         return "shut"
     if any(math.isnan(hour[name]) for name in ("air_c", "surface_c", "wetting_c", "wind_m_s")):
+        return "shut"
+    if hour["thunder"] or hour["since_thunder_h"] * 3600 < rules["lightning_wait_s"]:
+        return "shut"
+    if hour["film_mm"] > 0.005 or hour["chill_c"] < rules["wind_chill_stop_c"] or hour["work_min"] <= 0:
+        return "shut"
+    if operation in LEAVES_OPEN and hour["until_falling_h"] * 3600 < rules["close_within_s"]:
         return "shut"
     if not hour["daylight"] or hour["falling"] or hour["rain_unknown"] or hour["snow_lying"]:
         return "shut"
@@ -25,11 +32,11 @@ def state_of(operation: str, hour: dict[str, Any], limits: tuple[Any, Any, Any],
     if operation in ON_A_BASE and min(hour["since_wet_h"], hour["since_unknown_h"]) * 3600 < rules["dry_after_wet_s"]:
         return "shut"
     rule = rules["limits_hold_for"] if operation in SHEETS else "air_and_surface"
-    temperatures = {
-        "air": [hour["air_c"]],
-        "surface": [hour["surface_c"]],
-        "air_and_surface": [hour["air_c"], hour["surface_c"]],
-    }[rule]
+    air, surface = [hour["air_c"]], [hour["surface_c"]]
+    if operation in SHEETS:  # laps are rolled a while after they are laid
+        air += [value for value in [hour["air_then_c"]] if not math.isnan(value)]
+        surface += [value for value in [hour["surface_then_c"]] if not math.isnan(value)]
+    temperatures = {"air": air, "surface": surface, "air_and_surface": air + surface}[rule]
     for limit, word in zip(limits, ("open", "warm", "heat"), strict=True):
         if limit is not None and all(value >= limit for value in temperatures):
             return word

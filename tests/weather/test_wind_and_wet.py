@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from lapwright.weather.wet import hours_since
+from lapwright.weather.wet import hours_since, hours_until, reading_after
 from lapwright.weather.wind import wind_at_height_m_s
 
 
@@ -41,3 +41,26 @@ def test_a_whole_year_looks_back_over_new_year() -> None:
     happened = np.zeros(8760, dtype=bool)
     happened[-1] = True
     assert hours_since(happened)[:3].tolist() == [0.0, 1.0, 2.0]
+
+
+def test_hours_until_counts_from_the_end_of_the_hour() -> None:
+    """Rain in hour 3 comes as hour 2 ends, an hour after hour 1 ends."""
+    happens = np.zeros(6, dtype=bool)
+    happens[3] = True
+    assert hours_until(happens).tolist() == [2.0, 1.0, 0.0, 0.0, np.inf, np.inf]
+
+
+def test_a_whole_year_looks_ahead_over_new_year() -> None:
+    """Rain in the first hour of January is due as December ends."""
+    happens = np.zeros(8760, dtype=bool)
+    happens[0] = True
+    assert hours_until(happens)[-2:].tolist() == [1.0, 0.0]
+
+
+def test_a_reading_between_two_others() -> None:
+    """Half an hour on is half-way; beyond the end the last one stays; a missing neighbour is not guessed."""
+    readings = np.array([0.0, 4.0, 10.0, np.nan])
+    assert reading_after(readings[:3], 0.5).tolist() == [2.0, 7.0, 10.0]
+    assert reading_after(readings[:3], 1.0).tolist() == [4.0, 10.0, 10.0]
+    assert np.isnan(reading_after(readings, 0.5)).tolist() == [False, False, True, True]
+    assert reading_after(readings, 0.0)[:3].tolist() == [0.0, 4.0, 10.0]

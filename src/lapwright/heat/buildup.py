@@ -18,7 +18,7 @@ from lapwright.heat.contact import Material, material
 from lapwright.weather.values import Array
 
 _SLICE_S = 900.0  # a slice is no thicker than heat goes in a quarter of an hour
-_MOST_SLICES = 8
+_LEAST_SLICES, _MOST_SLICES = 2, 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +127,7 @@ def _slices(built: BuildUp) -> tuple[list[float], list[float]]:
         made_of = layer.made_of
         held = made_of.density * made_of.specific_heat
         reach = math.sqrt(made_of.conductivity / held * _SLICE_S)
-        count = min(max(math.ceil(layer.thickness / reach), 1), _MOST_SLICES)
+        count = min(max(math.ceil(layer.thickness / reach), _LEAST_SLICES), _MOST_SLICES)
         thickness = layer.thickness / count
         for _ in range(count):
             conductances.append(made_of.conductivity / thickness)
