@@ -51,7 +51,7 @@ def test_a_zone_without_summer_time() -> None:
 
 
 def test_the_day_on_which_an_hour_is_lost() -> None:
-    """On 8 March a shift from 0:00 to 4:00 by the clock is three hours; one that begins at 2:30 begins with the change."""
+    """On 8 March 0:00 to 4:00 by the clock are three hours; a shift from 2:30 on begins with the change."""
     assert span("2026-03-08", "00:00", "04:00") == ("2026-03-08T00:00", "2026-03-08T03:00")
     assert span("2026-03-08", "02:30", "04:00") == ("2026-03-08T02:00", "2026-03-08T03:00")
     assert span("2026-03-08", "07:00", "16:30") == ("2026-03-08T06:00", "2026-03-08T15:30")

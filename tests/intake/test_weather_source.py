@@ -13,6 +13,7 @@ from lapwright.faults import Refused
 from lapwright.intake.weather_clean import Station
 from lapwright.intake.weather_source import HEAD_BYTES, bundled_names, detect_format, read_bundled, read_weather
 from lapwright.intake.weather_text import MOST_BYTES
+from lapwright.weather.moist import dew_point_c
 
 SITE = Station(name="site", origin="the job's site", latitude=60, longitude=-150, elevation=50, offset_h=-9)
 
@@ -62,8 +63,8 @@ def test_formats_are_told_by_their_first_bytes() -> None:
 @pytest.mark.parametrize("make", [epw, tmy3, isdlite])
 def test_a_file_is_read_by_its_format_zipped_or_not(make: object) -> None:
     """The same year comes out of the file and of its gzip."""
-    plain, _ = read_weather(make(), file="w", station=SITE)
-    packed, _ = read_weather(io.BytesIO(gzip.compress(make().read())), file="w", station=SITE)
+    plain, _ = read_weather(make(), file="w", station=SITE, dew_point=dew_point_c)
+    packed, _ = read_weather(io.BytesIO(gzip.compress(make().read())), file="w", station=SITE, dew_point=dew_point_c)
     assert np.array_equal(plain.air_c, packed.air_c, equal_nan=True)
     assert plain.offset_h == -9.0
 
@@ -71,17 +72,23 @@ def test_a_file_is_read_by_its_format_zipped_or_not(make: object) -> None:
 @pytest.mark.parametrize("make", [epw, tmy3, isdlite])
 def test_line_ends_of_other_systems_do_not_matter(make: object) -> None:
     """CR LF, and a mark at the begin of the text, give the same year."""
-    plain, _ = read_weather(make(), file="w", station=SITE)
-    other, _ = read_weather(io.BytesIO(b"\xef\xbb\xbf" + make().read().replace(b"\n", b"\r\n")), file="w", station=SITE)
+    plain, _ = read_weather(make(), file="w", station=SITE, dew_point=dew_point_c)
+    other, _ = read_weather(
+        io.BytesIO(b"\xef\xbb\xbf" + make().read().replace(b"\n", b"\r\n")),
+        file="w",
+        station=SITE,
+        dew_point=dew_point_c,
+    )
     assert np.array_equal(plain.rain_mm, other.rain_mm, equal_nan=True)
 
 
-BRING = "an EPW, TMY3 CSV or ISD-Lite file of one year"
+BRING = "an EPW, TMY3 CSV, ISD-Lite or logger CSV file of one year"
+FORMATS = "an EPW, TMY3 CSV or ISD-Lite file, or a logger's CSV whose first line names its columns"
 HOSTILE = {
     "empty": (b"", f"w  weather\n  read:   an empty file\n  needs:  {BRING}"),
     "blank": (b"\n \n\n", f"w  weather\n  read:   an empty file\n  needs:  {BRING}"),
     "binary": (b"\x00\x01\x02", f"w  weather\n  read:   bytes that are no text\n  needs:  {BRING}"),
-    "words": (b"hello\nthere\n", "w:1:1  weather\n  read:   hello\n  needs:  an EPW, TMY3 CSV or ISD-Lite file"),
+    "words": (b"hello\nthere\n", f"w:1:1  weather\n  read:   hello\n  needs:  {FORMATS}"),
     "gzip broken off": (
         gzip.compress(b"x" * 9999)[:20],
         "w  weather\n  read:   a gzip file that breaks off or is damaged\n  needs:  the whole file",
@@ -98,7 +105,7 @@ def test_what_is_no_weather_is_refused(case: str) -> None:
     """The whole message, and never a traceback."""
     data, text = HOSTILE[case]
     with pytest.raises(Refused) as refused:
-        read_weather(io.BytesIO(data), file="w", station=SITE)
+        read_weather(io.BytesIO(data), file="w", station=SITE, dew_point=dew_point_c)
     assert refused.value.text() == text
 
 
@@ -107,7 +114,7 @@ def test_what_is_no_weather_is_refused(case: str) -> None:
 def test_any_bytes_are_read_or_refused(data: bytes) -> None:
     """No bytes give a traceback."""
     with pytest.raises(Refused):
-        read_weather(io.BytesIO(data), file="w", station=SITE)
+        read_weather(io.BytesIO(data), file="w", station=SITE, dew_point=dew_point_c)
 
 
 @settings(deadline=None, max_examples=25)
@@ -124,7 +131,7 @@ def test_a_damaged_line_is_read_or_refused(make: object, line: int, place: int, 
         lines[line] = lines[line][:place] + junk + lines[line][place + len(junk) :]
 
     try:
-        year, _ = read_weather(make(change=damage), file="w", station=SITE)
+        year, _ = read_weather(make(change=damage), file="w", station=SITE, dew_point=dew_point_c)
     except Refused as refused:
         assert refused.faults
     else:

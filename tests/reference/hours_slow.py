@@ -11,26 +11,43 @@ ON_A_BASE = ("cap", "side_lap", "end_lap")
 
 def state_of(operation: str, hour: dict[str, Any], limits: tuple[Any, Any, Any], rules: dict[str, Any]) -> str:
     """`open`, `warm`, `heat` or `shut` of an operation in an hour whose readings are plain numbers and flags."""
-    if hour["absent"] or limits[0] is None:
-        return "shut"
-    if any(math.isnan(hour[name]) for name in ("air_c", "surface_c", "wetting_c", "wind_m_s")):
-        return "shut"
-    if hour["thunder"] or hour["since_thunder_h"] * 3600 < rules["lightning_wait_s"]:
-        return "shut"
-    if hour["film_mm"] > 0.005 or hour["chill_c"] < rules["wind_chill_stop_c"] or hour["work_min"] <= 0:
+    if limits[0] is None or not is_reported(hour) or not bears_people(hour, rules) or not is_dry(hour, rules):
         return "shut"
     if operation in LEAVES_OPEN and hour["until_falling_h"] * 3600 < rules["close_within_s"]:
-        return "shut"
-    if not hour["daylight"] or hour["falling"] or hour["rain_unknown"] or hour["snow_lying"]:
-        return "shut"
-    if hour["surface_c"] <= hour["wetting_c"] or hour["surface_c"] < hour["wetting_c"] + rules["dew_point_margin_k"]:
-        return "shut"
-    if hour["wind_m_s"] > rules["gust_stop_m_s"] or hour["gust_m_s"] > rules["gust_stop_m_s"]:
         return "shut"
     if operation in HANDLED_IN_THE_WIND and hour["wind_m_s"] > rules["wind_sheets_m_s"]:
         return "shut"
     if operation in ON_A_BASE and min(hour["since_wet_h"], hour["since_unknown_h"]) * 3600 < rules["dry_after_wet_s"]:
         return "shut"
+    return by_temperature(operation, hour, limits, rules)
+
+
+def is_reported(hour: dict[str, Any]) -> bool:
+    """The hour is there, with all that is asked of it."""
+    names = ("air_c", "surface_c", "wetting_c", "wind_m_s")
+    return not hour["absent"] and not hour["rain_unknown"] and not any(math.isnan(hour[name]) for name in names)
+
+
+def bears_people(hour: dict[str, Any], rules: dict[str, Any]) -> bool:
+    """Light, no thunder, no gust, no cold that sends people home."""
+    if not hour["daylight"] or hour["thunder"] or hour["since_thunder_h"] * 3600 < rules["lightning_wait_s"]:
+        return False
+    if hour["wind_m_s"] > rules["gust_stop_m_s"] or hour["gust_m_s"] > rules["gust_stop_m_s"]:
+        return False
+    return not hour["chill_c"] < rules["wind_chill_stop_c"] and hour["work_min"] > 0
+
+
+def is_dry(hour: dict[str, Any], rules: dict[str, Any]) -> bool:
+    """Nothing falls, nothing lies, nothing is left, and dew and frost are a margin away."""
+    if hour["falling"] or hour["snow_lying"] or hour["film_mm"] > 0.005:
+        return False
+    return (
+        hour["surface_c"] > hour["wetting_c"] and hour["surface_c"] >= hour["wetting_c"] + rules["dew_point_margin_k"]
+    )
+
+
+def by_temperature(operation: str, hour: dict[str, Any], limits: tuple[Any, Any, Any], rules: dict[str, Any]) -> str:
+    """The state by the limits, for laps when they are laid and when they are rolled."""
     rule = rules["limits_hold_for"] if operation in SHEETS else "air_and_surface"
     air, surface = [hour["air_c"]], [hour["surface_c"]]
     if operation in SHEETS:  # laps are rolled a while after they are laid

@@ -89,7 +89,7 @@ def flux_w_m2(skin: float, film: float, now: dict[str, float], absorptance: floa
 
 
 def leaving(skin: float, film: float, now: dict[str, float]) -> float:
-    """Water that leaves the surface [kg/m²s]; what is nearly gone leaves more slowly, so that the solver is not torn."""
+    """Water that leaves the surface [kg/m²s]; what is nearly gone leaves more slowly, to be smooth for the solver."""
     excess = over_ice_or_water_pa(skin) - over_water_pa(now["dew"])
     rate = (2.8 + 3.0 * now["wind"]) / 67.4 * excess / 2.5e6
     return rate * min(1.0, max(film, 0.0) / 0.002) if rate > 0 else rate

@@ -109,13 +109,13 @@ def step_of(built: BuildUp, seconds: float) -> Step:
         pair = np.ix_([upper, upper + 1], [upper, upper + 1])
         flow[pair] += conductance * np.array([[1.0, -1.0], [-1.0, 1.0]])
     inside = np.zeros(count)
-    share = np.zeros(count)
+    share: Array = np.zeros(count)
     if built.inside_film is not None:
         inside[-1] = 1 / built.inside_film
-        resistances = np.concatenate([[0.0], np.cumsum(1 / np.array(conductances))])
-        share = resistances / (resistances[-1] + built.inside_film)
+        resistances = np.concatenate([[0.0], np.cumsum(1 / np.array(conductances, dtype=np.float64))])
+        share = np.asarray(resistances / (resistances[-1] + built.inside_film), dtype=np.float64)
     held = np.diag(np.array(capacities) / seconds)
-    solved = np.linalg.inv(held + flow + np.diag(inside))
+    solved = np.asarray(np.linalg.inv(held + flow + np.diag(inside)), dtype=np.float64)
     return Step(solved @ held, solved[:, 0].copy(), solved @ inside, share, seconds)
 
 

@@ -118,7 +118,7 @@ def _filled(conditions: Conditions, is_missing: Flags) -> Conditions:
 
 def _forcing(conditions: Conditions, water: Water, setting: SurfaceSetting) -> tuple[_Forcing, int]:
     """What drives each model, cut into stretches, and how many cases of cloud there are (clear and overcast: 2)."""
-    covered = _cut(water.covered[None, :])
+    covered: Flags = _cut(water.covered[None, :].astype(np.float64)) > 0
     models = forcing_by_model(conditions, setting)
     gain = _cut(models.sky_w_m2 + models.sun_w_m2)
     if covered.any():

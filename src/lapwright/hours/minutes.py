@@ -8,6 +8,7 @@ of sunrise between the begin, the middle and the end of an hour.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -48,9 +49,9 @@ def minutes_of(found: HourTable, hours: range, rules: Rules) -> Minutes:
     minute = np.arange(len(hours) * MINUTES_AN_HOUR)
     hour = hours.start + minute // MINUTES_AN_HOUR
     into_h = minute % MINUTES_AN_HOUR / MINUTES_AN_HOUR
-    on_line = {name: _between(getattr(hourly, name), hour, into_h) for name in _ON_A_LINE}
+    on_line: dict[str, Any] = {name: _between(getattr(hourly, name), hour, into_h) for name in _ON_A_LINE}
     roll_h = rules.roll_within_s / 3600
-    then = {
+    then: dict[str, Any] = {
         f"{name}_then_c": _between(getattr(hourly, f"{name}_c"), hour, into_h + roll_h) for name in ("air", "surface")
     }
     readings = Readings(

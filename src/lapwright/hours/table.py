@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -133,7 +134,7 @@ def _sky(weather: WeatherYear, place: RoofPlace, *, unknown_rain_is_dry: bool) -
     )
 
 
-def _of_weather(weather: WeatherYear, sky: _Sky, rules: Rules) -> dict[str, Array | Flags]:
+def _of_weather(weather: WeatherYear, sky: _Sky, rules: Rules) -> dict[str, Any]:
     """The readings that the weather gives."""
     thunder = np.zeros(len(weather.start), dtype=bool) if weather.thunder is None else weather.thunder
     return {
@@ -153,7 +154,7 @@ def _of_weather(weather: WeatherYear, sky: _Sky, rules: Rules) -> dict[str, Arra
     }
 
 
-def _of_surface(found: SurfaceYear, wetting_c: Array, rules: Rules) -> dict[str, Array | Flags]:
+def _of_surface(found: SurfaceYear, wetting_c: Array, rules: Rules) -> dict[str, Any]:
     """The readings that the balance of the surface gives."""
     return {
         "surface_c": found.surface.middle_c,

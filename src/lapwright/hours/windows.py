@@ -116,9 +116,9 @@ def safe_windows(
     for operation, over_old_base in decision.states.items():
         states = decision.fresh_base.get(operation, over_old_base) if over_fresh_base else over_old_base
         run = longest_run((states < SHUT) & inside)
-        windows[operation] = run and _window(
-            operation, run, states, inside, found=found, decision=decision, rules=rules
-        )
+        windows[operation] = None
+        if run is not None:
+            windows[operation] = _window(operation, run, states, inside, found=found, decision=decision, rules=rules)
     return windows
 
 

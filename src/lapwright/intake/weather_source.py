@@ -9,13 +9,14 @@ from pathlib import Path
 from typing import BinaryIO
 
 from lapwright.faults import Fault, Mended, Refused
-from lapwright.intake import weather_epw, weather_isdlite, weather_tmy3
+from lapwright.intake import weather_epw, weather_isdlite, weather_logger, weather_tmy3
 from lapwright.intake.weather_clean import Station
+from lapwright.intake.weather_logger import DewPoint
 from lapwright.weather.values import WeatherYear
 
-EPW, TMY3, ISD_LITE = "epw", "tmy3", "isd-lite"
+EPW, TMY3, ISD_LITE, LOGGER = "epw", "tmy3", "isd-lite", "logger"
 HEAD_BYTES = 4096
-_FORMATS = "an EPW, TMY3 CSV or ISD-Lite file"
+_FORMATS = "an EPW, TMY3 CSV or ISD-Lite file, or a logger's CSV whose first line names its columns"
 
 
 def bundled_names() -> tuple[str, ...]:
@@ -48,23 +49,28 @@ def read_bundled(name: str) -> tuple[WeatherYear, tuple[Mended, ...]]:
 
 
 def detect_format(head: bytes) -> str | None:
-    """The format of a file by its first bytes (gzip undone): epw, tmy3 or isd-lite; None where it is none of them."""
+    """The format of a file by its first bytes (gzip undone): epw, tmy3, isd-lite or logger; None: none of them."""
     text = head.decode("utf-8-sig", errors="replace").replace("\r\n", "\n").replace("\r", "\n")
     if weather_epw.looks_like(text):
         return EPW
     if weather_isdlite.looks_like(text):
         return ISD_LITE
+    if weather_logger.looks_like(text):
+        return LOGGER
     second = text.split("\n", 2)[1:2]
     return TMY3 if second and second[0].startswith("Date (MM/DD/YYYY),Time (HH:MM),") else None
 
 
-def read_weather(stream: BinaryIO, *, file: str, station: Station) -> tuple[WeatherYear, tuple[Mended, ...]]:
+def read_weather(
+    stream: BinaryIO, *, file: str, station: Station, dew_point: DewPoint
+) -> tuple[WeatherYear, tuple[Mended, ...]]:
     """A year of weather from a file of any format that is read.
 
     Args:
         file: its name for faults and notes.
-        station: taken for an ISD-Lite file, which does not say where it was taken: the job's site; see
+        station: taken for an ISD-Lite file or a log, which do not say where they were taken: the job's site; see
             `weather_isdlite.standard_offset_h` for its `offset_h`.
+        dew_point: from air [°C] and relative humidity over water (0..1), for a logger that measures that.
 
     Raises: Refused where it is none of the formats, or its form is broken.
     """
@@ -79,6 +85,8 @@ def read_weather(stream: BinaryIO, *, file: str, station: Station) -> tuple[Weat
         return weather_tmy3.read(io.BytesIO(text), file=file)
     if found == ISD_LITE:
         return weather_isdlite.read(io.BytesIO(text), file=file, station=station)
+    if found == LOGGER:
+        return weather_logger.read(io.BytesIO(text), file=file, station=station, dew_point=dew_point)
     raise Refused([lines.fault(1, "weather", _FORMATS)])
 
 

@@ -18,7 +18,7 @@ from lapwright.faults import Fault, Refused
 
 MOST_BYTES = 32 * 1024 * 1024
 _GZIP = b"\x1f\x8b"
-_WHAT_TO_BRING = "an EPW, TMY3 CSV or ISD-Lite file of one year"
+_WHAT_TO_BRING = "an EPW, TMY3 CSV, ISD-Lite or logger CSV file of one year"
 
 
 @dataclass(frozen=True, slots=True)

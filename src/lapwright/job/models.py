@@ -93,7 +93,7 @@ class WeatherTyped(Part):
 
     year: Annotated[str | None, OneOf(YEARS)] = key("a bundled year")
     file: Annotated[str | None, file_beside("site.epw")] = key(
-        "a weather file beside the job file: EPW, TMY3 CSV or ISD-Lite"
+        "a weather file beside the job file: EPW, TMY3 CSV, ISD-Lite, or a logger's CSV"
     )
 
 

@@ -108,7 +108,7 @@ def make_ask(job: Job, folder: Path, areas: Sequence[Area], assembly: Assembly) 
         units=job.units,
         no_longitude=job.fault(
             "site.longitude",
-            needs="the site's longitude: an ISD-Lite file does not say where it was taken",
+            needs="the site's longitude: an ISD-Lite file or a log does not say where it was taken",
             write="longitude: -79.95",
         ),
     )

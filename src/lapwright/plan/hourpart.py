@@ -17,6 +17,7 @@ from lapwright.hours.table import RoofPlace, make_hour_table
 from lapwright.hours.values import HourTable
 from lapwright.plan.files import beside, read_bytes
 from lapwright.units.write import Units
+from lapwright.weather.moist import dew_point_c
 from lapwright.weather.values import WeatherYear
 
 
@@ -79,7 +80,7 @@ def read_year(ask: HourAsk) -> tuple[WeatherYear, Sequence[Mended]] | None:
     station = Station(
         ask.file, ask.file, ask.latitude or 0.0, longitude, ask.elevation or 0.0, standard_offset_h(longitude)
     )
-    year, mended = read_weather(io.BytesIO(content), file=ask.file, station=station)
+    year, mended = read_weather(io.BytesIO(content), file=ask.file, station=station, dew_point=dew_point_c)
     if ask.longitude is None and year.origin == ask.file:
         raise Refused([ask.no_longitude])
     return year, mended

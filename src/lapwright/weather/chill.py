@@ -58,7 +58,7 @@ def frostbite_min(air_c: float, wind_m_s: float) -> float | None:
     at_face = default_number("people", "frostbite_wind") * wind_km_h + default_number("people", "frostbite_walk")
     heat = default_number("people", "frostbite_still") - default_number("people", "frostbite_per_wind") * at_face
     below_c = default_number("people", "frostbite_skin") - air_c
-    minutes = max(heat, 0.0) * below_c ** -default_number("people", "frostbite_power")
+    minutes: float = max(heat, 0.0) * below_c ** -default_number("people", "frostbite_power")
     return min(minutes, default_number("people", "frostbite_most"))
 
 

@@ -43,9 +43,9 @@ def snow_on_roof(rain_mm: Array, air_c: Array, depth_m: Array, daylight: Flags, 
     level = np.cumsum(frozen_mm - melt_mm)
     left_mm = level - np.minimum(np.minimum.accumulate(level), 0.0)
     grown = np.diff(depth_m, prepend=depth_m[:1]) > 0
-    lies = (left_mm > least_mm) | (depth_m > 0)
+    lies: Flags = (left_mm > least_mm) | (depth_m > 0)
     comes = (frozen_mm > 0) | grown
-    worked_h = np.cumsum(daylight)
-    since_h = worked_h - np.maximum.accumulate(np.where(comes, worked_h, 0))
-    is_cleared = since_h * 3600 > cleared_within_s
+    worked_h = np.cumsum(daylight, dtype=np.float64)
+    since_h: Array = worked_h - np.maximum.accumulate(np.where(comes, worked_h, 0))
+    is_cleared: Flags = since_h * 3600 > cleared_within_s
     return Snow(lies & ~is_cleared, lies & is_cleared)
