@@ -37,7 +37,7 @@ from lapwright.verdict import Check, Step
 
 SCHEMA = "lapwright.plan/1"
 # What the name of a rule's field ends in tells its unit; the name without it is the key of the job file.
-UNITS_BY_ENDING = {"_ticks": "m", "_k": "K", "_m_s": "m/s", "_s": "s"}
+UNITS_BY_ENDING = {"_ticks": "m", "_k": "K", "_m_s": "m/s", "_s": "s", "_c": "°C"}
 UNITS_BY_NAME = {"flashing_height": "m", "spare_rolls": "rolls", "limits_hold_for": "", "strap_at": "m/m"}
 
 
