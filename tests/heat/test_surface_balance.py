@@ -5,7 +5,7 @@ import pytest
 from scipy.optimize import brentq
 
 from lapwright.heat.figure import surface_now
-from lapwright.heat.film import Film, tarp
+from lapwright.heat.film import Film, tarp, watmuff
 from lapwright.heat.surface import Conditions, balance_c, default_setting, surface_temperature
 
 SIGMA = 5.670374419e-8
@@ -29,16 +29,18 @@ def conditions(**given: float) -> Conditions:
 @pytest.mark.parametrize("sky", [100.0, 300.0, 450.0])
 @pytest.mark.parametrize("sun", [0.0, 300.0, 1100.0])
 @pytest.mark.parametrize("wind", [0.0, 0.3, 8.0, 40.0])
-def test_balance_closes_in_all_weather(air: float, sky: float, sun: float, wind: float) -> None:
+@pytest.mark.parametrize("is_sum", [True, False])
+def test_balance_closes_in_all_weather(air: float, sky: float, sun: float, wind: float, *, is_sum: bool) -> None:
     """The temperature is the root that bisection finds, within a millionth of a kelvin."""
     setting = default_setting(u_w_m2k=0.3)
-    film = tarp(np.array([wind]), area=900, perimeter=120)
+    film = tarp(np.array([wind]), area=900, perimeter=120) if is_sum else watmuff(np.array([wind]))
 
     def left_over(surface: float) -> float:
         over = surface - air
         free = (film.free_warm if over > 0 else film.free_cool) * abs(over) ** (1 / 3)
         taken_in = 0.85 * sun + 0.9 * (sky - SIGMA * (surface + 273.15) ** 4)
-        return taken_in - (float(film.forced[0]) + free) * over - 0.3 * (surface - 20)
+        forced = float(film.forced[0])
+        return taken_in - (forced + free if is_sum else max(forced, free)) * over - 0.3 * (surface - 20)
 
     found = balance_c(
         air_c=np.array([air]), sky_w_m2=np.array([sky]), sun_w_m2=np.array([sun]), film=film, setting=setting

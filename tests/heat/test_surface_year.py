@@ -193,13 +193,12 @@ def test_an_unknown_cloud_spans_clear_and_overcast() -> None:
 
 
 def test_the_models_stand_film_by_film() -> None:
-    """Three films by two skies; twice as many where a cloud is unknown; only the last film has a free part."""
+    """Three films by two skies; twice as many where a cloud is unknown; only the last adds wind and free convection."""
     known = forcing_by_model(conditions(3), default_setting())
     unknown = forcing_by_model(conditions(3, cloud=[0.0, np.nan, 1.0]), default_setting())
     assert (known.forced.shape, unknown.forced.shape) == ((6, 3), (12, 3))
     assert (known.cases, unknown.cases) == (1, 2)
-    assert known.free_warm.tolist()[:4] == [0.0] * 4
-    assert min(known.free_warm.tolist()[4:]) > 0
+    assert known.is_sum.tolist() == [False] * 4 + [True] * 2
 
 
 def test_the_build_up_is_what_the_job_says() -> None:

@@ -78,21 +78,28 @@ def surface_c(
     return found_c, found_mm
 
 
-def flux_w_m2(skin: float, film: float, now: dict[str, float], absorptance: float, emittance: float) -> float:
+def flux_w_m2(skin: float, left_mm: float, now: dict[str, float], absorptance: float, emittance: float) -> float:
     """Heat into the surface."""
     tenths = 10 * now["cloud"]
     factor = 1 + 0.0224 * tenths - 0.0035 * tenths**2 + 0.00028 * tenths**3
     sky = min((0.787 + 0.764 * math.log((now["dew"] + 273.15) / 273)) * factor, 1.0)
     radiated = emittance * SIGMA * (sky * (now["end"] + 273.15) ** 4 - (skin + 273.15) ** 4)
-    carried = (2.8 + 3.0 * now["wind"]) * (skin - now["air"])
-    return absorptance * now["sun"] + radiated - carried - 2.5e6 * leaving(skin, film, now)
+    carried = film(skin, now) * (skin - now["air"])
+    return absorptance * now["sun"] + radiated - carried - 2.5e6 * leaving(skin, left_mm, now)
 
 
-def leaving(skin: float, film: float, now: dict[str, float]) -> float:
+def leaving(skin: float, left_mm: float, now: dict[str, float]) -> float:
     """Water that leaves the surface [kg/m²s]; what is nearly gone leaves more slowly, to be smooth for the solver."""
     excess = over_ice_or_water_pa(skin) - over_water_pa(now["dew"])
-    rate = (2.8 + 3.0 * now["wind"]) / 67.4 * excess / 2.5e6
-    return rate * min(1.0, max(film, 0.0) / 0.002) if rate > 0 else rate
+    rate = film(skin, now) / 67.4 * excess / 2.5e6
+    return rate * min(1.0, max(left_mm, 0.0) / 0.002) if rate > 0 else rate
+
+
+def film(skin: float, now: dict[str, float]) -> float:
+    """What the air carries off: the wind's, or that of warm air that rises."""
+    over = skin - now["air"]
+    free = (9.482 / 6.283 if over > 0 else 1.810 / 2.382) * abs(over) ** (1 / 3)
+    return max(2.8 + 3.0 * now["wind"], free)
 
 
 def over_water_pa(celsius: float) -> float:

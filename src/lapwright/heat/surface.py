@@ -15,7 +15,7 @@ import numpy as np
 from lapwright.defaults.table import table
 from lapwright.heat.film import Film, mcadams, tarp, watmuff
 from lapwright.heat.sky import ZERO_C_K, berdahl_martin_emissivity, clark_allen_emissivity, sky_radiation_w_m2
-from lapwright.weather.values import Array
+from lapwright.weather.values import Array, Flags
 
 _SKIES: tuple[Callable[[Array, Array], Array], ...] = (clark_allen_emissivity, berdahl_martin_emissivity)
 _NEWTON_STEPS = 8  # residual under 1e-9 K from the air's temperature over all weather (tests/heat/test_surface.py)
@@ -126,15 +126,14 @@ def balance_c(*, air_c: Array, sky_w_m2: Array, sun_w_m2: Array, film: Film, set
         transfer = film.transfer_w_m2k(over_air_k)
         radiated = setting.emittance * sigma * surface_k**4
         left_over = taken_in - radiated - transfer * over_air_k - setting.u_w_m2k * (surface_c - setting.inside_c)
-        # d(free·Δ^(4/3))/dΔ is 4/3 of the free part of the coefficient
-        slope = 4 * radiated / surface_k + (4 * transfer - film.forced) / 3 + setting.u_w_m2k
+        slope = 4 * radiated / surface_k + film.slope_w_m2k(over_air_k) + setting.u_w_m2k
         surface_c = surface_c + left_over / slope
     return surface_c
 
 
 @dataclass(frozen=True, slots=True)
 class ModelForcing:
-    """What drives the surface by each model: (models, hours) each, the free parts of the film (models,).
+    """What drives the surface by each model: (models, hours) each, the film's free parts (models,).
 
     The models are film by film (Watmuff, McAdams, TARP), within each first the sky of the clearest hours by Clark and
     Allen and by Berdahl and Martin, then, with `cases` 2, of the most overcast hours.  sun_w_m2, sky_w_m2: taken in.
@@ -145,6 +144,7 @@ class ModelForcing:
     forced: Array
     free_warm: Array
     free_cool: Array
+    is_sum: Flags
     cases: int
 
 
@@ -173,6 +173,7 @@ def forcing_by_model(conditions: Conditions, setting: SurfaceSetting) -> ModelFo
         np.repeat(np.stack([film.forced for film in films]), len(skies), axis=0),
         np.repeat([film.free_warm for film in films], len(skies)),
         np.repeat([film.free_cool for film in films], len(skies)),
+        np.repeat([film.is_sum for film in films], len(skies)),
         len(cases),
     )
 

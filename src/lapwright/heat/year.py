@@ -54,13 +54,14 @@ class SurfaceYear:
 class _Forcing:
     """What drives the surface, by hour of a stretch: (stretch hours, models, stretches), air and vapour (…, 1, …).
 
-    gain_w_m2: sun and sky taken in; forced: of the film; free_warm, free_cool (models, 1).
+    gain_w_m2: sun and sky taken in; forced: of the film; free_warm, free_cool, is_sum (models, 1).
     """
 
     gain_w_m2: Array
     forced: Array
     free_warm: Array
     free_cool: Array
+    is_sum: Flags
     air_c: Array
     vapour_pa: Array
     rain_mm: Array
@@ -130,6 +131,7 @@ def _forcing(conditions: Conditions, water: Water, setting: SurfaceSetting) -> t
             _cut(models.forced),
             models.free_warm[:, None],
             models.free_cool[:, None],
+            models.is_sum[:, None],
             _cut(conditions.air_c[None, :]),
             vapour_pressure_pa(_cut(conditions.dew_point_c[None, :])),
             _cut(water.rain_mm[None, :]),
@@ -212,18 +214,15 @@ def _one_step(
     rows = table("heat")
     gamma, latent = rows["psychrometric"].number(), rows["latent_heat"].number()
     radiating = setting.emittance * rows["stefan_boltzmann"].number()
-    shape = state.film_mm.shape
     base = (step.keep @ state.points_c.reshape(len(step.keep), -1)).reshape(state.points_c.shape)
     base += (step.by_inside * setting.inside_c)[:, None, None]
     slowness = step.by_flux[0]
     surface_c = state.points_c[0]
     vapour_pa, gain, forced = forcing.vapour_pa[hour], forcing.gain_w_m2[hour], forcing.forced[hour]
-    tarp = slice(2 * shape[0] // 3, None)
-    carries = forced.copy()
     for _ in range(2):
         over_k = surface_c - air_c
-        free = np.where(over_k[tarp] > 0, forcing.free_warm[tarp], forcing.free_cool[tarp])
-        carries[tarp] = forced[tarp] + free * np.cbrt(np.abs(over_k[tarp]))
+        free = np.where(over_k > 0, forcing.free_warm, forcing.free_cool) * np.cbrt(np.abs(over_k))
+        carries = np.where(forcing.is_sum, forced + free, np.maximum(forced, free))
         on_surface_pa, rise_pa = pressure_on_surface_pa(surface_c)
         drying = carries / gamma
         excess_pa = on_surface_pa - vapour_pa
