@@ -55,6 +55,17 @@ def test_fresh_base_counts_before_a_wetted_one() -> None:
     assert make_shift(fitness, DAY, plain_crew(), welding=False).states["cap"][8] == OPEN
 
 
+def test_a_roof_still_wet_is_dried_by_the_crew() -> None:
+    """Hours shut for what is left of the night's frost are worked after drying; those in which it settles are not."""
+    table = make_hours()
+    hour = np.arange(8760) % 24
+    wet, settling = hour < 11, hour < 9
+    shut = {name: np.where(wet, SHUT, states) for name, states in table.states.items()}
+    changed = {"states": shut, "wet": wet, "getting_wet": settling, "dried": dict(table.states)}
+    fitness = make_fitness(HourTable(**{**{name: getattr(table, name) for name in table.__slots__}, **changed}))
+    assert make_shift(fitness, DAY, plain_crew(), welding=False).stretches[0][0] == 540.0
+
+
 def test_an_operation_that_the_roof_lacks_bars_nothing() -> None:
     """Without metal there is no edge_metal; work that needs it (a drain) goes by mastic alone."""
     table = make_hours()

@@ -129,6 +129,19 @@ def test_the_day_after_rain_is_open_to_a_fresh_base_only() -> None:
     assert windows(found, "07:00", "16:30")["cap"] is not None
 
 
+def test_a_roof_that_is_blown_dry_opens_sooner() -> None:
+    """After a frosty night the sun opens it within the morning; blown dry, it opens as soon as no more settles."""
+    air = 3.0 + 5.0 * np.sin((np.arange(48) - 8) / 24 * 2 * np.pi)
+    found = table_of(air_c=air, dew_point_c=np.minimum(air - 0.5, 0.0), cloud=0.0, wind_m_s=1.0, limits={"base": BASE})
+    span = (np.datetime64(DAY + "04:00"), np.datetime64(DAY + "16:30"))
+    waited = safe_windows(found, *span, rules=rules(), units=US)["base"]
+    dried = safe_windows(found, *span, rules=rules(), units=US, dried=True)["base"]
+    assert waited is not None
+    assert dried is not None
+    assert waited.opens_after in ("frost or ice not yet gone", "surface not yet dry")
+    assert dried.first < waited.first
+
+
 def test_primer_dries_before_the_base_ends() -> None:
     """With an hour to dry, primer until 15:30 for a base until 16:30; with twelve there is no time for it."""
     found = windows(table_of(), "07:00", "16:30")

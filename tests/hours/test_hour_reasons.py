@@ -136,6 +136,18 @@ def test_what_follows_the_record_is_not_held_against_it() -> None:
     assert decide(fit(air_then_c=np.nan, surface_then_c=np.nan), LIMITS, rules(), US).states["cap"][0] == OPEN
 
 
+def test_a_crew_that_dries_the_roof_need_not_wait_for_the_sun() -> None:
+    """What is left of the night's frost, and a wetted base, are dried; frost that settles, and what falls, are not."""
+    wet = fit(film_mm=0.1, since_wet_h=0.0)
+    decision = decide(wet, LIMITS, rules(), US)
+    assert {int(states[0]) for states in decision.states.values()} == {SHUT}
+    assert {int(states[0]) for states in decision.fresh_base.values()} == {SHUT}
+    assert {int(states[0]) for states in decision.dried.values()} == {OPEN}
+    for worse in ({"falling": True}, {"wetting_c": 15.0}, {"snow_lying": True}):
+        again = decide(fit(film_mm=0.1, **worse), LIMITS, rules(), US)
+        assert {int(states[0]) for states in again.dried.values()} == {SHUT}
+
+
 def test_a_film_too_thin_to_feel_is_dry() -> None:
     """Five thousandths of a millimetre count as dry; whether they are left is to be measured."""
     decision = decide(fit(film_mm=0.005, film_high_mm=0.05), LIMITS, rules(), US)

@@ -157,8 +157,11 @@ def test_lower_limits_never_open_fewer(found: Readings, limited: dict[str, Limit
 @settings(deadline=None)
 @given(readings(), limits(), rule)
 def test_a_fresh_base_opens_no_fewer(found: Readings, limited: dict[str, Limits], held: Rules) -> None:
-    """Over a base laid the same day the cap has every hour that it has over an old one, in the same state."""
+    """Over a base laid the same day the cap has every hour that it has over an old one; dried, all of those."""
     decision = decided(found, limited, held)
     for operation, fresh in decision.fresh_base.items():
         is_fit = decision.states[operation] < SHUT
         assert np.array_equal(fresh[is_fit], decision.states[operation][is_fit])
+    for operation, dried in decision.dried.items():
+        before = decision.fresh_base.get(operation, decision.states[operation])
+        assert np.array_equal(dried[before < SHUT], before[before < SHUT])

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 
 from lapwright.crew.calendar import Day
-from lapwright.crew.shift import can_weld, day_span, laying_states
+from lapwright.crew.shift import can_weld, day_span, is_getting_wet, laying_states
 from lapwright.crew.values import CrewSetting
 from lapwright.crew.walk import Walk, WorkedDay
 from lapwright.hours.values import HEAT, SHUT, HourTable
@@ -62,7 +62,7 @@ def hour_reason(index: int, hours: HourTable, crew: CrewSetting) -> str:
     for name in LAYING:
         if name in states and states[name][index] == SHUT:
             return hours.reasons[int(hours.reason[name][index])] or "shut"
-    if hours.wet[index]:
+    if is_getting_wet(hours)[index]:
         return "surface wet"
     if not can_weld(crew) and any(name in states and states[name][index] == HEAT for name in LAYING):
         return "laps need welding: crew.fire_watch is not given" if crew.fire_watch_s is None else "laps need welding"

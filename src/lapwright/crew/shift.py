@@ -128,10 +128,18 @@ class Fitness:
 def laying_states(table: HourTable) -> dict[str, NDArray[np.uint8]]:
     """The states of each operation on a base that is dry when the cap comes.
 
-    A base laid the same day was never wetted; one that was wetted within `dry_after_wet` is dried and measured before
-    anything is laid on it, which the crew's day has its time for.
+    A base laid the same day was never wetted; what was wetted within `dry_after_wet`, or is wet yet, is dried and
+    measured before anything is laid on it, which the crew's day has its time for.
     """
-    return {**table.states, **table.fresh_base}
+    return dict(table.as_dried().states)
+
+
+def is_getting_wet(table: HourTable) -> NDArray[np.bool_]:
+    """Hours in which the surface is wetted, so that drying it is of no use, (hours,).
+
+    Source: arithmetic
+    """
+    return table.wet if table.getting_wet is None else table.getting_wet
 
 
 def make_fitness(table: HourTable) -> Fitness:
@@ -141,7 +149,7 @@ def make_fitness(table: HourTable) -> Fitness:
     Checked: tests/crew/test_crew_shift.py
     """
     absent, known = table.weather.absent, laying_states(table)
-    fit = table.daylight & ~table.wet & ~absent
+    fit = table.daylight & ~is_getting_wet(table) & ~absent
     states = {}
     for kind, needs in NEEDS.items():
         arrays = [known[name] for name in needs if name in known]

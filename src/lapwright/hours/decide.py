@@ -48,15 +48,17 @@ class Decision:
     reasons: tuple[str, ...]
     measure: Flags
     fresh_base: Mapping[str, NDArray[np.uint8]]
+    dried: Mapping[str, NDArray[np.uint8]]
 
 
 @dataclass(frozen=True, slots=True)
 class _Shut:
-    """One thing that shuts hours: its words, where it holds, and the operations it shuts (None: all)."""
+    """One thing that shuts hours: words, where it holds, the operations it shuts (None: all), if it can be dried."""
 
     words: str
     where: Flags
     operations: tuple[str, ...] | None = None
+    can_be_dried: bool = False
 
 
 def decide(readings: Readings, limits: Mapping[str, Limits], rules: Rules, units: Units) -> Decision:
@@ -68,6 +70,7 @@ def decide(readings: Readings, limits: Mapping[str, Limits], rules: Rules, units
     states: dict[str, NDArray[np.uint8]] = {}
     reason: dict[str, NDArray[np.uint8]] = {}
     fresh_base: dict[str, NDArray[np.uint8]] = {}
+    dried: dict[str, NDArray[np.uint8]] = {}
     measure = _near_wetting(readings, rules)
     for operation in shown(limits):
         asked = _asked(operation, readings, limits[operation], rules, units)
@@ -76,10 +79,10 @@ def decide(readings: Readings, limits: Mapping[str, Limits], rules: Rules, units
         reason[operation] = first
         states[operation] = np.where(first > 0, SHUT, state).astype(np.uint8)
         if operation in ON_THE_BASE:
-            is_shut = np.any([shut.where for shut in asked if _shuts(shut, operation)], axis=0)
-            fresh_base[operation] = np.where(is_shut, SHUT, state).astype(np.uint8)
+            fresh_base[operation] = _where_not_shut(asked, operation, state)
+        dried[operation] = _where_not_shut([shut for shut in asked if not shut.can_be_dried], operation, state)
         measure |= _straddled(operation, readings, limits[operation], rules)
-    return Decision(states, reason, tuple(told), measure & ~readings.absent, fresh_base)
+    return Decision(states, reason, tuple(told), measure & ~readings.absent, fresh_base, dried)
 
 
 def _asked(operation: str, readings: Readings, limits: Limits, rules: Rules, units: Units) -> list[_Shut]:
@@ -128,8 +131,8 @@ def _wet(readings: Readings, rules: Rules, units: Units) -> list[_Shut]:
         _Shut(SNOW_LYING, readings.snow_lying),
         _Shut(FROST, at_wetting & (readings.surface_c <= 0)),
         _Shut(DEW, at_wetting),
-        _Shut(ICY, is_film & (readings.surface_c <= 0)),
-        _Shut(NOT_DRY, is_film),
+        _Shut(ICY, is_film & (readings.surface_c <= 0), can_be_dried=True),
+        _Shut(NOT_DRY, is_film, can_be_dried=True),
         _Shut(f"surface within {margin} of dew or frost", near),
     ]
 
@@ -215,6 +218,12 @@ def _first_told(asked: list[_Shut], operation: str, told: dict[str, int]) -> NDA
         if hits.any():
             first[hits] = told.setdefault(shut.words, len(told))
     return first
+
+
+def _where_not_shut(asked: list[_Shut], operation: str, state: NDArray[np.uint8]) -> NDArray[np.uint8]:
+    """The state by temperature where none of what was asked shuts the operation."""
+    is_shut = np.any([shut.where for shut in asked if _shuts(shut, operation)], axis=0)
+    return np.where(is_shut, SHUT, state).astype(np.uint8)
 
 
 def _by_temperature(

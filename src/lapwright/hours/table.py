@@ -88,7 +88,8 @@ def make_hour_table(
         bare_sheet(setting.u_w_m2k) if built is None else built,
     )
     wetting_c = wetting_point_c(weather.dew_point_c)
-    wet = sky.falling | (found.surface.middle_c <= wetting_c) | (found.film_mm > dry_mm())
+    getting_wet = sky.falling | (found.surface.middle_c <= wetting_c)
+    wet = getting_wet | (found.film_mm > dry_mm())
     readings = Readings(
         **_of_weather(weather, sky, rules),
         **_of_surface(found, wetting_c, rules),
@@ -115,6 +116,8 @@ def make_hour_table(
         roof_wind_m_s=sky.wind_m_s,
         since_wet_h=readings.since_wet_h,
         fresh_base=decision.fresh_base,
+        dried=decision.dried,
+        getting_wet=getting_wet,
         readings=readings,
         sun_heights=sky.heights,
     )

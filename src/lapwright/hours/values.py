@@ -47,6 +47,8 @@ class HourTable:
     wet: (hours,) rain, dew or frost on the surface.  roof_wind_m_s: wind at the roof, (hours,), None: not worked out.
     since_wet_h: whole hours since the surface last was wet (infinite: never), (hours,).  fresh_base: states of the
     operations on the base over a base laid the same day, which cannot have been wetted before it was there.
+    dried: states of every operation on a surface that the crew has dried, so that neither a film nor a wetted base
+    shuts them.  getting_wet: rain or snow falls, or dew or frost settles, which nobody can dry, (hours,).
     readings, sun_heights: what the hours were judged by, for windows by the minute; None: not kept.
     """
 
@@ -66,12 +68,18 @@ class HourTable:
     roof_wind_m_s: Array | None = None
     since_wet_h: Array | None = None
     fresh_base: Mapping[str, NDArray[np.uint8]] = field(default_factory=dict)
+    dried: Mapping[str, NDArray[np.uint8]] = field(default_factory=dict)
+    getting_wet: Flags | None = None
     readings: Readings | None = None
     sun_heights: SunHeights | None = None
 
     def same_day(self) -> HourTable:
-        """The table as it stands over a base laid the same day, or dried and measured; the crew plans by it."""
+        """The table as it stands over a base laid the same day, or dried and measured."""
         return replace(self, states={name: self.fresh_base.get(name, states) for name, states in self.states.items()})
+
+    def as_dried(self) -> HourTable:
+        """The table as it stands on a surface that the crew dries before it lays; the crew plans by it."""
+        return replace(self, states={**self.states, **self.fresh_base, **self.dried})
 
     def why(self, hour: int) -> str:
         """What shuts the hour, operation by operation with equal reasons joined; "" if nothing is shut."""

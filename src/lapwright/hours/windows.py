@@ -91,12 +91,14 @@ def safe_windows(
     rules: Rules,
     units: Units,
     over_fresh_base: bool = False,
+    dried: bool = False,
 ) -> Mapping[str, SafeWindow | None]:
     """The longest window of each operation between two minutes, to the minute; None where it has none.
 
     Args:
         begin, end: of the crew's day, in the local standard time of the weather; see `clock.day_span`.
         over_fresh_base: the base was laid the same day, or dried and measured.
+        dried: the crew sweeps and blows the surface dry first, so that water left from the night does not shut.
 
     The same rules that judge an hour judge each minute, on readings between those of the hours; of two equally long
     windows the earlier is taken.
@@ -115,6 +117,7 @@ def safe_windows(
     windows: dict[str, SafeWindow | None] = {}
     for operation, over_old_base in decision.states.items():
         states = decision.fresh_base.get(operation, over_old_base) if over_fresh_base else over_old_base
+        states = decision.dried[operation] if dried else states
         run = longest_run((states < SHUT) & inside)
         windows[operation] = None
         if run is not None:

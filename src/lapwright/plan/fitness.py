@@ -183,9 +183,9 @@ def with_stand_ins(hours: HourTable) -> HourTable:
     }
     if not stands:
         return hours
-    fit = {**hours.states, **hours.fresh_base}
-    states = {name: fit[stands[name]] if name in stands else hours.states[name] for name in hours.states}
-    return replace(hours, states=states)
+    fit = hours.as_dried().states
+    taken = {name: fit[ply] for name, ply in stands.items()}
+    return replace(hours, states={**hours.states, **taken}, dried={**hours.dried, **taken})
 
 
 def stand_ins(job: Job, areas: Sequence[Area], hours: HourTable | None, days: Days) -> Iterator[tuple[str, str]]:

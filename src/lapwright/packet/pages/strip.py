@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import groupby
+
+import numpy as np
+from numpy.typing import NDArray
 
 from lapwright.crew.values import CrewDay
 from lapwright.hours.values import OPERATIONS, SHUT, STATE_WORDS, HourTable
@@ -24,7 +27,7 @@ def day_strip(book: Book, day: CrewDay) -> Json | None:
     hours, crew = book.paper.hours, book.paper.crew
     if hours is None:
         return None
-    table = hours.same_day()
+    table = hours.as_dried()
     first, last = (crew.day_from.hour, last_hour(crew.day_to.hour, crew.day_to.minute)) if crew else (0, 24)
     operations = [name for name in OPERATIONS if name in table.states]
     rows = [strip_row(table, day.hours, operation) for operation in operations]
@@ -41,14 +44,19 @@ def day_strip(book: Book, day: CrewDay) -> Json | None:
 
 
 def same_day_words(hours: HourTable, of_day: Sequence[int], clocks: range) -> str:
-    """That the cap's hours hold over a base laid today only, where an older one would have to be dried first."""
+    """That hours hold over a base laid today, or a roof swept and blown dry, where the table alone has them shut."""
     at = [of_day[clock] for clock in clocks if of_day[clock] >= 0]
-    asked = any(
-        int(hours.states[name][index]) == SHUT and int(fresh[index]) != SHUT
-        for name, fresh in hours.fresh_base.items()
-        for index in at
-    )
-    return "Cap hours are those over a base laid today; an older base is dried and measured first." if asked else ""
+    fresh, dried = hours.same_day().states, hours.as_dried().states
+
+    def opens(after: Mapping[str, NDArray[np.uint8]], before: Mapping[str, NDArray[np.uint8]]) -> bool:
+        return any(
+            int(before[name][index]) == SHUT and int(after[name][index]) != SHUT for name in before for index in at
+        )
+
+    base = "Cap hours are those over a base laid today; an older base is dried and measured first."
+    roof = "Hours after dew, frost or rain are those of a roof swept and blown dry first."
+    words = [base if opens(fresh, hours.states) else "", roof if opens(dried, fresh) else ""]
+    return " ".join(filter(None, words))
 
 
 def last_hour(hour: int, minute: int) -> int:
