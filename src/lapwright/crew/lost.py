@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 
 from lapwright.crew.calendar import Day
-from lapwright.crew.shift import can_weld, day_span, is_getting_wet, laying_states
+from lapwright.crew.shift import can_weld, day_span, is_getting_wet
 from lapwright.crew.values import CrewSetting
 from lapwright.crew.walk import Walk, WorkedDay
 from lapwright.hours.values import HEAT, SHUT, HourTable
@@ -58,10 +58,11 @@ def hour_reason(index: int, hours: HourTable, crew: CrewSetting) -> str:
         return "no reading"
     if not hours.daylight[index]:
         return "dark"
-    states = laying_states(hours)
+    dried = hours.as_dried()
+    states = dried.states
     for name in LAYING:
         if name in states and states[name][index] == SHUT:
-            return hours.reasons[int(hours.reason[name][index])] or "shut"
+            return dried.reasons[int(dried.reason[name][index])] or "shut"
     if is_getting_wet(hours)[index]:
         return "surface wet"
     if not can_weld(crew) and any(name in states and states[name][index] == HEAT for name in LAYING):

@@ -49,6 +49,7 @@ class Decision:
     measure: Flags
     fresh_base: Mapping[str, NDArray[np.uint8]]
     dried: Mapping[str, NDArray[np.uint8]]
+    dried_reason: Mapping[str, NDArray[np.uint8]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +72,7 @@ def decide(readings: Readings, limits: Mapping[str, Limits], rules: Rules, units
     reason: dict[str, NDArray[np.uint8]] = {}
     fresh_base: dict[str, NDArray[np.uint8]] = {}
     dried: dict[str, NDArray[np.uint8]] = {}
+    dried_reason: dict[str, NDArray[np.uint8]] = {}
     measure = _near_wetting(readings, rules)
     for operation in shown(limits):
         asked = _asked(operation, readings, limits[operation], rules, units)
@@ -79,10 +81,13 @@ def decide(readings: Readings, limits: Mapping[str, Limits], rules: Rules, units
         reason[operation] = first
         states[operation] = np.where(first > 0, SHUT, state).astype(np.uint8)
         if operation in ON_THE_BASE:
-            fresh_base[operation] = _where_not_shut(asked, operation, state)
-        dried[operation] = _where_not_shut([shut for shut in asked if not shut.can_be_dried], operation, state)
+            is_shut = np.any([shut.where for shut in asked if _shuts(shut, operation)], axis=0)
+            fresh_base[operation] = np.where(is_shut, SHUT, state).astype(np.uint8)
+        left = _first_told([shut for shut in asked if not shut.can_be_dried], operation, told)
+        dried_reason[operation] = left
+        dried[operation] = np.where(left > 0, SHUT, state).astype(np.uint8)
         measure |= _straddled(operation, readings, limits[operation], rules)
-    return Decision(states, reason, tuple(told), measure & ~readings.absent, fresh_base, dried)
+    return Decision(states, reason, tuple(told), measure & ~readings.absent, fresh_base, dried, dried_reason)
 
 
 def _asked(operation: str, readings: Readings, limits: Limits, rules: Rules, units: Units) -> list[_Shut]:
@@ -218,12 +223,6 @@ def _first_told(asked: list[_Shut], operation: str, told: dict[str, int]) -> NDA
         if hits.any():
             first[hits] = told.setdefault(shut.words, len(told))
     return first
-
-
-def _where_not_shut(asked: list[_Shut], operation: str, state: NDArray[np.uint8]) -> NDArray[np.uint8]:
-    """The state by temperature where none of what was asked shuts the operation."""
-    is_shut = np.any([shut.where for shut in asked if _shuts(shut, operation)], axis=0)
-    return np.where(is_shut, SHUT, state).astype(np.uint8)
 
 
 def _by_temperature(

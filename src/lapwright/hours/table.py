@@ -117,6 +117,7 @@ def make_hour_table(
         since_wet_h=readings.since_wet_h,
         fresh_base=decision.fresh_base,
         dried=decision.dried,
+        dried_reason=decision.dried_reason,
         getting_wet=getting_wet,
         readings=readings,
         sun_heights=sky.heights,

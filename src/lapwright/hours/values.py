@@ -48,7 +48,8 @@ class HourTable:
     since_wet_h: whole hours since the surface last was wet (infinite: never), (hours,).  fresh_base: states of the
     operations on the base over a base laid the same day, which cannot have been wetted before it was there.
     dried: states of every operation on a surface that the crew has dried, so that neither a film nor a wetted base
-    shuts them.  getting_wet: rain or snow falls, or dew or frost settles, which nobody can dry, (hours,).
+    shuts them; dried_reason: what does.  getting_wet: rain or snow falls, or dew or frost settles, which nobody can
+    dry, (hours,).
     readings, sun_heights: what the hours were judged by, for windows by the minute; None: not kept.
     """
 
@@ -69,6 +70,7 @@ class HourTable:
     since_wet_h: Array | None = None
     fresh_base: Mapping[str, NDArray[np.uint8]] = field(default_factory=dict)
     dried: Mapping[str, NDArray[np.uint8]] = field(default_factory=dict)
+    dried_reason: Mapping[str, NDArray[np.uint8]] = field(default_factory=dict)
     getting_wet: Flags | None = None
     readings: Readings | None = None
     sun_heights: SunHeights | None = None
@@ -79,7 +81,8 @@ class HourTable:
 
     def as_dried(self) -> HourTable:
         """The table as it stands on a surface that the crew dries before it lays; the crew plans by it."""
-        return replace(self, states={**self.states, **self.fresh_base, **self.dried})
+        states = {**self.states, **self.fresh_base, **self.dried}
+        return replace(self, states=states, reason={**self.reason, **self.dried_reason})
 
     def why(self, hour: int) -> str:
         """What shuts the hour, operation by operation with equal reasons joined; "" if nothing is shut."""

@@ -117,11 +117,15 @@ def safe_windows(
     windows: dict[str, SafeWindow | None] = {}
     for operation, over_old_base in decision.states.items():
         states = decision.fresh_base.get(operation, over_old_base) if over_fresh_base else over_old_base
-        states = decision.dried[operation] if dried else states
+        reason = decision.reason[operation]
+        if dried:
+            states, reason = decision.dried[operation], decision.dried_reason[operation]
         run = longest_run((states < SHUT) & inside)
         windows[operation] = None
         if run is not None:
-            windows[operation] = _window(operation, run, states, inside, found=found, decision=decision, rules=rules)
+            windows[operation] = _window(
+                operation, run, states, reason, inside, found=found, decision=decision, rules=rules
+            )
     return windows
 
 
@@ -129,6 +133,7 @@ def _window(
     operation: str,
     run: range,
     states: NDArray[np.uint8],
+    reason: NDArray[np.uint8],
     inside: NDArray[np.bool_],
     *,
     found: Minutes,
@@ -139,7 +144,7 @@ def _window(
 
     def told(minute: int, outside: str) -> str:
         is_inside = 0 <= minute < len(inside) and inside[minute]
-        return decision.reasons[int(decision.reason[operation][minute])] if is_inside else outside
+        return decision.reasons[int(reason[minute])] if is_inside else outside
 
     shuts_for = told(run.stop, DAY_ENDS)
     # the end of the day itself is the last minute of a window that only the day's end shuts
