@@ -128,6 +128,18 @@ def test_what_comes_later_changes_nothing_before() -> None:
     assert np.allclose(week.film_mm, month.film_mm[: 24 * 7], atol=0.001)
 
 
+def test_frost_that_lasts_for_weeks_is_handed_on() -> None:
+    """Snow of the first day, then forty days at -35 °C in still damp air: what is left goes down as hour by hour."""
+    hours = 24 * 40
+    rain = np.where(np.arange(hours) < 6, 0.3, 0.0)
+    found = conditions(hours, air_c=-35.0, dew_point_c=-38.0, wind_m_s=1.0, cloud=0.9)
+    ours = run(found, dry(hours, rain))
+    steps = -np.diff(ours.film_mm[24:])
+    left = ours.film_mm[24:-1] > 0.001
+    assert ours.film_mm[24 * 6] > 0.01
+    assert np.allclose(steps[left & (ours.film_mm[25:] > 0)], steps[0], rtol=0.05)
+
+
 def test_a_bare_slab_lags_behind_a_board() -> None:
     """By night the slab is the warmer, at noon the colder, and its day swings less."""
     hours = np.arange(24 * 6)

@@ -5,7 +5,7 @@ of water on the surface, from rain, dew or frost, dries off and cools it meanwhi
 
 Hours are stepped through in quarters, all models side by side.  The year is cut into *stretches* of three days that
 are stepped side by side too: each begins with what the one before left, which is reckoned again until no stretch's
-begin changes any more.  A roof forgets within a day or two, so that takes two or three rounds.
+begin changes any more.  A roof forgets its warmth within a day or two, so that takes few rounds.
 """
 
 from __future__ import annotations
@@ -23,8 +23,8 @@ from lapwright.weather.values import Array, Flags
 
 STRETCH_H = 72
 _STEPS_AN_HOUR = 4  # twice as many move 99 of 100 hours by less than 1 K (docs/method/heat.md)
-_ROUNDS = 12  # each settles one stretch for good; a roof forgets so fast that 2 or 3 settle all
-_SETTLED_K, _SETTLED_MM = 1e-4, 1e-5
+_ROUNDS = 12  # after two that begin dry and full; 2 or 3 settle all
+_SETTLED_K, _SETTLED_MM = 1e-3, 1e-4
 _HOUR_S = 3600.0
 
 
@@ -161,19 +161,51 @@ def _settled(forcing: _Forcing, step: Step, setting: SurfaceSetting) -> tuple[Ar
     """Surface [°C] and film [mm] at the end of each hour, as `forcing.gain_w_m2` is shaped."""
     begin = _at_rest(forcing, step, setting)
     first = _State(begin.points_c[:, :, :1].copy(), begin.film_mm[:, :1].copy())
+    _, _, dry = _round(forcing, step, setting, begin)
+    full = _after(dry, first)
+    full.film_mm[:, 1:] = table("heat")["film_most"].number()
+    _, _, wet = _round(forcing, step, setting, full)
+    begin = _after(wet, first)
+    begin.film_mm = _film_at_begin(full.film_mm, wet.film_mm, dry.film_mm, wet.film_mm)
     for _ in range(_ROUNDS):
-        state = _State(begin.points_c.copy(), begin.film_mm.copy())
-        surface_c, film_mm = _stretches(forcing, step, setting, state)
-        after = _State(
-            np.concatenate([first.points_c, state.points_c[:, :, :-1]], axis=2),
-            np.concatenate([first.film_mm, state.film_mm[:, :-1]], axis=1),
-        )
+        surface_c, film_mm, state = _round(forcing, step, setting, begin)
+        after = _after(state, first)
+        after.film_mm = _film_at_begin(begin.film_mm, state.film_mm, dry.film_mm, wet.film_mm)
         moved_k = np.abs(after.points_c - begin.points_c).max()
         moved_mm = np.abs(after.film_mm - begin.film_mm).max()
+        begin = after
         if moved_k < _SETTLED_K and moved_mm < _SETTLED_MM:
             break
-        begin = after
     return surface_c, film_mm
+
+
+def _round(forcing: _Forcing, step: Step, setting: SurfaceSetting, begin: _State) -> tuple[Array, Array, _State]:
+    """All stretches stepped through from their begins: surface [°C], film [mm], and where they end."""
+    state = _State(begin.points_c.copy(), begin.film_mm.copy())
+    surface_c, film_mm = _stretches(forcing, step, setting, state)
+    return surface_c, film_mm, state
+
+
+def _after(state: _State, first: _State) -> _State:
+    """Where each stretch begins: where the one before ends; the first as it does."""
+    return _State(
+        np.concatenate([first.points_c, state.points_c[:, :, :-1]], axis=2),
+        np.concatenate([first.film_mm, state.film_mm[:, :-1]], axis=1),
+    )
+
+
+def _film_at_begin(begun_mm: Array, ended_mm: Array, least_mm: Array, most_mm: Array) -> Array:
+    """Film at the begin of each stretch [mm], from how stretches ended that began with some film, (models, stretches).
+
+    A stretch begun with more ends with as much more, between how it ends when begun dry and when begun full.  In deep
+    frost a film lasts for weeks: handed on from one stretch to the next, it would take as many rounds.
+    """
+    begin_mm = np.zeros_like(begun_mm)
+    for stretch in range(1, begin_mm.shape[1]):
+        before = stretch - 1
+        ends_mm = ended_mm[:, before] + begin_mm[:, before] - begun_mm[:, before]
+        begin_mm[:, stretch] = np.clip(ends_mm, least_mm[:, before], np.maximum(least_mm, most_mm)[:, before])
+    return begin_mm
 
 
 def _at_rest(forcing: _Forcing, step: Step, setting: SurfaceSetting) -> _State:
