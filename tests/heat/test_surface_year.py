@@ -16,6 +16,7 @@ from lapwright.heat.contact import Material, material
 from lapwright.heat.surface import Conditions, SurfaceSetting, default_setting, forcing_by_model, surface_temperature
 from lapwright.heat.year import SurfaceYear, Water, surface_year
 from lapwright.intake.weather_source import read_bundled
+from lapwright.job.assembly_models import COVER_BOARD_KINDS, INSULATION_KINDS
 from lapwright.weather.sun import sun_heights, sun_on_roof
 from lapwright.weather.values import Array
 
@@ -222,7 +223,15 @@ def test_the_build_up_is_what_the_job_says() -> None:
     assert [layer.made_of.name for layer in build_up(no_kind).layers] == ["sheet", "gypsum"]
     assert math.isinf(resistance_m2k_w(build_up(no_kind)))
     assert [layer.made_of.name for layer in build_up(SLAB).layers] == ["sheet", "concrete"]
-    assert material("polyiso_board") is not None
+
+
+@pytest.mark.parametrize("kind", [kind for kind in (*INSULATION_KINDS, *COVER_BOARD_KINDS) if kind != "other"])
+def test_every_kind_of_board_is_known(kind: str) -> None:
+    """Each kind that the job file takes has its values, lighter than concrete and a better keeper of warmth."""
+    found = material(kind)
+    assert found is not None
+    assert 0.02 < found.conductivity < 0.3
+    assert 15 <= found.density <= 1300
 
 
 def test_a_year_in_the_sun_and_under_the_sky_is_as_hot_and_cold_as_was_measured() -> None:

@@ -85,7 +85,7 @@ def surface_year(conditions: Conditions, water: Water, setting: SurfaceSetting, 
         setting: of the surface; its `u_w_m2k` is not used, the build-up tells.
 
     Source: heat balance with storage, EnergyPlus engineering reference, outside surface heat balance; water carried
-        off by the air as heat is (FAO Irrigation and drainage paper 56, psychrometric constant)
+        off by the air as heat is (FAO Irrigation and drainage paper 56, psychrometric constant [from memory])
     Checked: tests/heat/test_surface_year.py
     """
     is_missing = np.isnan(conditions.air_c + conditions.dew_point_c + conditions.wind_m_s)
