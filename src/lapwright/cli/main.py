@@ -81,6 +81,22 @@ def example_command(
     raise typer.Exit(example(directory))
 
 
+@app.command(
+    "figure",
+    add_help_option=False,
+    context_settings={"ignore_unknown_options": True, "allow_extra_args": True, "help_option_names": []},
+)
+def figure_command(
+    words: Annotated[
+        list[str] | None, typer.Argument(metavar="NAME [OPTIONS]", help="The figure and its options.")
+    ] = None,
+) -> None:
+    """One calculation by itself: roll, store, sheet, surface, weld, cord, wind, drain or chill."""
+    from lapwright.cli.figure import figure
+
+    raise typer.Exit(figure(words or []))
+
+
 def run() -> None:
     """Entry point.  No add-ons of pydantic are looked for: that scan takes longer than reading a job."""
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")

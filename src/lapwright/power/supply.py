@@ -61,7 +61,8 @@ def supply(ask: SupplyAsk) -> Supply:
     rating = max(starting, running / default_number("power", "generator_share"))
     keeps = altitude_share(ask.elevation)
     step = default_si("power", "generator_step")
-    here = math.ceil(rating / keeps / step - _HAIR) * step if keeps > 0 else math.inf
+    here = rating / keeps if keeps > 0 else math.inf
+    size = math.ceil(here / step - _HAIR) * step if keeps > 0 else math.inf
     amps = ask.tool_w / ask.volts
     per_watt = float(GALLON / HOUR) / default_si("power", "fuel_load")
     fuels = tuple(default_number("power", row) * per_watt * running for row in ("fuel_low", "fuel_high"))
@@ -70,15 +71,20 @@ def supply(ask: SupplyAsk) -> Supply:
         starting_w=starting,
         rating_w=rating,
         here_w=here,
+        size_w=size,
         tool_amps=amps,
         breaker_a=breaker_a(amps),
         circuits=ask.tools,
         fuel_low_m3_s=fuels[0],
         fuel_high_m3_s=fuels[1],
-        steps=(*_watt_steps(ask, running, starting, rating), _here_step(ask, rating, keeps, here), _circuit_step(ask, amps),
-               *_fuel_steps(running, fuels)),
+        steps=(
+            *_watt_steps(ask, running, starting, rating),
+            _here_step(ask, rating, keeps, here),
+            _circuit_step(ask, amps),
+            *_fuel_steps(running, fuels),
+        ),
         source=SOURCE,
-    )  # fmt: skip
+    )
 
 
 def _watt_steps(ask: SupplyAsk, running: float, starting: float, rating: float) -> tuple[Step, ...]:
@@ -109,7 +115,7 @@ def _watt_steps(ask: SupplyAsk, running: float, starting: float, rating: float) 
 
 def _here_step(ask: SupplyAsk, rating: float, keeps: float, here: float) -> Step:
     return Step(
-        text="Rating on the plate for this height of ground, rounded up to a size"
+        text="Rating on the plate for this height of ground"
         if keeps > 0
         else "So high that nothing of an engine's rating is left by this rule: ask its maker",
         formula="rating / (1 - 0.035 per 1000 ft)",

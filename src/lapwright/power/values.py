@@ -73,15 +73,16 @@ class SupplyAsk:
 class Supply:
     """The generator and the circuits that serve it.
 
-    running_w, starting_w; rating_w: continuous rating to ask for at the sea's height; here_w: that rating on this
-    ground's account, rounded up to a size.  tool_amps; breaker_a: of each tool's own circuit (None beyond the table).
-    fuel_low_m3_s, fuel_high_m3_s.
+    running_w, starting_w; rating_w: continuous rating to ask for at the sea's height; here_w: the same at this height
+    of ground; size_w: that, rounded up to a size.  tool_amps; breaker_a: of each tool's own circuit (None beyond the
+    table).  fuel_low_m3_s, fuel_high_m3_s.
     """
 
     running_w: float
     starting_w: float
     rating_w: float
     here_w: float
+    size_w: float
     tool_amps: float
     breaker_a: float | None
     circuits: int
