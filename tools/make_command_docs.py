@@ -23,6 +23,8 @@ def page() -> str:
     from typer.testing import CliRunner
 
     from lapwright.cli.main import app
+    from lapwright.plan.figures.lines import help_lines
+    from lapwright.plan.figures.registry import NAMES, figure
 
     runner = CliRunner()
     parts = [HEAD]
@@ -32,6 +34,9 @@ def page() -> str:
         title = " ".join(["lapwright", *words])
         body = "\n".join(line.rstrip() for line in text.strip().splitlines())
         parts.append(f"## `{title}`\n\n```\n{body}\n```\n")
+    for name in NAMES:
+        body = "\n".join(line.rstrip() for line in help_lines(figure(name)))
+        parts.append(f"## `lapwright figure {name}`\n\n```\n{body}\n```\n")
     return "\n".join(parts)
 
 

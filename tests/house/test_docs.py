@@ -44,5 +44,18 @@ def test_every_command_and_option_is_documented() -> None:
     """Each command of the contract's plan, check and example stands on the page, with its options."""
     text = (ROOT / "docs/commands.md").read_text(encoding="utf-8")
     assert [
-        word for word in ("plan", "check", "example", "--out", "--strict", "--layout", "--quiet") if word not in text
+        word
+        for word in (
+            "plan",
+            "check",
+            "example",
+            "figure",
+            "--out",
+            "--strict",
+            "--layout",
+            "--quiet",
+            "--json",
+            "--nozzle",
+        )
+        if word not in text
     ] == []

@@ -28,7 +28,7 @@ OWN = re.compile(
 )
 # Rooms of formulas: every public function there is a calculation.  In the others (placing, counting, walking through
 # hours) it is those that another room takes.
-FORMULA_ROOMS = ("wind", "fasten", "drains", "deck", "weather", "heat", "hours")
+FORMULA_ROOMS = ("wind", "fasten", "drains", "deck", "weather", "heat", "hours", "power")
 
 
 def functions(tree: ast.AST) -> Iterator[ast.FunctionDef | ast.AsyncFunctionDef]:

@@ -60,6 +60,8 @@ _EXAMPLES = {
     "nailing": '{laps: 9", field: 18", rows: 2, value: 60 lbf}',
     "crew": "{people: 6, welders: 2, day: 07:00-16:30}",
     "store": "{temperature: 70 F, distance: 150', heater: 15 kW}",
+    "weld": "{proved_speed: 3 in/s, proved_sheet: 70 F, nozzle: 550 C}",
+    "power": "{volts: 120 V, load: 1.6 kW, gauge: 12, length: 100'}",
 }
 # Keys whose value has more than one form.
 _FORMS = {"outline": "walk, points, or block", "rated_uplift": "pressure, or block by zone"}

@@ -23,6 +23,7 @@ from lapwright.job.mappings import ReadsPrices, ReadsRates, ReadsRules
 from lapwright.job.part import Part
 from lapwright.job.roof_models import AreaTyped
 from lapwright.job.store_models import StoreTyped
+from lapwright.job.tool_models import PowerTyped, WeldTyped
 from lapwright.job.tree import EMPTY, Path, Places, Table, Text, nearest, path_of, written
 from lapwright.units import read
 from lapwright.units.unread import Unread
@@ -183,6 +184,8 @@ class Job(Part):
     layout: LayoutTyped = filled("what the layout aims at", LayoutTyped)
     crew: CrewTyped = filled("the crew and its days", CrewTyped)
     store: StoreTyped | None = key("the warm store, and how rolls come from it to the roof")
+    weld: WeldTyped = filled("a test weld that held, and what the tool can do", WeldTyped)
+    power: PowerTyped = filled("the power on the roof", PowerTyped)
     prices: Annotated[Mapping[str, float], ReadsPrices()] = filled(
         "prices: of a roll, by the sheet's name; of primer, mastic, caulk, granules, fasteners, edge_metal; of an hour"
         " of one person, labour_hour",

@@ -65,7 +65,7 @@ def packet_parts(data: Json, drawings: Mapping[str, str]) -> Iterator[Part]:
     for group in groups[1:]:
         yield part(data, {"cuts": group, "goes-on": True}, drawings)
     whole = [day for day in days if day["whole"]]
-    yield part(data, {"set": data["set"], "order": data["order"], "whole": whole}, drawings)
+    yield part(data, {"set": data["set"], "order": data["order"], "tools": data["tools"], "whole": whole}, drawings)
     if data["warm"]:
         yield part(data, {"warm": data["warm"]}, drawings, [data["warm"]["plate"]])
     if data["hours"]:

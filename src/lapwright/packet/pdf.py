@@ -18,6 +18,7 @@ from lapwright.packet.pages.day import day_page
 from lapwright.packet.pages.lists import chalk_pages, order_page
 from lapwright.packet.pages.lookup import Book, open_book
 from lapwright.packet.pages.setlist import set_page
+from lapwright.packet.pages.tools import tool_page
 from lapwright.packet.pages.warm import warm_page
 from lapwright.packet.pages.words import Json, date_words, shortened
 from lapwright.packet.parts import Part, Setter, in_parts, is_large
@@ -61,6 +62,7 @@ def packet_data(book: Book, plates: Plates) -> Json:
         "set": set_page(book),
         "order": order_page(book),
         "warm": warm_data(book, plates),
+        "tools": tool_page(book),
         "hours": [plate_data(key, plate) for key, plate in numbered("hours", plates.hours)],
         "notes": note_page(book),
         "rules": rule_page(book),

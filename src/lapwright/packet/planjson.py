@@ -30,6 +30,7 @@ from lapwright.packet.layoutjson import (
     tjoint_entry,
     whole_counts,
 )
+from lapwright.packet.tooljson import tools_entry
 from lapwright.packet.values import Head, Paper
 from lapwright.packet.warmjson import warm_entry
 from lapwright.roof.values import Area, Point
@@ -67,6 +68,7 @@ def plan_dict(paper: Paper) -> Json:
         "rules": rules_entry(paper.rules),
         "settings": [origin_entry(origin) for origin in paper.settings],
         "warm": None if paper.warmth is None else warm_entry(paper.warmth),
+        "tools": tools_entry(paper.tools),
         "notes": notes(paper),
     }
     plainly: Json = plain(whole)

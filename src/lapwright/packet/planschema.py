@@ -26,6 +26,7 @@ from lapwright.packet.schemawords import (
     record,
     said,
 )
+from lapwright.packet.toolschema import tools
 from lapwright.packet.warmschema import warm
 
 
@@ -65,6 +66,7 @@ def top() -> Json:
         "rules": said(by_name(rule()), "by key of the job file"),
         "settings": many(record(origin())),
         "warm": said(or_null(record(warm())), "warm rolls; null where the job has no store or no cold work"),
+        "tools": record(tools()),
         "notes": record(notes()),
     }
 

@@ -14,6 +14,7 @@ from lapwright.heat.values import Warmth
 from lapwright.hours.values import HourTable
 from lapwright.layout.values import Layout, Weighed
 from lapwright.order.values import OrderLine
+from lapwright.packet.toolvalues import Tools
 from lapwright.roof.values import Area, Closure
 from lapwright.verdict import Check
 
@@ -39,7 +40,7 @@ class Paper:
 
     hours: None where the job names no weather; days: empty then, too.  settings: rates and allowances used, with
     origin.  weighed: what the layout costs, and the other aims' counts.  north is +y of the plan.
-    warmth: of warm rolls; None without a store.
+    warmth: of warm rolls; None without a store.  tools: weld speeds, cords, generator.
     """
 
     head: Head
@@ -59,3 +60,4 @@ class Paper:
     settings: tuple[Origin, ...] = field(default=())
     weighed: Weighed | None = None
     warmth: Warmth | None = None
+    tools: Tools = field(default_factory=Tools)

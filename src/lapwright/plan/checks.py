@@ -16,13 +16,15 @@ from lapwright.job.models import Job
 from lapwright.packet.planjson import plan_dict
 from lapwright.packet.values import Paper
 from lapwright.plan.laidcheck import layout_checks
+from lapwright.plan.tools import make_power
+from lapwright.power.checks import check_power
 from lapwright.verdict import Check
 from lapwright.wind.uplift import check_uplift
 from lapwright.wind.values import Building
 
 
 def make_checks(job: Job, paper: Paper, building: Building, crew: Sequence[Check]) -> Paper:
-    """The paper with its checks: the layout as the rule checker sees it, then wind, water, deck, flashings, crew."""
+    """The paper with its checks: layout as the rule checker sees it, wind, water, deck, flashings, power, crew."""
     return replace(paper, checks=tuple(all_checks(job, paper, building, crew)))
 
 
@@ -38,4 +40,5 @@ def all_checks(job: Job, paper: Paper, building: Building, crew: Sequence[Check]
     yield from check_overflow(areas, job.rules, rain_secondary=job.site.rain_secondary)
     yield from check_pallets(assembly.deck, tuple(paper.sheets.values()))
     yield from check_flashing_heights(areas, job.rules)
+    yield from check_power(make_power(job))
     yield from crew

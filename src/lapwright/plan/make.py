@@ -24,6 +24,7 @@ from lapwright.plan.orders import make_order_lines, settings_of
 from lapwright.plan.papers import ORDER, FixedPlates, Tell, fixed_plates, is_long, packet_files, some_days
 from lapwright.plan.reading import read_job_file
 from lapwright.plan.roofs import Roofs
+from lapwright.plan.tools import with_tools
 from lapwright.plan.workers import Promise, SecondHands, load
 from lapwright.roof.values import Area
 from lapwright.units.factors import TICKS_PER_METRE
@@ -176,7 +177,7 @@ def plan_days(job: Job, laid: Paper, weather: Promise, tell: Tell) -> tuple[Pape
         warnings=(*laid.warnings, *stand_ins(job, areas, hours, days)),
         mended=(*laid.mended, *mended),
     )
-    return warmed(job, planned, days.checks)
+    return warmed(job, with_tools(job, planned), days.checks)
 
 
 def warmed(job: Job, planned: Paper, checks: tuple[Check, ...]) -> tuple[Paper, tuple[Check, ...]]:

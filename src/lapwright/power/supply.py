@@ -92,7 +92,12 @@ def _watt_steps(ask: SupplyAsk, running: float, starting: float, rating: float) 
         Step(
             text="Watts that run at the same time",
             formula="tools x plate + motors + others",
-            values={"tools": ask.tools, "plate [W]": ask.tool_w, "motors [W]": ask.motors_w, "others [W]": ask.others_w},
+            values={
+                "tools": ask.tools,
+                "plate [W]": ask.tool_w,
+                "motors [W]": ask.motors_w,
+                "others [W]": ask.others_w,
+            },
             result=running,
             unit="W",
         ),

@@ -90,3 +90,23 @@ class Supply:
     fuel_high_m3_s: float
     steps: tuple[Step, ...]
     source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Power:
+    """The power on the roof as the job gives it; None: not given.
+
+    load_w, volts: of one tool's plate; gauge, length [m] of its cord; supply: generator or mains; generator_w: its
+    continuous rating; motors_w, others_w: what else runs on it; tools: how many weld at once; elevation [m].
+    """
+
+    load_w: float | None = None
+    volts: float | None = None
+    gauge: str | None = None
+    length: float | None = None
+    supply: str | None = None
+    generator_w: float | None = None
+    motors_w: float | None = None
+    others_w: float | None = None
+    tools: int | None = None
+    elevation: float | None = None

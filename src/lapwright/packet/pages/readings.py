@@ -7,14 +7,17 @@ from collections.abc import Iterator, Sequence
 from lapwright.assembly.values import Ply
 from lapwright.crew.values import CrewDay
 from lapwright.defaults.table import table
+from lapwright.hours.values import SHUT
 from lapwright.packet.pages.hotwork import is_hot
 from lapwright.packet.pages.lookup import Book
+from lapwright.packet.pages.tools import speed_words
 from lapwright.packet.pages.words import Json, clock
 from lapwright.packet.pages.words import table as make_table
 from lapwright.units.quantities import temperature_difference_k
 
 NOTE_ONLY = "to be noted; this sheet's limits do not hold for it"
 TIMES = ("first", "mid", "last")
+LAPS = ("side_lap", "end_lap", "flashing")
 
 
 def readings(book: Book, day: CrewDay) -> Json:
@@ -49,7 +52,27 @@ def limits(book: Book, day: CrewDay, plies: Sequence[Ply]) -> Iterator[tuple[str
     if plies:
         yield "Roll, outer wrap, as it is laid", "; ".join(f"{ply.ply} {roll_limit(book, ply)}" for ply in plies)
     if is_hot(day):
-        yield "Test weld: setting, speed", "peel it cold before the first lap"
+        yield "Test weld: setting, speed", "peel it cold before the first lap" + reckoned_speeds(book, day)
+
+
+def reckoned_speeds(book: Book, day: CrewDay) -> str:
+    """Slowest and fastest weld speed of the hours fit for laps, from the job's test weld; empty where it has none."""
+    weld, hours = book.paper.tools.weld, book.paper.hours
+    if weld is None or hours is None:
+        return ""
+    laps = [states for name, states in hours.same_day().states.items() if name in LAPS]
+    speeds = [
+        speed
+        for one in weld.days
+        if one.number == day.number
+        for clock, speed in one.speeds.items()
+        if speed is not None and any(int(states[day.hours[clock]]) != SHUT for states in laps)
+    ]
+    if not speeds:
+        return ""
+    units = book.units
+    unit = units.converted(0.0, "m/s tool")[1]
+    return f"; reckoned {speed_words(units, min(speeds))} to {speed_words(units, max(speeds))} {unit}"
 
 
 def sheet_limits(book: Book, ply: Ply) -> str:

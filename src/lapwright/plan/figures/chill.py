@@ -10,7 +10,9 @@ from lapwright.weather.chill import frostbite_min, wind_chill_c
 
 OPTIONS = (
     Option("air", "temperature", "the air", "0F", low="-70F", high="120F"),
-    Option("wind", "speed", "the wind in the open, as weather stations report it", "15mph", low="0 mph", high="100 mph"),
+    Option(
+        "wind", "speed", "the wind in the open, as weather stations report it", "15mph", low="0 mph", high="100 mph"
+    ),
 )
 RESULTS = {
     "wind_chill_c": "air in a walking wind that would cool bare skin as fast",
@@ -62,6 +64,4 @@ def compute(asked: Asked) -> Answer:
     )
 
 
-CHILL = Figure(
-    "chill", "What cold and wind do to bare skin.", OPTIONS, RESULTS, compute, "--air 0F --wind 15mph"
-)
+CHILL = Figure("chill", "What cold and wind do to bare skin.", OPTIONS, RESULTS, compute, "--air 0F --wind 15mph")

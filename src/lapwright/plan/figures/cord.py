@@ -88,5 +88,5 @@ CORD = Figure(
     OPTIONS,
     RESULTS,
     compute,
-    "--load 1.6kW --volts 120 --length 100' --gauge 14",
+    "--load 1.6kW --volts 120 --length 100ft --gauge 14",
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from lapwright.plan.figures.figure import Curve
 from lapwright.units.write import Units, sensible
@@ -19,8 +20,8 @@ def curve_lines(curve: Curve, units: Units) -> Iterator[str]:
     for column in range(ACROSS):
         at = left + (right - left) * column / (ACROSS - 1)
         height = _place(_between(curve.points, at), low, high, UPWARD)
-        for row in range(height):
-            rows[UPWARD - 1 - row][column] = STEM
+        for below in range(height):
+            rows[UPWARD - 1 - below][column] = STEM
         rows[UPWARD - 1 - height][column] = DOT
     top, bottom = _words(units, high, curve.up_unit), _words(units, low, curve.up_unit)
     wide = max(len(top), len(bottom))
@@ -41,7 +42,7 @@ def _place(value: float, low: float, high: float, count: int) -> int:
 
 def _between(points: tuple[tuple[float, float], ...], at: float) -> float:
     """The curve's height at a place, straight between its points."""
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         if x0 <= at <= x1:
             return y0 if x1 == x0 else y0 + (y1 - y0) * (at - x0) / (x1 - x0)
     return points[-1][1]

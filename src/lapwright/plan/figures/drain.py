@@ -14,7 +14,8 @@ from lapwright.verdict import Step
 OPTIONS = (
     Option("area", "area", "plan area of roof that runs to it", "2500 sf", above="0 sf", high="500000 sf"),
     Option("rain", "rain", "rain of the storm", "3.75 in/h", above="0 in/h", high="40 in/h"),
-    Option("wall", "area", "walls that shed onto that area, counted by half", "0 sf", "0 sf", low="0 sf", high="500000 sf"),
+    Option("wall", "area", "walls that shed onto that area, counted by half", "0 sf", "0 sf", low="0 sf",
+           high="500000 sf"),
     Option("kind", "choice", "what takes the water", "drain", choices=("drain", "scupper")),
     Option("size", "opening", "diameter of a drain; width, or width x height, of a scupper", "4 in",
            above="0 in", high="20'"),
@@ -47,12 +48,11 @@ def compute(asked: Asked) -> Answer:
         result=flow,
         unit="m3/s",
     )
-    if asked["kind"] == "drain":
-        if len(size) > 1:
-            raise asked.refuse("size", needs="one diameter for a drain", write="4 in")
-        head, passes, steps = _drain(flow, size[0])
-    else:
-        head, passes, steps = _scupper(flow, size[0], size[1] if len(size) > 1 else math.inf)
+    is_drain = asked["kind"] == "drain"
+    if is_drain and len(size) > 1:
+        raise asked.refuse("size", needs="one diameter for a drain", write="4 in")
+    height = size[1] if len(size) > 1 else math.inf
+    head, passes, steps = _drain(flow, size[0]) if is_drain else _scupper(flow, size[0], height)
     load = None if head is None else rain_load_pa(sill, head)
     last = Step(
         text="Rain load under the height of its inlet and the head over it, an unbent roof"
@@ -76,7 +76,7 @@ def compute(asked: Asked) -> Answer:
     )
 
 
-def _drain(flow: float, diameter: float) -> tuple[float | None, bool, tuple[Step, ...]]:
+def _drain(flow: float, diameter: float) -> tuple[float | None, bool | None, tuple[Step, ...]]:
     """Depth over a roof drain, whether its leader carries the flow, the steps."""
     carries, head = leader_flow_m3_s(diameter), drain_head_m(flow, diameter)
     return head, flow <= carries, (

@@ -13,9 +13,8 @@ from lapwright.units.write import Units, sensible
 from lapwright.verdict import Step
 
 WIDE = 96
-UNIT_OF_ENDING = {
-    "_c": "degC", "_m_s": "m/s", "_m": "m", "_m2": "m2", "_w": "W", "_v": "V", "_w_m2": "W/m2", "_w_m2k": "W/m2K",
-    "_m2k_w": "m2K/W",
+SI_OF_ENDING = {
+    "_c": "°C", "_m_s": "m/s", "_m": "m", "_m2": "m²", "_w": "W", "_w_m2": "W/m²", "_w_m2k": "W/m²K", "_m2k_w": "m²K/W",
 }  # fmt: skip
 
 
@@ -32,7 +31,7 @@ def answer_lines(figure: Figure, asked: Asked, answer: Answer, units: Units) -> 
     yield ""
     yield "Put in"
     for option in figure.options:
-        yield from _input_lines(option, asked, units)
+        yield from _input_lines(option, asked)
     yield ""
     yield "Steps (SI)"
     for number, step in enumerate(answer.steps, 1):
@@ -112,7 +111,7 @@ def list_lines() -> Iterator[str]:
 def _usage(option: Option) -> str:
     if option.kind == "flag":
         return f"--{option.name}"
-    return f"--{option.name} {option.choices and '|'.join(option.choices) or option.write}"
+    return f"--{option.name} {(option.choices and '|'.join(option.choices)) or option.write}"
 
 
 def _option_words(option: Option) -> str:
@@ -124,25 +123,27 @@ def _option_words(option: Option) -> str:
     return "; ".join(parts)
 
 
-def _input_lines(option: Option, asked: Asked, units: Units) -> Iterable[str]:
-    value = asked.values[option.key]
+def _input_lines(option: Option, asked: Asked) -> Iterable[str]:
+    """As it was typed, and what was understood."""
+    value, text = asked.values[option.key], asked.texts.get(option.name, option.default)
     if option.kind == "flag":
         words = "yes" if value else "no"
-    elif value is None:
+    elif text is None:
         words = "not given"
-    elif option.kind in ("percent", "cloud"):
-        words = f"{sensible(100 * value)} %"
-    elif option.kind == "opening":
-        words = " x ".join(both(units, each, "m") for each in value)
-    elif option.kind == "rolls":
-        words = f"{value[0]} x {value[1]}"
-    elif isinstance(value, str):
-        words = value
     else:
-        unit = {"rain": "m/s rain"}.get(option.kind, UNIT_OF_ENDING.get(KINDS[option.kind][1], ""))
-        words = both(units, value, "m/s tool" if "speed" in option.name and value < 1 else unit)
-    mark = "" if option.name in asked.texts or value is None or option.kind == "flag" else "  (default)"
+        plain = _si_words(option, value)
+        words = f"{text} = {plain}" if plain and plain != text else text
+    mark = "  (default)" if text is not None and option.name not in asked.texts else ""
     return wrapped(f"  {'--' + option.name:16}  ", words + mark)
+
+
+def _si_words(option: Option, value: object) -> str:
+    """A value in SI with its unit; empty where there is none to tell."""
+    if option.kind == "opening" and isinstance(value, tuple):
+        return " x ".join(f"{sensible(each)} m" for each in value)
+    if not isinstance(value, float) or option.kind in ("number", "cloud", "percent", "volts"):
+        return ""
+    return f"{sensible(value)} {SI_OF_ENDING.get(KINDS[option.kind][1], '')}".rstrip()
 
 
 def _result(step: Step, units: Units) -> str:

@@ -87,7 +87,7 @@ class Option:
 
     help: what it is, in words; write: an example.  default: its text, where it may be left out; may_lack: it may be
     left out and is then not there.  low or above, and high: texts of the bounds of what the figure holds for.
-    choices: for the kind `choice`.
+    choices: for the kind `choice`; also: other spellings, each with the choice that it means.
     """
 
     name: str
@@ -100,6 +100,7 @@ class Option:
     above: str = ""
     high: str = ""
     choices: tuple[str, ...] = ()
+    also: tuple[tuple[str, str], ...] = ()
 
     @property
     def key(self) -> str:
@@ -123,19 +124,29 @@ class Option:
             value = take(text)
         except Unread as found:
             raise Unread(found.needs, self.write) from None
-        least, most = (value, value) if not isinstance(value, tuple) else (min(value), max(value))
-        is_low = (self.low and least < take(self.low)) or (self.above and least <= take(self.above))
-        if is_low or (self.high and most > take(self.high)):
+        parts = value if isinstance(value, tuple) else (value,)
+        is_low = (self.low and min(parts) < _bound(take(self.low))) or (
+            self.above and min(parts) <= _bound(take(self.above))
+        )
+        if is_low or (self.high and max(parts) > _bound(take(self.high))):
             between = f"from {self.low} to {self.high}" if self.low else f"over {self.above}, at most {self.high}"
             raise Unread(f"{self.help}, {between}", self.write)
         return value
 
     def _chosen(self, text: str) -> str:
-        plain = " ".join(text.split())
-        by_small = {choice.casefold(): choice for choice in self.choices}
-        if plain.casefold() not in by_small:
-            raise Unread("one of " + ", ".join(self.choices), near(plain, self.choices) or self.choices[0])
-        return by_small[plain.casefold()]
+        known = {plainly(choice): choice for choice in self.choices} | {plainly(word): is_ for word, is_ in self.also}
+        if plainly(text) not in known:
+            raise Unread("one of " + ", ".join(self.choices), near(text, self.choices) or self.choices[0])
+        return known[plainly(text)]
+
+
+def _bound(value: Any) -> float:  # noqa: ANN401  # a bound is typed as its value is
+    return float(value[0] if isinstance(value, tuple) else value)
+
+
+def plainly(word: str) -> str:
+    """A word whatever its capitals, its hyphens and its underscores."""
+    return " ".join(word.casefold().replace("_", " ").replace("-", " ").split())
 
 
 def near(word: str, names: tuple[str, ...]) -> str | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from lapwright.heat.rollclock import RollAsk, roll_clock
 from lapwright.plan.figures.figure import Answer, Asked, Curve, Figure, Shown
 from lapwright.plan.figures.option import Option
+from lapwright.verdict import Step
 
 OPTIONS = (
     Option("stored", "temperature", "the roll as it leaves the store", "70F", low="-40F", high="150F"),
@@ -56,10 +57,18 @@ def compute(asked: Asked) -> Answer:
     return Answer(
         results={**times, "warm_share": [[float(at), float(share)] for at, share in clock.warm_share]},
         shown=[Shown(text, value, "s") for text, value in zip(words, times.values(), strict=True)],
-        steps=clock.steps,
+        steps=(*clock.steps, *_never(asked)),
         source=clock.source,
         curve=Curve(points, "time outside", "s", "% of the sheet's length still above the limit", ""),
     )
+
+
+def _never(asked: Asked) -> tuple[Step, ...]:
+    """Why no time is reached, where none is."""
+    if asked["air_c"] < asked["until_c"]:
+        return ()
+    text = "Never reached: the air is no colder than the limit"
+    return (Step(text=text, values={"air [degC]": asked["air_c"], "limit [degC]": asked["until_c"]}),)
 
 
 ROLL = Figure(

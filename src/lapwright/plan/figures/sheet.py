@@ -5,12 +5,14 @@ from __future__ import annotations
 from lapwright.heat.unrolled import SUBSTRATES, SheetAsk, sheet_clock
 from lapwright.plan.figures.figure import Answer, Asked, Figure, Shown
 from lapwright.plan.figures.option import Option
+from lapwright.verdict import Step
 
 OPTIONS = (
     Option("laid-at", "temperature", "the sheet as it leaves the roll", "70F", low="-40F", high="150F"),
     Option("air", "temperature", "the air", "25F", low="-60F", high="120F"),
     Option("wind", "speed", "the wind over the sheet", "10mph", low="0 mph", high="100 mph"),
-    Option("substrate", "choice", "what it is unrolled on", "gypsum", choices=SUBSTRATES),
+    Option("substrate", "choice", "what it is unrolled on", "gypsum", choices=tuple(SUBSTRATES),
+           also=(("steel deck", "steel"), ("base ply", "base"), ("high-density polyiso", "polyiso_board"))),
     Option("substrate-at", "temperature", "the substrate's surface; as the air where not given", "25F",
            may_lack=True, low="-60F", high="180F"),
     Option("sun", "irradiance", "sun on the roof", "250 W/m2", "0 W/m2", low="0 W/m2", high="1400 W/m2"),
@@ -49,11 +51,12 @@ def compute(asked: Asked) -> Answer:
             Shown("Mean of the sheet at the limit after", clock.until_s, "s"),
             Shown("Bond line at first touch", clock.contact_c, "degC"),
         ],
-        steps=clock.steps,
+        steps=clock.steps if clock.until_s is not None else (*clock.steps, NEVER),
         source=clock.source,
     )
 
 
+NEVER = Step(text="Never reached within a day: air, sun and substrate keep the mean of the sheet over the limit")
 SHEET = Figure(
     "sheet",
     "How long a warm sheet stays warm once it is unrolled, and what the bond line feels.",

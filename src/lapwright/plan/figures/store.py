@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from lapwright.heat.store import StoreAsk, store_clock
+from lapwright.heat.store import StoreAsk, Wrapping, store_clock
 from lapwright.plan.figures.figure import Answer, Asked, Figure, Shown
 from lapwright.plan.figures.option import Option
+from lapwright.verdict import Step
 
 PALLET = "5x5"
 OPTIONS = (
@@ -25,7 +26,7 @@ RESULTS = {
     "mean_s": "when the mean of the rolls does",
     "core_after_24h_c": "the coldest point after 24 h",
 }
-WRAPPINGS = ("wrapped", "opened", "spaced")
+WRAPPINGS: tuple[Wrapping, ...] = ("wrapped", "opened", "spaced")
 
 
 def compute(asked: Asked) -> Answer:
@@ -39,7 +40,7 @@ def compute(asked: Asked) -> Answer:
     if len(said) > 1:
         raise asked.refuse(said[1], needs=f"one of --{', --'.join(WRAPPINGS)}, not two", write="")
     is_single = asked["stack"] == "single"
-    wrapping = said[0] if said else "spaced" if is_single else "wrapped"
+    wrapping: Wrapping = said[0] if said else "spaced" if is_single else "wrapped"
     rows, columns = (1, 1) if is_single else asked["rolls"]
     clock = store_clock(
         StoreAsk(
@@ -66,9 +67,17 @@ def compute(asked: Asked) -> Answer:
             Shown("Mean of the rolls warm enough after", clock.mean_s, "s"),
             Shown("Coldest point after 24 h", clock.core_after_24h_c, "degC"),
         ],
-        steps=clock.steps,
+        steps=(*clock.steps, *_never(asked)),
         source=clock.source,
     )
+
+
+def _never(asked: Asked) -> tuple[Step, ...]:
+    """Why no time is reached, where none is."""
+    if asked["store_c"] > asked["until_c"]:
+        return ()
+    text = "Never reached: the store is no warmer than the temperature asked"
+    return (Step(text=text, values={"store [degC]": asked["store_c"], "asked [degC]": asked["until_c"]}),)
 
 
 STORE = Figure(

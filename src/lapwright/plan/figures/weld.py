@@ -18,7 +18,8 @@ OPTIONS = (
            may_lack=True, low="-60F", high="120F"),
     Option("air", "temperature", "the air now; without it the nozzle is taken to hold its temperature", "25F",
            may_lack=True, low="-60F", high="120F"),
-    Option("slowest", "speed", "the slowest that the tool goes", "1 ft/min", may_lack=True, low="0 in/s", high="24 in/s"),
+    Option("slowest", "speed", "the slowest that the tool goes", "1 ft/min", may_lack=True, low="0 in/s",
+           high="24 in/s"),
     Option("fastest", "speed", "the fastest that the tool goes", "30 ft/min", may_lack=True, above="0 in/s",
            high="24 in/s"),
 )  # fmt: skip

@@ -9,7 +9,8 @@ from lapwright.wind.pressure import roof_pressures
 from lapwright.wind.values import ENCLOSURES, EXPOSURES, STANDARDS, WindCase
 
 OPTIONS = (
-    Option("standard", "choice", "edition of the wind standard", "ASCE 7-16", choices=STANDARDS),
+    Option("standard", "choice", "edition of the wind standard", "ASCE 7-16", choices=STANDARDS,
+           also=tuple((standard.removeprefix("ASCE "), standard) for standard in STANDARDS)),
     Option("height", "length", "mean roof height above the ground", "30'", above="0'", high="500'"),
     Option("exposure", "choice", "exposure category", "C", choices=EXPOSURES),
     Option("speed", "speed", "basic wind speed of the standard, for the risk category", "115mph",
@@ -75,5 +76,5 @@ WIND = Figure(
     OPTIONS,
     RESULTS,
     compute,
-    "--standard 'ASCE 7-16' --height 30' --exposure C --speed 115mph",
+    "--standard 'ASCE 7-16' --height 30ft --exposure C --speed 115mph",
 )
