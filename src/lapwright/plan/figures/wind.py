@@ -52,7 +52,8 @@ def compute(asked: Asked) -> Answer:
     said = () if "1'" in zones else (Step(text="This edition, or a roof over 60 ft, has no zone 1': zone 1 begins"),)
     shown = [Shown("Kz", found.kz), Shown("Velocity pressure qh", found.qh_pa, "Pa")]
     for name, zone in zones.items():
-        title = "Pressing down" if name == "positive" else f"Zone {name}"
+        is_down = name.startswith("positive")
+        title = f"Pressing down{name.removeprefix('positive')}" if is_down else f"Zone {name}"
         shown.append(Shown(f"{title}, strength level", zone.strength_pa, "Pa"))
         shown.append(Shown("  working level (ASD)", zone.asd_pa, "Pa"))
         if zone.class_psf is not None:
