@@ -40,7 +40,7 @@ def compute(asked: Asked) -> Answer:
         ),
         Step(
             text=f"{frozen} [from memory]",
-            formula="((-24.5 (0.667 V + 4.8) + 2111) (-4.8 - T)^-1.668, C and km/h, at most 30 min",
+            formula="(-24.5 (0.667 V + 4.8) + 2111) (-4.8 - T)^-1.668, C and km/h, at most 30 min",
             result=minutes,
             unit="min",
         ),
