@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -46,3 +47,26 @@ class WeatherYear:
     notes: tuple[str, ...] = field(default=())
     trace: Flags | None = None
     thunder: Flags | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Forecast:
+    """A forecast as it was read: hours like a year's, and what only a forecast has, (hours,) each.
+
+    hours: the readings, rain_mm the amount shared out evenly over its period; hours before the forecast's first and
+    those that it leaves out are absent.  issued: when the forecaster last changed it, UTC; None: not said.  humidity,
+    rain_chance: 0..1, NaN unknown.  rain_named: rain or snow is named as sure, likely, or over whole areas.
+    thunder: thunderstorms are named at all.  snow_new_m: depth of the hour's snow; ice_mm: of freezing rain (NaN: not
+    said).  time_zone: of the place, "" where not said; place in words.
+    """
+
+    hours: WeatherYear
+    issued: dt.datetime | None
+    humidity: Array
+    rain_chance: Array
+    rain_named: Flags
+    thunder: Flags
+    snow_new_m: Array
+    ice_mm: Array
+    time_zone: str = ""
+    place: str = ""
