@@ -90,7 +90,10 @@ def make_calendar(weather: WeatherYear, time_zone: str) -> JobCalendar:
 
 
 def weather_date(weather: WeatherYear, hours: Day, date: dt.date) -> dt.date:
-    """The date that a day's weather was taken from: that of its noon, else of its first hour, else the date itself."""
+    """The date that a day's weather was taken from: that of its noon, else of its first hour, else the date itself.
+
+    Source: arithmetic
+    """
     for index in (hours[12], *hours):
         if index >= 0:
             found: dt.date = weather.start[index].astype("datetime64[D]").astype(dt.date)

@@ -96,7 +96,10 @@ def breaks_of(crew: CrewSetting) -> tuple[tuple[float, float], ...]:
 
 
 def weld_stop_min(crew: CrewSetting) -> float:
-    """When welding stops [min], so that the fire watch is kept before the crew leaves; -inf where it is not given."""
+    """When welding stops [min], so that the fire watch is kept before the crew leaves; -inf where it is not given.
+
+    Source: common practice, no source
+    """
     if crew.fire_watch_s is None:
         return -NEVER
     return math.floor(day_span(crew)[1] - crew.fire_watch_s / 60.0)
