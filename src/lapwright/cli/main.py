@@ -81,6 +81,55 @@ def example_command(
     raise typer.Exit(example(directory))
 
 
+@app.command("morning")
+def morning_command(  # its options are the command's
+    job: Job,
+    forecast: Annotated[
+        str | None,
+        typer.Option(
+            "--forecast",
+            metavar="nws|FILE.json",
+            help="The US National Weather Service's forecast, or a saved one; without it the job's weather year.",
+            show_default=False,
+        ),
+    ] = None,
+    day: Annotated[
+        str | None,
+        typer.Option(
+            "--day",
+            metavar="DATE",
+            help="The day; else the next of the forecast, or the crew's first.",
+            show_default=False,
+        ),
+    ] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="FILE.pdf|DIR", help="Where to put morning.pdf.", show_default=False),
+    ] = None,
+    save: Annotated[
+        Path | None,
+        typer.Option(
+            "--save", metavar="FILE.json", help="Keep the service's replies in this file as well.", show_default=False
+        ),
+    ] = None,
+    proved_speed: Annotated[
+        str | None,
+        typer.Option("--proved-speed", metavar="SPEED", help="This morning's test weld: 3in/s.", show_default=False),
+    ] = None,
+    proved_sheet: Annotated[
+        str | None,
+        typer.Option("--proved-sheet", metavar="TEMP", help="The sheet at the test weld: 25F.", show_default=False),
+    ] = None,
+    nozzle: Annotated[
+        str | None, typer.Option("--nozzle", metavar="TEMP", help="The nozzle's air: 550C.", show_default=False)
+    ] = None,
+) -> None:
+    """The one-page go, wait or stop sheet of a day."""
+    from lapwright.cli.morning import morning
+
+    raise typer.Exit(morning(job, forecast, day, out, save, (proved_speed, proved_sheet, nozzle)))
+
+
 @app.command(
     "figure",
     add_help_option=False,

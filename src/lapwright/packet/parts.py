@@ -56,6 +56,8 @@ def in_parts(data: Json, drawings: Mapping[str, str], set_all: Setter) -> bytes:
 def packet_parts(data: Json, drawings: Mapping[str, str]) -> Iterator[Part]:
     """Everything behind the cover, in order."""
     days = data["days"]
+    if data["morning"]:
+        yield part(data, {"morning": data["morning"]}, drawings)
     for at in range(0, len(days), DAYS):
         batch = days[at : at + DAYS]
         yield part(data, {"days": batch}, drawings, [day["plan"] for day in batch])

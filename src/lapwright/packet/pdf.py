@@ -9,6 +9,7 @@ import datetime as dt
 from collections.abc import Iterator, Mapping
 
 from lapwright.packet.drawing import Plate
+from lapwright.packet.morningvalues import MorningPaper
 from lapwright.packet.page import BLOCK, GAP, MARGIN, paper_size
 from lapwright.packet.pages.backing import check_pages, note_page, rule_page
 from lapwright.packet.pages.choice import choice_page
@@ -17,6 +18,7 @@ from lapwright.packet.pages.cuts import cut_pages
 from lapwright.packet.pages.day import day_page
 from lapwright.packet.pages.lists import chalk_pages, order_page
 from lapwright.packet.pages.lookup import Book, open_book
+from lapwright.packet.pages.morning import morning_page
 from lapwright.packet.pages.setlist import set_page
 from lapwright.packet.pages.tools import tool_page
 from lapwright.packet.pages.warm import warm_page
@@ -50,6 +52,7 @@ def packet_data(book: Book, plates: Plates) -> Json:
         "page": page_data(paper.head.paper, paper.head.date or EPOCH),
         "head": head_data(book),
         "cover": cover_page(book),
+        "morning": first_morning(paper),
         "days": [
             {**day_page(book, day), "plan": plate_data(f"day {day.number}", plates.days.get(day.number))}
             for day in paper.days
@@ -74,6 +77,13 @@ def warm_data(book: Book, plates: Plates) -> Json | None:
     """The page of warm rolls with its chart; None where there is none."""
     page = warm_page(book)
     return None if page is None or plates.warm is None else {**page, "plate": plate_data(WARM, plates.warm)}
+
+
+def first_morning(paper: Paper) -> Json | None:
+    """The morning sheet of the first day; None where there is none."""
+    if paper.morning is None:
+        return None
+    return morning_page(MorningPaper(paper.head, paper.morning, paper.assembly, paper.rules, paper.crew))
 
 
 def page_data(paper: str, date: dt.date) -> Json:

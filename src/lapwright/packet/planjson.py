@@ -30,6 +30,7 @@ from lapwright.packet.layoutjson import (
     tjoint_entry,
     whole_counts,
 )
+from lapwright.packet.morningjson import morning_entry
 from lapwright.packet.tooljson import tools_entry
 from lapwright.packet.values import Head, Paper
 from lapwright.packet.warmjson import warm_entry
@@ -69,6 +70,7 @@ def plan_dict(paper: Paper) -> Json:
         "settings": [origin_entry(origin) for origin in paper.settings],
         "warm": None if paper.warmth is None else warm_entry(paper.warmth),
         "tools": tools_entry(paper.tools),
+        "morning": None if paper.morning is None else morning_entry(paper.morning),
         "notes": notes(paper),
     }
     plainly: Json = plain(whole)

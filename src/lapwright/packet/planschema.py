@@ -6,6 +6,7 @@ unreadable to an earlier reader.  `docs/plan.schema.json` is made from here.
 
 from __future__ import annotations
 
+from lapwright.packet.morningschema import morning
 from lapwright.packet.planjson import SCHEMA
 from lapwright.packet.schemawords import (
     COUNT,
@@ -67,6 +68,7 @@ def top() -> Json:
         "settings": many(record(origin())),
         "warm": said(or_null(record(warm())), "warm rolls; null where the job has no store or no cold work"),
         "tools": record(tools()),
+        "morning": said(or_null(record(morning())), "the first dated day, by the job's weather"),
         "notes": record(notes()),
     }
 

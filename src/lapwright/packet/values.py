@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from lapwright.assembly.values import Assembly, Sheet
-from lapwright.crew.values import CrewDay, CrewSetting
+from lapwright.crew.values import CrewDay, CrewSetting, Morning
 from lapwright.defaults.values import Origin, Rules
 from lapwright.faults import Mended
 from lapwright.heat.values import Warmth
@@ -40,7 +40,8 @@ class Paper:
 
     hours: None where the job names no weather; days: empty then, too.  settings: rates and allowances used, with
     origin.  weighed: what the layout costs, and the other aims' counts.  north is +y of the plan.
-    warmth: of warm rolls; None without a store.  tools: weld speeds, cords, generator.
+    warmth: of warm rolls; None without a store.  tools: weld speeds, cords, generator.  morning: of the first dated
+    day, by the job's weather.
     """
 
     head: Head
@@ -61,3 +62,4 @@ class Paper:
     weighed: Weighed | None = None
     warmth: Warmth | None = None
     tools: Tools = field(default_factory=Tools)
+    morning: Morning | None = None

@@ -177,7 +177,16 @@ def plan_days(job: Job, laid: Paper, weather: Promise, tell: Tell) -> tuple[Pape
         warnings=(*laid.warnings, *stand_ins(job, areas, hours, days)),
         mended=(*laid.mended, *mended),
     )
-    return warmed(job, with_tools(job, planned), days.checks)
+    return warmed(job, first_morning(job, with_tools(job, planned)), days.checks)
+
+
+def first_morning(job: Job, paper: Paper) -> Paper:
+    """A paper with the morning of its first day; none where that has no date."""
+    if not paper.days or paper.days[0].date is None:
+        return paper
+    from lapwright.plan.morning import with_morning  # loads scipy, which takes its time
+
+    return with_morning(job, paper)
 
 
 def warmed(job: Job, planned: Paper, checks: tuple[Check, ...]) -> tuple[Paper, tuple[Check, ...]]:
