@@ -35,3 +35,16 @@ def test_openings_of_neighbouring_planes_are_taken_out_too() -> None:
     own, other = Opening("C", "curb", (9, 9), (8, 8)), Opening("D", "curb", (99, 9), (8, 8))
     area = make_area("Main", RECTANGLE, falls=(0.0, -1.0), slope=0.02, openings=[own])
     assert [cut.name for cut in cut_outs(replace(area, beside=(other,)))] == ["C", "D"]
+
+
+def test_an_opening_in_a_corner_where_planes_meet_has_the_edges_of_both_behind_it() -> None:
+    """In the north-east corner, where a valley begins: the strip behind the next plane's edge too."""
+    curb = Opening("C", "curb", (720_000, 360_000), (80_000, 40_000))
+    east = [(800_000, 0), (800_000, 400_000), (400_000, 200_000)]
+    area = make_area("Main East", east, falls=(-1.0, 0.0), slope=0.02)
+    (cut,) = cut_outs(replace(area, openings=(curb,), whole=tuple(RECTANGLE)))
+    assert set(cut.rings[1:]) == {
+        ((800_000, 360_000), (880_000, 360_000), (880_000, 400_000), (800_000, 400_000)),
+        ((720_000, 400_000), (800_000, 400_000), (800_000, 480_000), (720_000, 480_000)),
+        ((800_000, 400_000), (880_000, 400_000), (880_000, 480_000), (800_000, 480_000)),
+    }

@@ -13,6 +13,8 @@ from handplan import (
     CAP_ROWS,
     CURB,
     TICKS,
+    UP,
+    WIDTH,
     Drawing,
     Json,
     Row,
@@ -65,6 +67,23 @@ def test_a_cap_that_is_shallower_than_a_sheet_is_one_course() -> None:
         cap = (replace(CAP_ROWS[0], high=depth),)
         drawing = Drawing(base=base, cap=cap, depth=depth, openings=())
         assert broken_rules(drawing) == []
+
+
+def over_the_top(left: float) -> Opening:
+    """A shaft over the top of a roof 60" deep: so much of the cap's ground is left, 2" more of the base's [in]."""
+    low = round((left - UP) * TICKS)
+    return Opening("S", "shaft", (0, low), (round(WIDTH * TICKS), 60 * TICKS - low))
+
+
+def test_a_cap_begins_with_all_that_openings_leave_of_its_ground() -> None:
+    """30" in front of a shaft take one ripped course; of 44 7/8" a first one of 39" is no full sheet."""
+    base = (replace(BASE_ROWS[0], high=32.0),)
+    drawing = Drawing(base=base, cap=(replace(CAP_ROWS[0], high=30.0),), depth=60.0, openings=(over_the_top(30.0),))
+    assert broken_rules(drawing) == []
+    base = (replace(BASE_ROWS[0], high=21.0), replace(BASE_ROWS[1], low=18.0, high=46.875))
+    cap = (replace(CAP_ROWS[0], high=39.5), Row(36.5, 44.875, CAP_ROWS[1].pieces))
+    drawing = Drawing(base=base, cap=cap, depth=60.0, openings=(over_the_top(44.875),))
+    assert broken_rules(drawing) == ["first_course"]
 
 
 def test_beside_a_rip_the_lesser_offset_holds() -> None:

@@ -20,6 +20,7 @@ from lapwright.layout.region import reach_beyond
 from lapwright.layout.values import XY, Detail, Frame, Lap, Piece, TJoint
 from lapwright.roof.values import Area, Edge
 
+LISTED = 400  # 5 mm: a shorter stretch is not listed; half of what rulecheck asks for, which reckons it anew
 HAIR = 1.0  # a tick within the end of a sheet, which is the outline of its shape
 UP_WALL = 160_000.0  # 2 m: no sheet runs farther past the end of a side, up a wall or over an edge
 
@@ -268,7 +269,7 @@ def stretches(crossing: Crossing) -> Iterator[tuple[Lap, Part]]:
     while i < len(under.parts) and j < len(over.parts):
         (a, b, below), (c, d, above) = under.parts[i], over.parts[j]
         low, high = max(a, c), min(b, d)
-        if (high - low) * line.length > GRAZING:
+        if (high - low) * line.length > LISTED:
             piece = pieces[above]
             name = f"{piece.area}/{piece.ply}/{piece.course:02d}/{crossing.name} {piece.place} on {under.words[below]}"
             times[name] = times.get(name, 0) + 1

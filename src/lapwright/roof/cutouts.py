@@ -38,10 +38,14 @@ def cut_outs(area: Area) -> tuple[CutOut, ...]:
 
 
 def strips_behind(area: Area, opening: Opening) -> tuple[Ring, ...]:
-    """The strips behind the sides of an opening that lie on the area's outline, and what lies behind its corners."""
+    """The strips behind the sides of an opening that lie on the area's outline, and what lies behind its corners.
+
+    Of a plane it is the outline of all planes together that counts: a curb in a corner where a valley begins has an
+    edge of the one plane behind it, and one of the other.
+    """
     if opening.ring:
         return ()  # one that is no upright rectangle stands clear of the outline
-    strips = tuple(dict.fromkeys(_strips(area, opening)))
+    strips = tuple(dict.fromkeys(_strips(area.whole or area.outline, opening)))
     (left, low), (right, high) = opening.outline[0], opening.outline[2]
     corners = []
     for x, beyond_x in ((left, left - BEHIND), (right, right + BEHIND)):
@@ -51,31 +55,33 @@ def strips_behind(area: Area, opening: Opening) -> tuple[Ring, ...]:
     return (*strips, *corners)
 
 
-def _strips(area: Area, opening: Opening) -> Iterator[Ring]:
+def _strips(outline: Ring, opening: Opening) -> Iterator[Ring]:
     slack = same_line_ticks()
     (left, low), (right, high) = opening.outline[0], opening.outline[2]
-    for (ax, ay), (bx, by) in sides_of(area.outline):
+    for (ax, ay), (bx, by) in sides_of(outline):
         x0, x1 = max(left, min(ax, bx)), min(right, max(ax, bx))
         y0, y1 = max(low, min(ay, by)), min(high, max(ay, by))
         if abs(ay - by) <= slack and x0 < x1:
             for level, beyond in ((low, low - BEHIND), (high, high + BEHIND)):
                 if abs(ay - level) <= slack:
-                    (start, _), (end, _) = _reaching(area, ((x0, level), (x1, level)), ((left, level), (right, level)))
+                    (start, _), (end, _) = _reaching(
+                        outline, ((x0, level), (x1, level)), ((left, level), (right, level))
+                    )
                     yield box(start, min(level, beyond), end, max(level, beyond))
         if abs(ax - bx) <= slack and y0 < y1:
             for level, beyond in ((left, left - BEHIND), (right, right + BEHIND)):
                 if abs(ax - level) <= slack:
-                    (_, start), (_, end) = _reaching(area, ((level, y0), (level, y1)), ((level, low), (level, high)))
+                    (_, start), (_, end) = _reaching(outline, ((level, y0), (level, y1)), ((level, low), (level, high)))
                     yield box(min(level, beyond), start, max(level, beyond), end)
 
 
-def _reaching(area: Area, strip: Side, whole: Side) -> Side:
+def _reaching(outline: Ring, strip: Side, whole: Side) -> Side:
     """A strip's ends: those of the side, or the opening's corners where the roof does not go on between the two."""
     slack = same_line_ticks()
     start, end = (
         corner
         if math.dist(own, corner) <= slack
-        or place_of(area.outline, ((own[0] + corner[0]) // 2, (own[1] + corner[1]) // 2)) < 0
+        or place_of(outline, ((own[0] + corner[0]) // 2, (own[1] + corner[1]) // 2)) < 0
         else own
         for own, corner in zip(strip, whole, strict=True)
     )

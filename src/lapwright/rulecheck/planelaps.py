@@ -20,9 +20,7 @@ from lapwright.rulecheck.limits import metres
 from lapwright.rulecheck.read import GivenLap, GivenPlan, GivenTJoint
 from lapwright.rulecheck.values import XY, Violation
 
-GRAZES = (
-    120.0  # a stretch shorter than this many tolerances, 12 mm, may be listed or not; from 10 mm on layouts list them
-)
+GRAZES = 100.0  # a stretch shorter than this many tolerances, 10 mm, may be listed or not
 BEYOND = 2.0  # sheets are looked for so far past the ends of a side, where they run up a wall [m]
 WITHIN = 1e-4  # the end of a sheet is its outline; it is looked at so far within [m]
 
