@@ -54,6 +54,13 @@ def test_a_day_too_short_for_one_course_opens_nothing() -> None:
     assert opened(pencil_crew(), make_hours(), within=(9 * 60, 10 * 60)) is None
 
 
+def test_the_base_alone_goes_twice_as_far() -> None:
+    """The same day by pencil: a course of base takes 30 min; in 465 min less deck and primer 15 fit, not 16."""
+    found = opened(pencil_crew(), make_hours(), upto=1)
+    assert found is not None
+    assert found.rolls == pytest.approx({"base": 15.0})
+
+
 def pencil_crew() -> CrewSetting:
     """Four people at whole rates."""
     per_hour = {

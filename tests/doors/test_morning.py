@@ -86,7 +86,7 @@ def test_snow_all_day_is_a_stop(make: Make) -> None:
     made = make(sample.saved(), day="2027-01-12")
     assert set(verdicts(made).values()) == {"stop"}
     assert made.lines()[4] == "STOP: no time today for base and cap together (rain or snow falling)."
-    assert "Nothing: not one course can be opened and closed again today." in told(made)
+    assert "Base and cap: not one course can be opened and closed again today." in told(made)
 
 
 def test_a_missing_limit_is_unknown_and_never_a_go(make: Make) -> None:

@@ -1,8 +1,9 @@
 """How much roof may be opened in a day and still be closed in it (questions 5 and 8).
 
-Before a layout is asked where the work stands, the day alone says how much fits: equal courses, each a roll of cap
-with all that must lie under it, are opened, based, capped, welded, probed and tied off by the same rules by which the
-crew's days are planned (docs/method/crew.md).  Edges, flashings and drains take time on top; they are not in it.
+Before a layout is asked where the work stands, the day alone says how much fits: equal courses, each a roll of the
+uppermost ply laid with all that must lie under it, are opened, laid, welded, probed and tied off by the same rules by
+which the crew's days are planned (docs/method/crew.md).  Edges, flashings and drains take time on top; they are not in
+it.
 """
 
 from __future__ import annotations
@@ -33,6 +34,7 @@ class OpenAsk:
 
     plies: bottom first.  before: worst that the surface went through, 0 dry, 1 dew, frost or not known, 2 rain or
     snow.  tie_off: length of the line to close [m].  within: first and last safe minute; everything lies between.
+    upto: how many plies are laid that day, None: all; the upper ones then follow on another day.
     """
 
     plies: tuple[Ply, ...]
@@ -40,6 +42,12 @@ class OpenAsk:
     before: int
     tie_off: float
     within: tuple[int, int] = (0, 1440)
+    upto: int | None = None
+
+    @property
+    def laid(self) -> tuple[Ply, ...]:
+        """The plies laid that day, bottom first."""
+        return self.plies[: self.upto]
 
 
 def most_opened(ask: OpenAsk, fitness: Fitness, hours: Sequence[int]) -> Opened | None:
@@ -66,14 +74,13 @@ def most_opened(ask: OpenAsk, fitness: Fitness, hours: Sequence[int]) -> Opened 
 
 
 def course_steps(ask: OpenAsk, rates: Mapping[str, float]) -> tuple[Step, ...]:
-    """One course: each ply over the area that a roll of cap covers, the day may end after its cap.
+    """One course: each ply laid over the area that a roll of the uppermost covers; the day may end after it.
 
     Source: common practice, no source
     """
-    cap = ask.plies[-1].sheet
-    area = covered_m2(cap)
+    area = covered_m2(ask.laid[-1].sheet)
     found = []
-    for position, ply in enumerate(ask.plies, start=1):
+    for position, ply in enumerate(ask.laid, start=1):
         kind = kind_at(position, len(ask.plies))
         sheet = ply.sheet
         as_laid = area * (sheet.width_ticks * sheet.length_ticks / TICKS_PER_METRE**2) / covered_m2(sheet)
@@ -89,7 +96,7 @@ def course_steps(ask: OpenAsk, rates: Mapping[str, float]) -> tuple[Step, ...]:
             probe=laps if is_top else 0.0,
             opened=area if position == 1 else 0.0,
         )
-        found.append(Step("", work, may_end=is_top, tie_off=(((0.0, 0.0), (ask.tie_off, 0.0)),)))
+        found.append(Step("", work, may_end=position == len(ask.laid), tie_off=(((0.0, 0.0), (ask.tie_off, 0.0)),)))
     return tuple(found)
 
 
@@ -147,7 +154,7 @@ def in_stretch(job: Job, shift: Shift, stretch: tuple[float, float], ask: OpenAs
 
 def opened_by(placings: Sequence[Placing], courses: int, ask: OpenAsk) -> Opened:
     """What placings come to."""
-    area = courses * covered_m2(ask.plies[-1].sheet)
+    area = courses * covered_m2(ask.laid[-1].sheet)
     first = ask.plies[0].ply
     spans = [(one.what, one.parts[0].begin, one.parts[-1].end) for one in placings]
     base_ends = [end for what, _, end in spans if what == first]
@@ -156,7 +163,7 @@ def opened_by(placings: Sequence[Placing], courses: int, ask: OpenAsk) -> Opened
     welds = any(one.work and one.work.weld > 0 and part.state == 2 for one in placings for part in one.parts)
     return Opened(
         area=area,
-        rolls={ply.ply: area / covered_m2(ply.sheet) for ply in ask.plies},
+        rolls={ply.ply: area / covered_m2(ply.sheet) for ply in ask.laid},
         begin_min=math.floor(min(begins)),
         last_base_min=math.floor(max(base_ends)),
         closing_min=math.floor(min(closing)),

@@ -169,7 +169,8 @@ class Morning:
     date: on the crew's clock.  weather: name and origin of the weather, weather_date: the date that it was taken from;
     is_forecast; issued, age_s: when it was issued and how long before the crew's day begins, place in words.
     sun: up from, to [min], None: not.  crew_min: the crew's day.  overall: all that closes a roof, taken together.
-    hours: the crew's full hours.  opened: None where nothing can be, or is not known (see `unknown`).
+    hours: the crew's full hours.  opened: with all plies, based: with all but the cap, which follows another day; None
+    where nothing can be, or is not known (see `unknown`).
     unknown: what can't be said, and keys to supply.  proved: the test weld is given.
     """
 
@@ -191,3 +192,4 @@ class Morning:
     notes: tuple[str, ...]
     thunder: tuple[int, ...] = ()
     proved: tuple[float, float, float] | None = None
+    based: Opened | None = None

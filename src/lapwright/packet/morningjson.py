@@ -21,6 +21,7 @@ def morning_entry(morning: Morning) -> Json:
         "operations": [operation_entry(one) for one in morning.operations],
         "hours": [hour_entry(one) for one in morning.hours],
         "opened": None if morning.opened is None else opened_entry(morning.opened),
+        "based": None if morning.based is None else opened_entry(morning.based),
         "warm": [warm_entry(one) for one in morning.warm],
         "unknown": [{"what": what, "supply": list(keys)} for what, keys in morning.unknown],
     }

@@ -21,7 +21,8 @@ def morning() -> Json:
         "overall": record(operation()),
         "operations": many(record(operation())),
         "hours": many(record(hour())),
-        "opened": or_null(record(opened())),
+        "opened": said(or_null(record(opened())), "with all plies"),
+        "based": said(or_null(record(opened())), "with all plies but the cap, which follows on another day"),
         "warm": many(record(warm())),
         "unknown": many(record({"what": TEXT, "supply": many(TEXT)})),
     }

@@ -35,6 +35,7 @@ from lapwright.plan.fitness import make_ask, standard_zone
 from lapwright.plan.hourpart import make_hours
 from lapwright.plan.morningcrew import (
     WHOLE_DAY,
+    based_today,
     crew_of,
     crew_span,
     limit_keys,
@@ -98,8 +99,9 @@ def morning_of(job: Job, areas: Sequence[Area], assembly: Assembly, table: HourT
     operations = operations_today(table, windows_of(job, table, day), day)
     overall = together(operations, CLOSES_A_ROOF, day)
     unknown = [("how much may be opened", crew_keys)] if crew_keys else []
-    opened = None
+    opened = based = None
     if crew is not None:
+        based = based_today(job, areas, assembly, table, day, crew, operations)
         opened, more = opened_today(job, areas, assembly, table, day, crew, operations, overall)
         unknown += more
     setting = None if job.store is None else make_setting(job.store)
@@ -109,7 +111,7 @@ def morning_of(job: Job, areas: Sequence[Area], assembly: Assembly, table: HourT
     )
     hours = hours_today(table, day, hour_asked(job, assembly, found, operations, store_c))
     ask = warm_ask(table, day, setting, store_c)
-    warm = warm_today(assembly, hours, operations, opened, crew=crew, ask=ask)
+    warm = warm_today(assembly, hours, operations, (opened, based), crew=crew, ask=ask)
     if any(is_warm(one) for one in operations) and not warm:
         unknown.append(("the warm rolls", crew_keys or thickness_keys(job)))
     if warm and not is_kept:
@@ -136,6 +138,7 @@ def morning_of(job: Job, areas: Sequence[Area], assembly: Assembly, table: HourT
         notes=(*found.told, *notes_of(job, table, day, found)),
         thunder=thunder_hours(day, found),
         proved=proved_of(job),
+        based=based,
     )
 
 
@@ -196,22 +199,31 @@ def warm_today(
     assembly: Assembly,
     hours: Sequence[MorningHour],
     operations: Sequence[OperationToday],
-    opened: Opened | None,
+    may_open: tuple[Opened | None, Opened | None],
     *,
     crew: CrewSetting | None,
     ask: WarmAsk | None,
 ) -> tuple[WarmRolls, ...]:
-    """The warm rolls of each ply that asks for them."""
+    """The warm rolls of each ply that asks for them: enough for whichever opens more.
+
+    may_open: with all plies, and with all but the cap.
+    """
     if crew is None or ask is None:
         return ()
     said = {one.operation: one for one in operations}
     top = assembly.plies[-1].ply
     made = [
-        warm_rolls(ply, said[ply.ply], hours, opened, crew=crew, is_top=ply.ply == top, ask=ask)
+        warm_rolls(ply, said[ply.ply], hours, more_of(ply.ply, may_open), crew=crew, is_top=ply.ply == top, ask=ask)
         for ply in assembly.plies
         if ply.ply in said
     ]
     return tuple(one for one in made if one is not None)
+
+
+def more_of(ply: str, may_open: tuple[Opened | None, Opened | None]) -> Opened | None:
+    """Of two ways to open the one that takes more of a ply; None where neither takes any."""
+    taking = [one for one in may_open if one is not None and ply in one.rolls]
+    return max(taking, key=lambda one: one.rolls[ply], default=None)
 
 
 def age_s(found: DayWeather, day: DayAsked) -> float | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from lapwright.assembly.values import Assembly
-from lapwright.crew.morning import UNKNOWN, DayAsked, crew_hours
+from lapwright.crew.morning import UNKNOWN, DayAsked, crew_hours, together
 from lapwright.crew.opening import OpenAsk, most_opened
 from lapwright.crew.rates import make_crew
 from lapwright.crew.shift import Fitness, can_weld, make_fitness
@@ -90,12 +90,42 @@ def opened_today(  # a day's crew, roof and hours meet here
     missing = [overall] if overall.verdict == UNKNOWN else primed if primes else []
     if missing:
         return None, [("how much may be opened", missing[0].supply)]
-    if overall.first_min is None or overall.last_min is None:
-        return None, []
+    return opened_within(job, areas, assembly, table, day, crew, overall), []
+
+
+def based_today(
+    job: Job,
+    areas: Sequence[Area],
+    assembly: Assembly,
+    table: HourTable,
+    day: DayAsked,
+    crew: CrewSetting,
+    operations: Sequence[OperationToday],
+) -> Opened | None:
+    """How much may be opened and covered with all plies but the cap; None where nothing can, or it is not known."""
+    lower = [ply.ply for ply in assembly.plies[:-1]]
+    needed = [*lower, "primer"] if assembly.plies[0].attachment != "mechanically_fastened" else lower
+    shared = together(operations, needed, day)
+    return opened_within(job, areas, assembly, table, day, crew, shared, upto=len(lower))
+
+
+def opened_within(
+    job: Job,
+    areas: Sequence[Area],
+    assembly: Assembly,
+    table: HourTable,
+    day: DayAsked,
+    crew: CrewSetting,
+    window: OperationToday,
+    upto: int | None = None,
+) -> Opened | None:
+    """The most that fits between the first and the last minute of a window; None where there is none."""
+    if window.verdict == UNKNOWN or window.first_min is None or window.last_min is None:
+        return None
     fitness = make_fitness(table)
-    within = (overall.first_min, overall.last_min)
-    ask = OpenAsk(assembly.plies, crew, worst_before(job, fitness, day), tie_off_length(areas), within)
-    return most_opened(ask, fitness, day.hours), []
+    within = (window.first_min, window.last_min)
+    before = worst_before(job, fitness, day)
+    return most_opened(OpenAsk(assembly.plies, crew, before, tie_off_length(areas), within, upto), fitness, day.hours)
 
 
 def worst_before(job: Job, fitness: Fitness, day: DayAsked) -> int:

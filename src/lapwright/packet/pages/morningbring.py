@@ -17,18 +17,28 @@ from lapwright.units.write import Units, decimals
 def open_lines(paper: MorningPaper, units: Units) -> list[str]:
     """How much may be opened, and until when."""
     morning, opened = paper.morning, paper.morning.opened
+    people = f"{paper.crew.people} people" if paper.crew else "the crew"
     if opened is None:
         if any(what == "how much may be opened" for what, _ in morning.unknown):
             return ["Unknown; see below."]
-        return ["Nothing: not one course can be opened and closed again today."]
-    rolls = ", ".join(f"{decimals(count, 1)} of {ply}" for ply, count in opened.rolls.items())
-    people = f"{paper.crew.people} people" if paper.crew else "the crew"
-    welded = ", laps welded" if opened.welds else ""
-    return [
-        f"No more than {units.area(opened.area)} (rolls: {rolls}) by {people}{welded}; edges, flashings on top.",
-        f"Deck from {clock(opened.begin_min)}; nothing opened after {clock(opened.last_base_min)}; probing and tie-off "
-        f"({units.length(opened.tie_off)}) from {clock(opened.closing_min)}; closed {clock(opened.closed_min)}.",
-    ]
+        told = ["Base and cap: not one course can be opened and closed again today."]
+    else:
+        rolls = ", ".join(f"{decimals(count, 1)} of {ply}" for ply, count in opened.rolls.items())
+        welded = ", laps welded" if opened.welds else ""
+        told = [
+            f"Base and cap: no more than {units.area(opened.area)} (rolls: {rolls}) by {people}{welded}; edges on top.",
+            f"Deck from {clock(opened.begin_min)}; nothing opened after {clock(opened.last_base_min)}; probing and "
+            f"tie-off ({units.length(opened.tie_off)}) from {clock(opened.closing_min)}; closed "
+            f"{clock(opened.closed_min)}.",
+        ]
+    based = morning.based
+    if based is not None:
+        within = units.duration(paper.rules.cover_within_s)
+        told.append(
+            f"Base alone, tied off, capped within {within}: no more than {units.area(based.area)}; nothing opened "
+            f"after {clock(based.last_base_min)}, closed {clock(based.closed_min)}."
+        )
+    return told
 
 
 def warm_lines(paper: MorningPaper, units: Units) -> list[str]:
