@@ -21,7 +21,8 @@ from lapwright.layout.values import XY, Detail, Frame, Lap, Piece, TJoint
 from lapwright.roof.values import Area, Edge
 
 LISTED = 400  # 5 mm: a shorter stretch is not listed; half of what rulecheck asks for, which reckons it anew
-HAIR = 1.0  # a tick within the end of a sheet, which is the outline of its shape
+HAIR = 1.0  # a tick: no distance
+WITHIN = 80.0  # 1 mm within the ends of sheets is looked what lies there: less is shaved off nobody's corner
 UP_WALL = 160_000.0  # 2 m: no sheet runs farther past the end of a side, up a wall or over an edge
 
 Part = tuple[float, float, int]  # a stretch of a side by shares of it, and the place of what is seen there
@@ -150,7 +151,7 @@ def onto_plane(upper: tuple[Plane, Edge], lower: tuple[Plane, Edge], rules: Rule
     (over, edge), (under, across) = upper, lower
     reach, beyond = (reach_beyond(one, rules, under_cap=False) for one in (edge, across))
     line = beside(under, across, -reach)
-    over_line = beside(over, edge, reach - HAIR)
+    over_line = beside(over, edge, reach - WITHIN)
     flipped = tuple((1.0 - b, 1.0 - a, k) for a, b, k in reversed(seen_along(over, over_line)))
     name = f"{edge.kind} side {edge.side}"
     below, above = shown(under, seen_along(under, line)), shown(over, flipped)
@@ -168,7 +169,7 @@ def onto_valley(plane: Plane, edge: Edge, sheets: Sequence[Detail], rules: Rules
         on_top([(a, b, k) for k, (a, b) in enumerate(spans)]),
     )
     over, width = (
-        shown(plane, seen_along(plane, beside(plane, edge, -back - HAIR))),
+        shown(plane, seen_along(plane, beside(plane, edge, -back - WITHIN))),
         plane.ply.sheet.width_ticks // 2 - back,
     )
     return Crossing("strip", plane, plane.frame, line, width, below, over, f"valley side {edge.side}")

@@ -22,7 +22,7 @@ from lapwright.rulecheck.values import XY, Violation
 
 GRAZES = 100.0  # a stretch shorter than this many tolerances, 10 mm, may be listed or not
 BEYOND = 2.0  # sheets are looked for so far past the ends of a side, where they run up a wall [m]
-WITHIN = 1e-4  # the end of a sheet is its outline; it is looked at so far within [m]
+WITHIN = 1e-3  # the end of a sheet is its outline, right to 1 mm; it is looked at so far within [m]
 
 Seen = tuple[float, float, str]
 
