@@ -120,7 +120,7 @@ def course_runs(rows: Sequence[Row], place: int, lap: int) -> tuple[Run, ...]:
     """The runs of one course, left to right.
 
     A run reaches as far as its course is needed: ground within a side lap of the sheet's edge is left to the
-    neighbouring course where that one lies there anyway.
+    neighbouring course where that one lies there anyway, and what this one has to cover for a neighbour is needed.
     rows: all courses of the ply; place: of this one among them.
     Source: common practice, no source (notch, split, held end lap)
     Checked: tests/layout/test_place.py, tests/properties/test_layout.py
@@ -129,17 +129,32 @@ def course_runs(rows: Sequence[Row], place: int, lap: int) -> tuple[Run, ...]:
 
     course, whole, near = rows[place].course, rows[place].ground, rows[place].near
     last = len(rows) - 1
-    low_free = course.low if place == 0 else course.low + lap
-    high_free = course.high if place == last else course.high - lap
-    margins = [margin for ring in near for margin in ligaments(ring, course, low_free, high_free)]
+    low_free, high_free = free_of(rows, place, lap)
+    margins = margins_of(rows, place, lap)
     ground = whole.difference(unary_union(margins)) if margins else whole
     needed = ground.intersection(level(ground, low_free, high_free))
+    left_to_it = [margin for k in (place - 1, place + 1) if 0 <= k <= last for margin in margins_of(rows, k, lap)]
+    if left_to_it:
+        needed = unary_union([needed, *(ground.intersection(margin) for margin in left_to_it)])
     if place < last:
         left_over = ground.intersection(level(ground, high_free, course.high))
         needed = needed.union(left_over.difference(shadow(rows, place + 1, lap)))
     runs = [run for part in parts_of(ground) for run in part_runs(part, needed, whole, course, near)]
     runs.sort(key=lambda run: (run.left, run.right, run.shape.bounds[1]))
     return tuple(replace(run, span=own_span(run, runs, course)) for run in runs)
+
+
+def free_of(rows: Sequence[Row], place: int, lap: int) -> tuple[int, int]:
+    """The levels between which a course alone covers the ground."""
+    course = rows[place].course
+    low = course.low if place == 0 else course.low + lap
+    return low, course.high if place == len(rows) - 1 else course.high - lap
+
+
+def margins_of(rows: Sequence[Row], place: int, lap: int) -> list[BaseGeometry]:
+    """What a course leaves to its neighbours between openings and its long edges."""
+    row = rows[place]
+    return [margin for ring in row.near for margin in ligaments(ring, row.course, *free_of(rows, place, lap))]
 
 
 def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] | None:
