@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lapwright.layout.bill import Bill, make_bill, money
+from lapwright.layout.bill import Bill, aimed, make_bill, money
 from lapwright.layout.cost import Costs
 from lapwright.layout.values import Course, Piece, PlyLayout, Roll, TJoint
 
@@ -34,3 +34,10 @@ def test_what_a_layout_counts() -> None:
 def test_what_a_bill_comes_to() -> None:
     """3 rolls of 120, a lap of 4, a T-joint of 2, 3 cuts of 1, 2 lengths of 3, a rip of 10: 385."""
     assert money(Bill({"cap": 3}, 1, 1, 3, 2, 1), Costs()) == 385
+
+
+def test_what_an_aim_spares_weighs_a_thousand_times_its_cost() -> None:
+    """385 and 999 more for each of 3 rolls of 120, or for a lap with both its T-joints, 4 + 2 x 2."""
+    bill = Bill({"cap": 3}, 1, 1, 3, 2, 1)
+    found = [aimed(bill, aim, Costs()) for aim in ("least_cost", "fewest_rolls", "fewest_laps")]
+    assert found == [385, 385 + 999 * 360, 385 + 999 * 8]

@@ -9,7 +9,7 @@ import pytest
 from roofs import inches
 
 from lapwright.layout.laplines import Band, Lines, Stack, lap_lines, least_offset
-from lapwright.layout.sharedrips import sharing, widths
+from lapwright.layout.sharedrips import other_counts, sharing, widths
 
 STACK = Stack(inches(18), inches(12), inches(12), 127)
 WIDE, LAP = inches(39.375), inches(3)
@@ -38,6 +38,36 @@ def test_the_course_below_the_top_takes_its_width() -> None:
     ]
     assert [one.exceptions for one in first] == [("offset_at_rip",)] * 2
     assert sharing([short, cap], STACK) == []
+
+
+def test_the_first_course_takes_the_width_of_the_top_one() -> None:
+    """138" up, plies closer beside a ripped top: cap of 36 3/8, 72 3/4 and (x - 3) + x = 65 1/4, so x = 34 1/8.
+
+    A base of (s - 3) + 72 3/4 + (y - 3) + s = 138 with s = 21 3/16 has y = 28 7/8: two widths and one of the cap's.
+    """
+    base, cap = full("base", 138, 21.1875), full("cap", 138, 39.375)
+    narrow = replace(base, lines=(*base.lines[:3], inches(126)))
+    assert (widths(narrow), widths(cap)) == (3, 1)
+    own = [replace(one, exceptions=("offset_at_rip",)) for one in (narrow, cap)]
+    for base, cap in sharing(own, STACK):
+        assert widths(base) + widths(cap) == 3
+        assert base.courses()[0].high - base.courses()[0].low == base.top_exposed < WIDE
+
+
+def test_a_course_less_of_the_cap_for_one_more_of_the_base() -> None:
+    """61" up: 36 3/8 and 24 5/8 of the cap, in place of three courses; 27 3/16, 27 3/16 and 12 5/8 of the base.
+
+    The base's lines lie at 24 3/16 and 48 3/8, 12 3/16" and 12" from the cap's, which is next to the rip.
+    """
+    band = Band("cap", WIDE, LAP, 0, inches(61))
+    base = Lines(replace(band, ply="base"), inches(24.625), (inches(21.625),), ("offset_at_rip",))
+    cap = Lines(band, WIDE, (inches(36.375), inches(48.6875)), ("offset_at_rip",))
+    found = other_counts([base, cap], STACK)
+    assert {tuple(len(one.lines) + 1 for one in lines) for lines in found} == {(3, 2)}
+    assert any(
+        all(inches(12) <= abs(line - inches(36.375)) <= inches(12.375) for line in lines[0].lines) for lines in found
+    )
+    assert other_counts([replace(one, exceptions=()) for one in (base, cap)], STACK) == []
 
 
 @pytest.mark.parametrize("ends", [80, 99, 107.5, 120, 131.25, 160])

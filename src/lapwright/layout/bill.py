@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lapwright.layout.cost import Costs
+from lapwright.layout.cost import Costs, lap_worth, weights_of
 from lapwright.layout.values import PlyLayout, Roll, TJoint
 
 
@@ -60,6 +60,17 @@ def money(bill: Bill, costs: Costs) -> float:
     paid = sum(count * costs.price(name) for name, count in bill.rolls.items())
     paid += bill.end_laps * costs.worth("end_lap") + bill.t_joints * costs.worth("t_joint")
     return paid + bill.cuts * costs.worth("cut") + work_of_new(bill, costs)
+
+
+def aimed(bill: Bill, aim: str, costs: Costs) -> float:
+    """What a bill comes to with what the aim spares weighed far above its cost.
+
+    Source: the aim's own meaning
+    Checked: tests/layout/test_bill.py
+    """
+    weights = weights_of(aim, costs, dict.fromkeys(bill.rolls, 0))
+    more = sum(count * (weights.roll[name] - costs.price(name)) for name, count in bill.rolls.items())
+    return money(bill, costs) + more + bill.end_laps * (weights.end_lap - lap_worth(costs))
 
 
 def work_of_new(bill: Bill, costs: Costs) -> float:

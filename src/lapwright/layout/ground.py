@@ -18,7 +18,7 @@ from lapwright.layout.keepclear import barred
 from lapwright.layout.pieces import PlyGround, hold_joints
 from lapwright.layout.region import Region, make_region
 from lapwright.layout.runs import ply_runs
-from lapwright.layout.sharedrips import sharing
+from lapwright.layout.sharedrips import other_counts, sharing
 from lapwright.layout.snapping import snapped, steps_of
 from lapwright.layout.values import Frame
 from lapwright.roof.values import Area
@@ -117,7 +117,7 @@ def line_choices(one: AreaGround, assembly: Assembly, rules: Rules, *, grid: int
     stack, steps = stack_of(rules, grid), [steps_of(region) for region in one.regions]
     options = line_options(bands_of(assembly, one.regions), stack, most + 1) if most else [one.lines]
     drawn = [snapped(lines, stack, steps) for lines in options] if any(steps) else []
-    shared = sharing(one.lines, stack) if most else []
+    shared = [*sharing(one.lines, stack), *other_counts(one.lines, stack)] if most else []
     found = [tuple(lines) for lines in (*drawn, *options, *shared) if lines is not None]
     return [lines for k, lines in enumerate(found) if lines != one.lines and lines not in found[:k]]
 

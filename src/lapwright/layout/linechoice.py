@@ -17,11 +17,13 @@ TRIED = 1  # other lines of a small area that are tried to the end
 BETTER = 0.0005  # share of its worth by which other lines must promise less before they are tried
 
 
-def choose_best(
+def choose_some(
     one: AreaGround, assembly: Assembly, setting: Setting, before: Before, grid: int
-) -> tuple[AreaGround, Chosen]:
+) -> list[tuple[AreaGround, Chosen]]:
     """The joints of an area on the course lines that promise the least; where they find no place, on others.
 
+    Of a small area those on its own lines too, the cheaper first: what its details then take of the rolls, and of what
+    is ripped off, is known only when it is laid.
     grid: step that rips are read to [ticks].
     Raises: Conflict where no lines leave a place.
     Source: docs/method/layout.md
@@ -44,8 +46,7 @@ def choose_best(
         found += first_of(fallbacks(one, assembly, setting, grid), setting, before)
     if not found:
         raise conflicts[-1]
-    _, ground, chosen = min(found, key=lambda each: each[0])
-    return ground, chosen
+    return [(ground, chosen) for _, ground, chosen in sorted(found, key=lambda each: each[0])]
 
 
 def others(one: AreaGround, assembly: Assembly, setting: Setting, grid: int, most: int) -> Iterator[AreaGround]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from lapwright.assembly.values import Assembly, Ply, Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.abreast import beside_of, set_abreast
-from lapwright.layout.bill import make_bill, money
+from lapwright.layout.bill import aimed, make_bill, money
 from lapwright.layout.bounds import Bound, ply_bound
 from lapwright.layout.choose import Before, Chosen, Setting, nothing_before
 from lapwright.layout.closing import in_closing_order
@@ -23,7 +23,7 @@ from lapwright.layout.details.make import make_details
 from lapwright.layout.ground import AreaGround, make_area_ground
 from lapwright.layout.laps import Joined, join
 from lapwright.layout.least import AreaNeed, job_least
-from lapwright.layout.linechoice import choose_best
+from lapwright.layout.linechoice import choose_some
 from lapwright.layout.pieces import make_pieces
 from lapwright.layout.planelaps import Plane, plane_laps
 from lapwright.layout.ripoffcuts import set_beside_rips
@@ -118,15 +118,13 @@ def lay(ready: Ready, aim: str, costs: Costs, patience: float = 1.0) -> Layout:
     """
     laid = lay_areas(ready, aim, costs, patience)
     plies = number_pieces([ply for one in laid for ply in one.plies])
-    made = [*ready.valleys[0], *(detail for one in laid for detail in one.details)]
-    details = set_abreast(set_beside_rips(made, plies, ready.sheets), ready.sheets)
+    details = make_cuts(laid, ready, plies)
     rolls, roll_of = cut_all(plies, details, ready.sheets)
     needs = [AreaNeed(one.area.name, one.regions, found.bounds) for one, found in zip(ready.areas, laid, strict=True)]
     least = job_least(needs, ready.assembly, ready.rules, costs, details)
     plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls, least.ply_rolls)
     frames = frames_of(ready)
     laps, tjoints = joined_laps(laid, ready, plies, details)
-    sizes = {name: (sheet.width_ticks, sheet.length_ticks) for name, sheet in ready.sheets.items()}
     return Layout(
         frames=frames,
         plies=tuple(plies),
@@ -143,7 +141,7 @@ def lay(ready: Ready, aim: str, costs: Costs, patience: float = 1.0) -> Layout:
         sheet_rolls_at_least=least.sheet_rolls,
         rolls_at_least=least.rolls,
         end_laps_at_least=least.end_laps,
-        cost=money(make_bill(plies, rolls, tjoints, sizes), costs),
+        cost=money(make_bill(plies, rolls, tjoints, sizes_of(ready)), costs),
         cost_at_least=least.cost,
     )
 
@@ -173,12 +171,35 @@ def lay_areas(ready: Ready, aim: str, costs: Costs, patience: float) -> list[Are
     lengths = {name: sheet.length_ticks for name, sheet in ready.sheets.items()}
     before = nothing_before(len(lengths))
     setting = Setting(ready.rules, costs, aim, lengths, ready.bare, ready.full, patience)
-    found = []
+    found: list[AreaLayout] = []
     for one in ready.areas:
-        ground, chosen = choose_best(one, ready.assembly, setting, before, ready.grid)
-        before = Before(chosen.pools, chosen.cut)
-        found.append(lay_area(ground, ready, chosen))
+        some = choose_some(one, ready.assembly, setting, before, ready.grid)
+        made = [lay_area(ground, ready, chosen) for ground, chosen in some]
+        worths = [worth_of([*found, each], ready, aim, costs) for each in made] if len(made) > 1 else [0.0]
+        best = worths.index(min(worths))
+        before = Before(some[best][1].pools, some[best][1].cut)
+        found.append(made[best])
     return found
+
+
+def worth_of(laid: Sequence[AreaLayout], ready: Ready, aim: str, costs: Costs) -> float:
+    """What areas come to under an aim, their details cut from rolls, offcuts and what is ripped off."""
+    plies = number_pieces([ply for one in laid for ply in one.plies])
+    details = make_cuts(laid, ready, plies)
+    rolls, _ = cut_all(plies, details, ready.sheets)
+    bill = make_bill(plies, rolls, [joint for one in laid for joint in one.tjoints], sizes_of(ready))
+    return aimed(bill, aim, costs)
+
+
+def make_cuts(laid: Sequence[AreaLayout], ready: Ready, plies: Sequence[PlyLayout]) -> list[Detail]:
+    """The details of areas and valleys, each with what it is cut from or beside."""
+    made = [*ready.valleys[0], *(detail for one in laid for detail in one.details)]
+    return set_abreast(set_beside_rips(made, plies, ready.sheets), ready.sheets)
+
+
+def sizes_of(ready: Ready) -> Mapping[str, tuple[int, int]]:
+    """Width and roll length of each sheet."""
+    return {name: (sheet.width_ticks, sheet.length_ticks) for name, sheet in ready.sheets.items()}
 
 
 def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
