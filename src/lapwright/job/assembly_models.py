@@ -6,7 +6,6 @@ metres, temperatures °C, pressures Pa; what was not given is None.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from typing import Annotated
 
@@ -15,7 +14,6 @@ from pydantic import Discriminator, Field, Tag
 from lapwright.job.fields import TEXT, OneOf, Reads, YesNo, key, needed
 from lapwright.job.part import Part
 from lapwright.units import read
-from lapwright.units.unread import Unread
 
 DECK_KINDS = ("concrete", "steel", "plywood", "plank", "gypsum")
 INSULATION_KINDS = ("polyiso", "eps", "xps", "mineral_wool", "perlite", "wood_fibre", "cellular_glass", "other")
@@ -46,6 +44,14 @@ def _spacing(write: str) -> Reads:
     return Reads("length", read.length_m, write, low='1"', high="20'")
 
 
+def _count(write: str, low: str, high: str) -> Reads:
+    return Reads("whole number", read.integer, write, low=low, high=high, has_unit=False)
+
+
+def _force(write: str) -> Reads:
+    return Reads("force", read.force_n, write, low="1 lbf", high="10000 lbf")
+
+
 class DeckTyped(Part):
     """What the roof is built on."""
 
@@ -54,6 +60,46 @@ class DeckTyped(Part):
     live_load: Annotated[
         float | None, Reads("pressure", read.pressure_pa, "20 psf", above="0 psf", high="2000 psf")
     ] = key("live load that it may carry, from the structural drawings")
+    snow: Annotated[float | None, Reads("pressure", read.pressure_pa, "5 psf", low="0 psf", high="500 psf")] = key(
+        "load of snow and ice that may lie on it while material is on the roof"
+    )
+
+
+_PER_BOARD = _count("8", "1", "64")
+
+
+class BoardCountsTyped(Part):
+    """Fasteners in one board, zone by zone."""
+
+    inner: Annotated[int | None, _PER_BOARD] = Field(default=None, alias="1'", description="zone 1', the inner field")
+    field: Annotated[int | None, _PER_BOARD] = Field(default=None, alias="1", description="zone 1, the field")
+    edge: Annotated[int | None, _PER_BOARD] = Field(default=None, alias="2", description="zone 2, along edges")
+    corner: Annotated[int | None, _PER_BOARD] = Field(default=None, alias="3", description="zone 3, at corners")
+
+
+class RibbonsTyped(Part):
+    """Spacing of ribbons of adhesive, zone by zone."""
+
+    inner: Annotated[float | None, _spacing('12"')] = Field(
+        default=None, alias="1'", description="zone 1', the inner field"
+    )
+    field: Annotated[float | None, _spacing('12"')] = Field(default=None, alias="1", description="zone 1, the field")
+    edge: Annotated[float | None, _spacing('6"')] = Field(default=None, alias="2", description="zone 2, along edges")
+    corner: Annotated[float | None, _spacing('4"')] = Field(default=None, alias="3", description="zone 3, at corners")
+
+
+class BoardFasteningTyped(Part):
+    """How boards are held, from the assembly's report."""
+
+    board: Annotated[float | None, Reads("area", read.area_m2, "32 sf", low="1 sf", high="200 sf")] = key(
+        "area of one board"
+    )
+    per_board: BoardCountsTyped | None = key("fasteners in one board, by zone 1', 1, 2, 3")
+    value: Annotated[float | None, _force("90 lbf")] = key("allowable load of one fastener through the boards")
+    ribbons: RibbonsTyped | None = key("spacing of ribbons of adhesive, by zone 1', 1, 2, 3")
+    ribbon_value: Annotated[
+        float | None, Reads("load per length", read.line_load_n_m, "45 plf", low="1 plf", high="10000 plf")
+    ] = key("allowable load along a ribbon")
 
 
 class InsulationTyped(Part):
@@ -62,6 +108,7 @@ class InsulationTyped(Part):
     kind: Annotated[str | None, OneOf(INSULATION_KINDS, OTHER_BOARDS)] = key("what the boards are made of")
     thickness: Annotated[float | None, _thickness('3"')] = key("thickness in all")
     attachment: Annotated[str | None, OneOf(BOARD_ATTACHMENTS)] = key("how they are held")
+    fastening: BoardFasteningTyped | None = key("their fasteners or ribbons by zone, as the report has them")
 
 
 class CoverBoardTyped(Part):
@@ -70,19 +117,24 @@ class CoverBoardTyped(Part):
     kind: Annotated[str | None, OneOf(COVER_BOARD_KINDS, OTHER_BOARDS)] = key("what the boards are made of")
     thickness: Annotated[float | None, _thickness('1/2"')] = key("thickness")
     attachment: Annotated[str | None, OneOf(BOARD_ATTACHMENTS)] = key("how they are held")
+    fastening: BoardFasteningTyped | None = key("their fasteners or ribbons by zone, as the report has them")
 
 
-def force_n(text: str) -> float:
-    """A force [N]: `60 lbf`, `270 N`.
+class ZonePatternTyped(Part):
+    """How a ply is nailed in one zone."""
 
-    Raises: Unread for anything else; lb alone is a mass, kN reads as knots elsewhere.
-    """
-    if not _FORCE.fullmatch(text.strip()):
-        raise Unread("a force with its unit", "60 lbf or 270 N")
-    return read.quantity_si(text)
+    laps: Annotated[float | None, _spacing('9"')] = key("spacing of fasteners along the side laps")
+    field: Annotated[float | None, _spacing('12"')] = key("spacing of fasteners along each row between the laps")
+    rows: Annotated[int | None, _count("2", "0", "20")] = key("number of rows between the laps")
 
 
-_FORCE = re.compile(r"[0-9][0-9 ./]{0,15} ?(?:lbf|N)")
+class ZonePatternsTyped(Part):
+    """Patterns of the zones that differ."""
+
+    inner: ZonePatternTyped | None = Field(default=None, alias="1'", description="zone 1', the inner field")
+    field: ZonePatternTyped | None = Field(default=None, alias="1", description="zone 1, the field")
+    edge: ZonePatternTyped | None = Field(default=None, alias="2", description="zone 2, along edges")
+    corner: ZonePatternTyped | None = Field(default=None, alias="3", description="zone 3, at corners")
 
 
 class NailingTyped(Part):
@@ -90,12 +142,11 @@ class NailingTyped(Part):
 
     laps: Annotated[float | None, _spacing('9"')] = key("spacing of fasteners along the side laps")
     field: Annotated[float | None, _spacing('18"')] = key("spacing of fasteners along each row between the laps")
-    rows: Annotated[int | None, Reads("whole number", read.integer, "2", low="0", high="20", has_unit=False)] = key(
-        "number of rows between the laps"
-    )
-    value: Annotated[float | None, Reads("force", force_n, "60 lbf", low="1 lbf", high="10000 lbf")] = key(
+    rows: Annotated[int | None, _count("2", "0", "20")] = key("number of rows between the laps")
+    value: Annotated[float | None, _force("60 lbf")] = key(
         "allowable load of one fastener through this sheet into this deck"
     )
+    zones: ZonePatternsTyped | None = key("patterns of the zones that differ, by zone 1', 1, 2, 3")
 
 
 class PlyTyped(Part):
@@ -170,6 +221,13 @@ class SheetTyped(Part):
         "down to this it goes down from warm rolls with its laps welded and rolled"
     )
     surfacing: Annotated[str | None, OneOf(SURFACINGS)] = key("what its upper face carries")
+    modulus: Annotated[
+        float | None,
+        Reads("load per length", read.line_load_n_m, "50000 lbf/in", low="1 lbf/in", high="10000000 lbf/in"),
+    ] = key("load to a width for a strain of one, in the cold, in its weaker direction")
+    expansion: Annotated[
+        float | None, Reads("expansion", read.expansion_per_k, "20 ppm/F", above="0 ppm/F", high="500 ppm/F")
+    ] = key("coefficient of expansion in the cold")
 
 
 class MaterialTyped(Part):

@@ -113,6 +113,9 @@ class BuildingTyped(Part):
     )
     enclosure: Annotated[str | None, OneOf(ENCLOSURES)] = key("how open the building is")
     standard: Annotated[str | None, OneOf(STANDARDS)] = key("edition of the wind standard")
+    topographic: Annotated[float | None, Reads("number", read.number, "1.0", low="1", high="5", has_unit=False)] = key(
+        "topographic factor Kzt; 1, flat ground, where not given, and the sheets say so"
+    )
 
 
 def _work_time(write: str) -> Reads:

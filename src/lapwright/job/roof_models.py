@@ -39,6 +39,10 @@ def _ticks(write: str, high: str) -> Reads:
     return Reads("length", read.length_ticks, write, above='0"', high=high)
 
 
+def _tested(write: str) -> Reads:
+    return Reads("pressure", read.pressure_pa, write, low="1 psf", high="2000 psf")
+
+
 def sides_of(value: object) -> tuple[int, ...]:
     """Numbers of sides from `1`, `2-4` or `[1, 3]`, in the order typed.
 
@@ -83,6 +87,16 @@ class MetalTyped(Part):
     )
     face: Annotated[float | None, _dimension('5"', '40"')] = key("height of the face")
     flange: Annotated[float | None, _dimension('4"', '40"')] = key("width of the flange on the roof")
+    test_factor: Annotated[float | None, Reads("number", read.number, "2.0", low="1", high="5", has_unit=False)] = key(
+        "factor on the load that the edge's test must reach, as the specification has it"
+    )
+    tested_outward: Annotated[float | None, _tested("60 psf")] = key("pressure outward that the edge held in its test")
+    tested_upward: Annotated[float | None, _tested("120 psf")] = key("pressure upward that the edge held in its test")
+    nail_spacing: Annotated[float | None, _dimension('3"', '24"')] = key("spacing of the flange's nails in each row")
+    cleat_spacing: Annotated[float | None, _dimension('6"', '24"')] = key("spacing of the cleat's nails")
+    nail_shear: Annotated[float | None, Reads("force", read.force_n, "60 lbf", low="1 lbf", high="10000 lbf")] = key(
+        "allowable load of one nail of the flange, along the roof"
+    )
 
 
 class EdgeGroup(Part):
@@ -185,6 +199,9 @@ class AreaTyped(Part):
         "how steeply it falls; needed where there are no planes"
     )
     planes: tuple[PlaneTyped, ...] = key("its planes where it has several, each with its own fall", ())
+    roof_height: Annotated[float | None, _dimension("22'", "1500'")] = key(
+        "its mean height above the ground, for wind; the building's where not given"
+    )
     edges: tuple[EdgeGroup, ...] = key("its sides, by what is done there", ())
     openings: tuple[OpeningTyped, ...] = key("curbs, skylights, hatches and shafts", ())
     pipes: tuple[PipeTyped, ...] = key("pipes through the roof", ())

@@ -135,6 +135,7 @@ def _with_things(area: Area, planes: Sequence[Area]) -> list[Area]:
             drains=tuple(one for k, one in drains if k == place),
             near=tuple(one for k, one in drains if k != place and one.at is not None),
             whole=area.outline,
+            roof_height=area.roof_height,
         )
         for place, plane in enumerate(planes)
     ]

@@ -16,12 +16,23 @@ CORNERS = ("SW", "SE", "NE", "NW")
 
 @dataclass(frozen=True, slots=True)
 class Metal:
-    """Edge metal: kind of metal, gauge number, face and flange [m]."""
+    """Edge metal: kind of metal, gauge number, face and flange [m].
+
+    test_factor: what the specification asks of the edge's test, as a factor on the load.  tested_outward_pa,
+    tested_upward_pa: what the edge held in its test.  nail_spacing, cleat_spacing [m]: as its report has them.
+    nail_shear_n: allowable load of one nail of the flange along the roof [N].
+    """
 
     kind: str | None = None
     gauge: int | None = None
     face: float | None = None
     flange: float | None = None
+    test_factor: float | None = None
+    tested_outward_pa: float | None = None
+    tested_upward_pa: float | None = None
+    nail_spacing: float | None = None
+    cleat_spacing: float | None = None
+    nail_shear_n: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +146,7 @@ class Area:
     beside: openings of neighbouring planes that reach into this one; cut out here, made there.
     near: drains of neighbouring planes.  whole: outline of all planes together; empty where the area is one plane.
     key: the entry of the job file that speaks of it; empty if unknown.
+    roof_height: its mean height above the ground [m]; None where it has the building's.
     """
 
     name: str
@@ -149,6 +161,7 @@ class Area:
     near: tuple[Drain, ...] = ()
     whole: tuple[Point, ...] = ()
     key: str = field(default="", compare=False)
+    roof_height: float | None = None
 
     def entry(self, area_index: int) -> str:
         """The job-file entry that speaks of this area."""

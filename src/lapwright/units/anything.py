@@ -16,7 +16,7 @@ WRITE = "12' 6 1/2\", 50 F, 45 psf or 24 h"
 # Later tables give way: `kn` is a knot, though it is also a kilonewton.
 _TABLES = (
     q.SPEEDS, q.PRESSURES, q.AREAS, q.VOLUMES, q.COVERAGES, q.RAINS, q.FLOWS, q.POWERS, q.VOLTAGES, q.IRRADIANCES,
-    q.DURATIONS, q.MASSES, q.LINE_LOADS, q.RESISTANCES, q.CONDUCTANCES,
+    q.DURATIONS, q.MASSES, q.LINE_LOADS, q.EXPANSIONS, q.RESISTANCES, q.CONDUCTANCES,
 )  # fmt: skip
 SCALES = MappingProxyType(
     {unit: scale for table in reversed(_TABLES) for unit, scale in table.items()}

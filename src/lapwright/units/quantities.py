@@ -70,8 +70,18 @@ MASSES: Scales = MappingProxyType(
     {"kg": _ONE, "g": Fraction(1, 1000), "t": Fraction(1000), "lb": f.POUND, "lbs": f.POUND}
 )
 LINE_LOADS: Scales = MappingProxyType(
-    {"n/m": _ONE, "kn/m": Fraction(1000), "plf": f.POUND_FORCE / f.FOOT, "lb/ft": f.POUND_FORCE / f.FOOT}
-)
+    {
+        "n/m": _ONE, "kn/m": Fraction(1000), "plf": f.POUND_FORCE / f.FOOT, "lb/ft": f.POUND_FORCE / f.FOOT,
+        "lbf/ft": f.POUND_FORCE / f.FOOT, "lbf/in": f.POUND_FORCE / f.INCH,
+    }
+)  # fmt: skip
+EXPANSIONS: Scales = MappingProxyType(
+    {
+        "ppm/k": Fraction(1, 1_000_000), "ppm/c": Fraction(1, 1_000_000),
+        "ppm/f": Fraction(1, 1_000_000) / f.FAHRENHEIT_STEP,
+    }
+)  # fmt: skip
+_FORCE = re.compile(r"[0-9][0-9 ./]{0,15} ?(?:lbf|N)")
 RESISTANCES: Scales = MappingProxyType(
     {"m2k/w": _ONE, "m2 k/w": _ONE, "h ft2 f/btu": f.HOUR * f.FOOT**2 * f.FAHRENHEIT_STEP / f.BTU}
 )
@@ -199,6 +209,22 @@ def mass_kg(text: str) -> float:
 def line_load_n_m(text: str) -> float:
     """A load per length [N/m]."""
     return scaled(text, LINE_LOADS, needs="a load per length with its unit", write="100 plf or 1.5 kN/m")
+
+
+def expansion_per_k(text: str) -> float:
+    """A coefficient of linear expansion [1/K], in millionths."""
+    return scaled(text, EXPANSIONS, needs="an expansion with its unit", write="20 ppm/F or 36 ppm/K")
+
+
+def force_n(text: str) -> float:
+    """A force [N]: `60 lbf`, `270 N`.
+
+    Raises: Unread for anything else; lb alone is a mass, kN reads as knots elsewhere.
+    """
+    needs, write = "a force with its unit", "60 lbf or 270 N"
+    if not _FORCE.fullmatch(text.strip()):
+        raise Unread(needs, write)
+    return scaled(text, {"lbf": f.POUND_FORCE, "n": _ONE}, needs=needs, write=write)
 
 
 def resistance_m2k_w(text: str) -> float:

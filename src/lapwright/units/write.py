@@ -31,6 +31,7 @@ _US: Mapping[str, tuple[str, Fraction]] = MappingProxyType(
         "m2/m3": ("sf/gal", f.FOOT**2 / f.GALLON), "m2/s": ("sq/h", 100 * f.FOOT**2 / f.HOUR),
         "m2K/W": ("h ft² F/Btu", f.HOUR * f.FOOT**2 * f.FAHRENHEIT_STEP / f.BTU),
         "W/m2K": ("Btu/h ft² F", f.BTU / f.HOUR / f.FOOT**2 / f.FAHRENHEIT_STEP),
+        "1/m2": ("to 100 sf", 1 / (100 * f.FOOT**2)), "1/K": ("ppm/F", Fraction(1, 1_000_000) / f.FAHRENHEIT_STEP),
     }
 )  # fmt: skip
 _METRIC: Mapping[str, tuple[str, Fraction]] = MappingProxyType(
@@ -39,7 +40,8 @@ _METRIC: Mapping[str, tuple[str, Fraction]] = MappingProxyType(
         "m/s rain": ("mm/h", Fraction(1, 1000) / f.HOUR), "Pa": ("kPa", Fraction(1000)), "N": ("N", _ONE),
         "N/m": ("N/m", _ONE), "m3/s": ("L/s", f.LITRE), "kg": ("kg", _ONE), "kg/m2": ("kg/m²", _ONE),
         "kg/m3": ("kg/m³", _ONE), "m2/m3": ("m²/L", 1 / f.LITRE), "m2/s": ("m²/h", 1 / f.HOUR),
-        "m2K/W": ("m²K/W", _ONE), "W/m2K": ("W/m²K", _ONE),
+        "m2K/W": ("m²K/W", _ONE), "W/m2K": ("W/m²K", _ONE), "1/m2": ("to 1 m²", _ONE),
+        "1/K": ("ppm/K", Fraction(1, 1_000_000)),
     }
 )  # fmt: skip
 _EITHER: Mapping[str, str] = MappingProxyType({"W/m2": "W/m²", "W/mK": "W/m·K", "J/kgK": "J/kg·K"})
