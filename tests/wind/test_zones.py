@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import pytest
 
+from lapwright.geometry.overlay import common
 from lapwright.units.read import quantity_si
 from lapwright.wind.zones import bands, zone_areas_m2, zone_shapes
 
@@ -116,3 +117,19 @@ def test_over_sixty_feet_a_corner_has_legs_of_two_widths() -> None:
     """30 x 20 m, 25 m high: band 2 m, each corner an L of 4 m legs, 2 m wide: 12 m²."""
     found = areas([(0.0, 0.0), (30.0, 0.0), (30.0, 20.0), (0.0, 20.0)], height=25.0)
     assert found == pytest.approx({"1": 26 * 16, "2": 600 - 26 * 16 - 48, "3": 48})
+
+
+def test_a_turned_roof_with_two_yards_keeps_its_corners_apart() -> None:
+    """Found by random roofs: the library, without a grid, took a corner for a part of the field."""
+    outline = [(-33.18069691938062, -33.287255097772864), (5.772473939715276, -72.115730216197),
+               (38.9531708590959, -38.82847511842413), (0.0, 0.0)]  # fmt: skip
+    yards = [
+        [(-22.58657840560416, -25.492086535383798), (-14.79594423378498, -33.257781559068626),
+         (-11.266082859382784, -29.716584208241727), (-19.056717031201966, -21.9508891845569)],
+        [(7.120937021497802, -31.101322414583308), (9.245655431993942, -33.21923923922462),
+         (12.069544531515698, -30.386281358563103), (9.944826121019558, -28.268364533921787)],
+    ]  # fmt: skip
+    found = zone_shapes([outline], height=25.0, standard="ASCE 7-10", yards=yards)
+    assert sum(shape.area for shape in found.values()) == pytest.approx(2518, rel=1e-6)
+    assert found["3"].area == pytest.approx(265.08, rel=1e-6)
+    assert common(found["1"], found["3"]).area == pytest.approx(0, abs=1e-6)

@@ -79,7 +79,7 @@ def gcp(zone: str, *, standard: str, height: float, area: float) -> float:
 
 
 def wall_gcp(zone: str, *, height: float, area: float, is_low_slope: bool = True) -> float:
-    """Outward coefficient of wall zone 4 (field) or 5 (corner); a tenth less under a roof of at most 10°.
+    """Coefficient of wall zone 4 (field) or 5 (corner), outward, or `positive`; a tenth less under a roof to 10°.
 
     Source: ASCE 7-16 figures 30.3-1 and 30.5-1 [from memory]
     Checked: tests/published/wind.csv wall-*

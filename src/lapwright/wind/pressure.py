@@ -14,9 +14,10 @@ from lapwright.units.anything import si_scale
 from lapwright.units.factors import FOOT, PSF
 from lapwright.verdict import Step
 from lapwright.wind.classes import required_class_psf
-from lapwright.wind.coefficients import ZONES, Curve, curve, figure_of
+from lapwright.wind.coefficients import ZONES, Curve, curve, figure_of, wall_gcp
 from lapwright.wind.values import Pressures, WindCase, ZonePressure
 
+AT_EDGES = "positive at edges"
 PARAPET_HAIR = 1e-9  # 36 inches and 3 feet are one height
 KZ_TABLE: Mapping[str, str] = {"ASCE 7-10": "7-16", "ASCE 7-16": "7-16", "ASCE 7-22": "7-22"}
 
@@ -71,7 +72,11 @@ def roof_pressures(case: WindCase) -> Pressures:
     in_qh = 1.0 if case.standard == "ASCE 7-22" else directionality
     qh = velocity_pressure_pa(case.speed_m_s, kz=exposure, kzt=case.topographic, kd=in_qh, ke=ground)
     in_p = directionality / in_qh
-    names = (*ZONES[figure_of(case.standard, case.height)], "positive")
+    names = (
+        *ZONES[figure_of(case.standard, case.height)],
+        "positive",
+        *([AT_EDGES] if has_relief(case.parapet) else []),
+    )
     zones = {zone: _zone_pressure(case, zone, qh * in_p) for zone in names}
     return Pressures(
         kz=exposure,
@@ -123,16 +128,25 @@ def has_relief(parapet: float) -> bool:
 
 
 def _zone_pressure(case: WindCase, zone: str, q_pa: float) -> ZonePressure:
-    upward = zone != "positive"
-    external = _serving_curve(case, zone).at(case.area)
+    upward = not zone.startswith("positive")
+    external = _external(case, zone)
     internal = default_si("wind", f"gcpi.{case.enclosure}")
     strength = at_least_pa(q_pa * (external - internal if upward else external + internal), upward=upward)
     asd = strength * default_si("wind", "working_level")
     return ZonePressure(zone, external, strength, asd, required_class_psf(asd) if upward else None)
 
 
+def _external(case: WindCase, zone: str) -> float:
+    """The zone's coefficient; behind parapets all round the wind presses on zones 2 and 3 as on the walls."""
+    if zone == AT_EDGES:
+        return wall_gcp("positive", height=case.height, area=case.area)
+    return _serving_curve(case, zone).at(case.area)
+
+
 def _serving_curve(case: WindCase, zone: str) -> Curve:
     """The zone's own curve; a parapet all round makes zone 3 as zone 2."""
+    if zone == AT_EDGES:
+        return curve(f"wall_{'high' if case.height > default_si('wind', 'low_rise_height') else 'low'}.positive")
     as_zone = "2" if zone == "3" and has_relief(case.parapet) else zone
     return curve(f"{figure_of(case.standard, case.height)}.{as_zone}")
 
@@ -141,7 +155,7 @@ def _qh_steps(case: WindCase, exposure: float, ground: float, in_qh: float, qh: 
     kz_step = Step(
         text=f"Exposure coefficient, {case.standard}, exposure {case.exposure}, at the mean roof height",
         formula="Kz = k (z / zg)^(2 / alpha)",
-        values={"z [m]": case.height},
+        values=_kz_values(case),
         result=exposure,
         unit="",
     )
@@ -153,7 +167,8 @@ def _qh_steps(case: WindCase, exposure: float, ground: float, in_qh: float, qh: 
         unit="",
     )
     qh_step = Step(
-        text="Velocity pressure at the mean roof height, ground taken as flat (Kzt)"
+        text="Velocity pressure at the mean roof height"
+        + (", ground taken as flat: no hill is given (Kzt)" if case.is_flat_assumed else "")
         + ("; Kd enters with the net pressure" if in_qh == 1.0 else ""),
         formula="qh = 0.00256 Kz Kzt Kd Ke V^2 in psf and mph, brought to SI exactly",
         values={"Kz": exposure, "Kzt": case.topographic, "Kd": in_qh, "Ke": ground, "V [m/s]": case.speed_m_s},
@@ -163,18 +178,39 @@ def _qh_steps(case: WindCase, exposure: float, ground: float, in_qh: float, qh: 
     return kz_step, ke_step, qh_step
 
 
+def _kz_values(case: WindCase) -> dict[str, object]:
+    """The numbers of Kz, with the least height that it is taken at."""
+    edition = KZ_TABLE[case.standard]
+    values: dict[str, object] = {
+        "z [m]": max(case.height, default_si("wind", "kz_floor_height")),
+        "k": default_si("wind", f"kz_factor.{edition}"),
+        "zg [m]": default_si("wind", f"kz_gradient.{edition}.{case.exposure}"),
+        "alpha": default_si("wind", f"kz_alpha.{edition}.{case.exposure}"),
+    }
+    if case.standard == "ASCE 7-10" and case.exposure == "B":
+        values["not under"] = default_si("wind", "kz_floor_b_old")
+    return values
+
+
 def _zone_steps(case: WindCase, pressure: ZonePressure, qh: float, in_p: float) -> tuple[Step, ...]:
     relieved = pressure.zone == "3" and has_relief(case.parapet)
     note = ", as zone 2 behind parapets all round" if relieved else ""
+    note += " (zones 2 and 3, as on walls, to 60 ft less a tenth)" if pressure.zone == AT_EDGES else ""
     serving = _serving_curve(case, pressure.zone)
     external = Step(
         text=f"Outside coefficient of zone {pressure.zone}{note} [{serving.origin}; {serving.note}]",
-        formula="GCp by the logarithm of the effective wind area",
-        values={"A [m2]": case.area},
+        formula="G0 + (G1 - G0) log(A / A0) / log(A1 / A0), flat outside A0 to A1",
+        values={
+            "A [m2]": case.area,
+            "G0": serving.small,
+            "A0 [m2]": serving.small_area,
+            "G1": serving.large,
+            "A1 [m2]": serving.large_area,
+        },
         result=pressure.gcp,
         unit="",
     )
-    sign = "+" if pressure.zone == "positive" else "-"
+    sign = "+" if pressure.zone.startswith("positive") else "-"
     strength = Step(
         text="Net pressure, strength level, at least 16 psf [least from memory]",
         formula=f"p = qh Kd (GCp {sign} GCpi)" if in_p != 1.0 else f"p = qh (GCp {sign} GCpi)",

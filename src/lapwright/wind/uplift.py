@@ -4,122 +4,91 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
-from typing import TypeVar
+from dataclasses import dataclass, replace
+
+from shapely.geometry.base import BaseGeometry
 
 from lapwright.assembly.values import Assembly
-from lapwright.defaults.si import default_si
-from lapwright.defaults.table import table
 from lapwright.roof.values import Area
 from lapwright.verdict import Check, Reading, Step
+from lapwright.wind.case import CASE_KEYS, lead_step, lowest_parapet, read_case
 from lapwright.wind.classes import HAIR, class_pa
 from lapwright.wind.coefficients import ZONES
+from lapwright.wind.levels import Level, levels
 from lapwright.wind.pressure import has_relief, roof_pressures
-from lapwright.wind.values import ENCLOSURES, EXPOSURES, RISK_CATEGORIES, STANDARDS, Building, Pressures, WindCase
-from lapwright.wind.zones import LEAST_ZONE_M2, outlines_m, zone_areas_m2
+from lapwright.wind.values import Building, Pressures, WindCase
+from lapwright.wind.zonemap import assumed_steps
+from lapwright.wind.zones import LEAST_ZONE_M2, zone_shapes
 
-T = TypeVar("T")
 PLACES: Mapping[str, str] = {
     "1'": "the middle of the roof",
     "1": "the band inside the edge band",
     "2": "the band along the edges",
     "3": "the outside corners",
 }
-INNER_KINDS = ("ridge", "valley", "step", "expansion")
 SOURCE = (
     "ASCE 7, edition as named in the job file: coefficients and least pressure from memory, velocity pressure "
     "reproduces 2018 IRC Table R301.2(2); class = twice the working-level pressure in steps of 15 psf [from memory]"
 )
 CONFIRM = "the engineer of record; the maker for the listed value and the fastening that goes with it"
-CASE_KEYS = (
-    "building.height",
-    "building.exposure",
-    "building.wind_speed",
-    "building.risk_category",
-    "building.enclosure",
-    "building.standard",
-    "site.elevation",
-)
+RATED = ("assembly.rated_uplift", "assembly.rated_uplift.*")
 USES: Mapping[str, tuple[str, ...]] = {
-    "wind.uplift-*": (*CASE_KEYS, "assembly.rated_uplift"),
+    "wind.uplift-*": (*CASE_KEYS, *RATED),
     # Heights count only where parapets or walls run all round: Check.uses says whether they did.
-    "wind.uplift-3": (*CASE_KEYS, "assembly.rated_uplift", "roof[*].edges[*].kind", "roof[*].edges[*].height"),
+    "wind.uplift-3*": (*CASE_KEYS, *RATED, "roof[*].edges[*].kind", "roof[*].edges[*].height"),
 }
 
 
-def check_uplift(areas: Sequence[Area], building: Building, assembly: Assembly | None) -> tuple[Check, ...]:
-    """One check for each zone that the roof has: listed uplift against the class asked for [Pa].
+@dataclass(frozen=True, slots=True)
+class _Judged:
+    """What the zones of one level are judged by."""
 
-    Holds for: one mean roof height, slopes to 7°, flat ground, no tornado loads.  While the zones can't be drawn for
-        want of an input, every zone that the standard knows is unknown.
+    level: Level
+    case: WindCase | None
+    building: Building
+    assembly: Assembly | None
+    several: bool
+    assumed: tuple[Step, ...] = ()
+
+
+def check_uplift(areas: Sequence[Area], building: Building, assembly: Assembly | None) -> tuple[Check, ...]:
+    """One check for each zone of each level of the roof: listed uplift against the class asked for [Pa].
+
+    Holds for: slopes to 7°, no tornado loads, flat ground unless Kzt is given.  While the zones can't be drawn for want
+        of an input, every zone that the standard knows is unknown.
     Source: ASCE 7-16 figure 30.3-2A [from memory]; insurer's uplift classes [from memory]
     Checked: tests/published/wind.csv class-*, zones-*
     """
+    found = levels(areas, building)
+    return tuple(check for level in found for check in _level_checks(level, building, assembly, several=len(found) > 1))
+
+
+def _level_checks(level: Level, building: Building, assembly: Assembly | None, *, several: bool) -> list[Check]:
     reading = Reading()
-    case = read_case(reading, building, areas)
+    case = read_case(reading, building, level)
+    judged = _Judged(level, case, building, assembly, several)
     if case is None:
         zones = ZONES["old" if building.standard == "ASCE 7-10" else "low"]
         found: Mapping[str, float] = dict.fromkeys(zones, math.inf)
     else:
-        found = zone_areas_m2(outlines_m(areas), height=case.height, standard=case.standard)
-    lead = _lead_step(building)
-    return tuple(
-        replace(check, steps=(lead, *check.steps)) if check.status != "unknown" else check
-        for zone, area in found.items()
-        if area > LEAST_ZONE_M2
-        for check in [_zone_check(zone, area, areas=areas, case=case, reading=_copy(reading), assembly=assembly)]
-    )
+        shapes: Mapping[str, BaseGeometry] = zone_shapes(
+            level.outlines, height=case.height, standard=case.standard, yards=level.yards
+        )
+        found = {zone: float(shape.area) for zone, shape in shapes.items()}
+        judged = replace(judged, assumed=assumed_steps(level, shapes, standard=case.standard, several=several))
+    return [_zone_check(zone, area, judged, _copy(reading)) for zone, area in found.items() if area > LEAST_ZONE_M2]
 
 
-def read_case(reading: Reading, building: Building, areas: Sequence[Area]) -> WindCase | None:
-    """The wind case of a building, its keys noted in `reading`; None where one is missing or not one that we hold.
-
-    Source: arithmetic
-    """
-    height = reading.take("building.height", building.height)
-    exposure = reading.take("building.exposure", _known(building.exposure, EXPOSURES))
-    speed = reading.take("building.wind_speed", building.wind_speed_m_s)
-    reading.take("building.risk_category", _known(building.risk_category, RISK_CATEGORIES))
-    enclosure = reading.take("building.enclosure", _known(building.enclosure, ENCLOSURES))
-    standard = reading.take("building.standard", _known(building.standard, STANDARDS))
-    elevation = 0.0
-    if building.standard != "ASCE 7-10":
-        elevation = reading.take("site.elevation", building.elevation)
-    steepest = math.tan(math.radians(table("wind")["steepest_slope"].number()))
-    for index, area in enumerate(areas):
-        if area.slope > steepest:
-            reading.take(f"{area.entry(index)}.slope (at most 7 deg)", None)
-    if reading.missing:
-        return None
-    ten_feet = default_si("wind", "effective_area")
-    return WindCase(standard, height, exposure, speed, ten_feet, enclosure, elevation)
-
-
-def lowest_parapet(reading: Reading, areas: Sequence[Area]) -> float:
-    """Height [m] of the lowest parapet or wall where one runs all round, else 0; its keys noted in `reading`.
-
-    Heights are read only where they count: an edge without a parapet settles the question.
-    Source: ASCE 7-16 figure 30.3-2A, note on parapets [from memory]
-    Checked: tests/published/wind.csv parapet-*
-    """
-    outer = [
-        (edge, edge.entry(index))
-        for index, area in enumerate(areas)
-        for edge in area.edges
-        if reading.take(f"{edge.entry(index)}.kind", edge.kind) not in INNER_KINDS
-    ]
-    if any(edge.kind not in ("parapet", "wall") for edge, _ in outer):
-        return 0.0
-    heights = [reading.take(f"{key}.height", edge.height) for edge, key in outer]
-    return min((height for height in heights if height is not None), default=0.0)
-
-
-def _zone_check(
-    zone: str, area: float, *, areas: Sequence[Area], case: WindCase | None, reading: Reading, assembly: Assembly | None
-) -> Check:
-    id, title = f"wind.uplift-{zone}", f"Wind uplift, zone {zone} ({PLACES[zone]})"
-    parapet = lowest_parapet(reading, areas) if zone == "3" else 0.0
-    rated = _rated(reading, zone, assembly)
+def _zone_check(zone: str, area: float, judged: _Judged, reading: Reading) -> Check:
+    level, case = judged.level, judged.case
+    id = f"wind.uplift-{zone}{level.tag}"
+    at = f" of {level.names}" if level.tag else ""
+    title = f"Wind uplift{at}, zone {zone} ({PLACES[zone]})"
+    parapet = lowest_parapet(reading, level, several=judged.several) if zone == "3" else 0.0
+    rated = _rated(reading, zone, judged.assembly)
+    if judged.building.enclosure == "open":
+        why = "An open building takes another figure of the standard, with pressure on both faces: not reckoned here"
+        return reading.unknown(id, title, source=SOURCE, why=why)
     if case is None or reading.missing:
         return reading.unknown(id, title, source=SOURCE)
     pressures = roof_pressures(replace(case, parapet=parapet))
@@ -133,7 +102,12 @@ def _zone_check(
         demand=demand,
         capacity=rated,
         unit="Pa",
-        steps=(*_steps(zone, area, areas, pressures, parapet), _class_step(pressures.zones[zone].asd_pa, demand)),
+        steps=(
+            lead_step(judged.building),
+            *_steps(zone, area, level, pressures, parapet),
+            _class_step(pressures.zones[zone].asd_pa, demand),
+            *judged.assumed,
+        ),
         source=SOURCE,
         confirm=CONFIRM,
         uses=tuple(reading.uses),
@@ -147,11 +121,11 @@ def _rated(reading: Reading, zone: str, assembly: Assembly | None) -> float:
     return reading.take(key, values.get(zone, values.get("all")))
 
 
-def _steps(zone: str, area: float, areas: Sequence[Area], pressures: Pressures, parapet: float) -> tuple[Step, ...]:
+def _steps(zone: str, area: float, level: Level, pressures: Pressures, parapet: float) -> tuple[Step, ...]:
     drawn = Step(
         text=f"Zone {zone} on this outline: {PLACES[zone]}",
         formula="bands along the edges and legs at outside corners, by the mean roof height",
-        values={"areas": ", ".join(part.name for part in areas)},
+        values={"areas": level.names, "h [m]": level.height},
         result=area,
         unit="m2",
     )
@@ -162,15 +136,6 @@ def _steps(zone: str, area: float, areas: Sequence[Area], pressures: Pressures, 
     return (drawn, *pressures.steps, *relief, *pressures.zone_steps[zone])
 
 
-def _lead_step(building: Building) -> Step:
-    return Step(
-        text=f"Wind speed as read off the map of {building.standard} for risk category {building.risk_category}; the "
-        "category enters nowhere else",
-        result=building.wind_speed_m_s,
-        unit="m/s",
-    )
-
-
 def _class_step(asd_pa: float, demand: float) -> Step:
     return Step(
         text="Uplift class asked for: twice the working-level pressure, up to the next 15 psf, 60 psf at least",
@@ -179,10 +144,6 @@ def _class_step(asd_pa: float, demand: float) -> Step:
         result=demand,
         unit="Pa",
     )
-
-
-def _known(value: T | None, choices: tuple[T, ...]) -> T | None:
-    return value if value in choices else None
 
 
 def _copy(reading: Reading) -> Reading:

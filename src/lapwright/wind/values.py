@@ -19,7 +19,10 @@ RISK_CATEGORIES = (1, 2, 3, 4)
 
 @dataclass(frozen=True, slots=True)
 class Building:
-    """height: mean roof height [m]; elevation of the ground [m]; wind_speed_m_s: three-second gust of the map."""
+    """height: mean roof height [m]; elevation of the ground [m]; wind_speed_m_s: three-second gust of the map.
+
+    topographic: Kzt; None stands for flat ground, 1, and the steps say so.
+    """
 
     height: float | None = None
     exposure: str | None = None
@@ -28,6 +31,7 @@ class Building:
     enclosure: str | None = None
     standard: str | None = None
     elevation: float | None = None
+    topographic: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +39,7 @@ class WindCase:
     """Everything that a pressure depends on, none of it missing.
 
     height, elevation, parapet [m] (the lowest parapet, 0 unless one runs all round); area: effective wind area [m²];
-    topographic: Kzt.
+    topographic: Kzt; is_flat_assumed: nobody gave it.
     """
 
     standard: str
@@ -47,6 +51,7 @@ class WindCase:
     elevation: float = 0.0
     topographic: float = 1.0
     parapet: float = 0.0
+    is_flat_assumed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +69,8 @@ class ZonePressure:
 class Pressures:
     """Pressures of one case.
 
-    zones: in order 1', 1, 2, 3, positive; steps: how qh came about; zone_steps: each zone's own.
+    zones: in order 1', 1, 2, 3, positive, and behind parapets all round `positive at edges`, that of zones 2 and 3;
+    steps: how qh came about; zone_steps: each zone's own.
     """
 
     kz: float
@@ -73,3 +79,27 @@ class Pressures:
     zones: Mapping[str, ZonePressure]
     steps: tuple[Step, ...] = field(default=())
     zone_steps: Mapping[str, tuple[Step, ...]] = field(default_factory=dict)
+
+
+Ring = tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneMap:
+    """The zones of one level as drawn on its outline.
+
+    names: of its areas; height [m]; shapes: by zone, polygons as rings [m], the first the outer one; areas_m2: by zone;
+    pressures: by zone, empty where an input is missing; outer, inner, leg_length, leg_width [m]: of the bands and the
+    corners' legs; notes: what was assumed where the standard is silent.
+    """
+
+    names: tuple[str, ...]
+    height: float
+    shapes: Mapping[str, tuple[tuple[Ring, ...], ...]]
+    areas_m2: Mapping[str, float]
+    pressures: Mapping[str, ZonePressure] = field(default_factory=dict)
+    outer: float = 0.0
+    inner: float = 0.0
+    leg_length: float = 0.0
+    leg_width: float = 0.0
+    notes: tuple[str, ...] = ()

@@ -2,7 +2,8 @@
 
 Zone 1' is the middle, 1 the band inside the edge band, 2 the edge band, 3 the outside corners.  Of areas that touch,
 the outer outline counts: a ridge or valley between two is no edge.  An edge against a wall or an older roof counts as
-an edge, which is the safe side.
+an edge, and so does the rim of a courtyard: the safe side where the figure is silent.  A corner's leg runs straight on
+past the end of a side that is shorter than the leg, as far as there is roof.
 """
 
 from __future__ import annotations
@@ -16,8 +17,7 @@ from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from lapwright.defaults.si import default_number, default_si
-from lapwright.roof.values import Area
-from lapwright.units.factors import TICKS_PER_METRE
+from lapwright.geometry.overlay import common, less, surfaces, united
 from lapwright.wind.coefficients import ZONES, figure_of
 
 Outline = Sequence[Sequence[float]]
@@ -49,59 +49,70 @@ def bands(least_dimension: float, *, height: float, standard: str) -> Bands:
         return Bands(
             outer, default_number("wind", "band_inner") * height, outer, default_number("wind", "corner_width") * height
         )
-    floor = default_si("wind", "old_band_floor")
-    of_least = default_number("wind", "old_band_of_least") * least_dimension
+    width = wall_zone_m(least_dimension, height=height)
     if figure == "high":
-        width = max(of_least, floor)
         return Bands(width, width, default_number("wind", "high_corner_legs") * width, width)
-    of_height = default_number("wind", "old_band_of_height") * height
-    width = max(min(of_least, of_height), default_number("wind", "old_band_floor_of_least") * least_dimension, floor)
     return Bands(width, width, width, width)
 
 
-def zone_shapes(outlines: Iterable[Outline], *, height: float, standard: str) -> Mapping[str, BaseGeometry]:
+def zone_shapes(
+    outlines: Iterable[Outline], *, height: float, standard: str, yards: Iterable[Outline] = ()
+) -> Mapping[str, BaseGeometry]:
     """The shape of every zone of the figure that serves, empty where there is none; coordinates in m.
 
+    yards: courtyards and shafts open to the sky, taken out of the roof; their rims are edges, which asks for more than
+        the figure, silent about them, would.  Their corners are inside corners.
     Holds for: one roof level; bands drawn parallel to the edges, mitred at inside corners.
     Source: ASCE 7-16 figure 30.3-2A [from memory]
     Checked: tests/published/wind.csv zones-*
     """
     figure = figure_of(standard, height)
     found: dict[str, list[BaseGeometry]] = {zone: [] for zone in ZONES[figure]}
-    for part in building_parts(outlines):
+    for part in building_parts(outlines, yards):
         for zone, shape in _zones_of(part, bands(least_dimension(part), height=height, standard=standard)).items():
             if zone in found:
                 found[zone].append(shape)
-    return {zone: shapely.union_all(shapes) for zone, shapes in found.items()}
+    return {zone: surfaces(shapes) for zone, shapes in found.items()}
 
 
-def zone_areas_m2(outlines: Iterable[Outline], *, height: float, standard: str) -> Mapping[str, float]:
-    """The area of every zone [m²]; the zones of an outline add up to it.
+def zone_areas_m2(
+    outlines: Iterable[Outline], *, height: float, standard: str, yards: Iterable[Outline] = ()
+) -> Mapping[str, float]:
+    """The area of every zone [m²]; the zones of an outline add up to it, yards left out.
 
     Source: ASCE 7-16 figure 30.3-2A [from memory]
     Checked: tests/published/wind.csv zones-*
     """
-    shapes = zone_shapes(outlines, height=height, standard=standard)
+    shapes = zone_shapes(outlines, height=height, standard=standard, yards=yards)
     return {zone: float(shape.area) for zone, shape in shapes.items()}
 
 
-def outlines_m(areas: Iterable[Area]) -> tuple[tuple[tuple[float, float], ...], ...]:
-    """The areas' outlines in metres.
+def building_parts(outlines: Iterable[Outline], yards: Iterable[Outline] = ()) -> tuple[Polygon, ...]:
+    """Outlines that touch, joined, slits closed, yards taken out; interior on the left of every ring.
 
     Source: arithmetic
     """
-    return tuple(tuple((x / TICKS_PER_METRE, y / TICKS_PER_METRE) for x, y in area.outline) for area in areas)
-
-
-def building_parts(outlines: Iterable[Outline]) -> tuple[Polygon, ...]:
-    """Outlines that touch, joined, slits closed; interior on the left of every ring.
-
-    Source: arithmetic
-    """
-    joined = shapely.union_all([Polygon(outline) for outline in outlines])
+    joined = united(Polygon(outline) for outline in outlines)
+    open_sky = [Polygon(yard) for yard in yards]
+    if open_sky:
+        joined = less(joined, united(open_sky))
     closed = joined.buffer(SLIT, join_style="mitre").buffer(-SLIT, join_style="mitre").simplify(JOG)
     parts = [part for part in shapely.get_parts(closed) if isinstance(part, Polygon)]
     return tuple(shapely.orient_polygons(part) for part in parts)
+
+
+def wall_zone_m(least: float, *, height: float) -> float:
+    """How far wall zone 5 reaches from a corner of the building [m]: the old width, not the roof's 0.6 h.
+
+    Source: ASCE 7-16 figures 30.3-1 and 30.5-1, note [from memory]
+    Checked: tests/published/wind.csv wallzone-*
+    """
+    floor = default_si("wind", "old_band_floor")
+    of_least = default_number("wind", "old_band_of_least") * least
+    if height > default_si("wind", "low_rise_height"):
+        return max(of_least, floor)
+    of_height = default_number("wind", "old_band_of_height") * height
+    return max(min(of_least, of_height), default_number("wind", "old_band_floor_of_least") * least, floor)
 
 
 def least_dimension(part: Polygon) -> float:
@@ -116,16 +127,16 @@ def least_dimension(part: Polygon) -> float:
 def _zones_of(part: Polygon, widths: Bands) -> dict[str, BaseGeometry]:
     within_outer = _inset(part, widths.outer)
     within_inner = _inset(part, widths.inner)
-    corners = shapely.union_all([leg for ring in _rings(part) for leg in _corner_legs(ring, widths)])
-    three = corners.intersection(part)
+    legs = [leg for ring in _rings(part) for leg in _corner_legs(ring, widths)]
+    three = surfaces([common(united(legs), part)])
     zones = {
-        "1": within_outer.difference(within_inner).difference(three),
-        "2": part.difference(within_outer).difference(three),
+        "1": less(less(within_outer, within_inner), three),
+        "2": less(less(part, within_outer), three),
         "3": three,
     }
     if widths.inner > widths.outer:
-        return {"1'": within_inner.difference(three)} | zones
-    return zones | {"1": within_outer.difference(three)}
+        return {"1'": less(within_inner, three)} | zones
+    return zones | {"1": less(within_outer, three)}
 
 
 def _inset(part: Polygon, distance: float) -> BaseGeometry:
