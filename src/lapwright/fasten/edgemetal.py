@@ -13,8 +13,9 @@ from lapwright.roof.values import Area, Edge, Metal
 from lapwright.units.anything import si_scale
 from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.verdict import Check, Reading, Step
-from lapwright.wind.edges import EdgePressure, edge_pressures
-from lapwright.wind.uplift import CASE_KEYS, read_case
+from lapwright.wind.case import CASE_KEYS, read_case
+from lapwright.wind.edges import EdgePressure, EdgeStretches, edge_pressures, edge_stretches, parapet_pressures
+from lapwright.wind.levels import levels
 from lapwright.wind.values import Building, WindCase
 
 SOURCE = (
@@ -25,6 +26,7 @@ CONFIRM = "the engineer of record for the loads; the maker for the tested edge a
 USES: Mapping[str, tuple[str, ...]] = {
     "metal.gauge-*": (
         "roof[*].edges[*].kind",
+        "roof[*].edges[*].height",
         "roof[*].edges[*].metal.kind",
         "roof[*].edges[*].metal.gauge",
         "roof[*].edges[*].metal.face",
@@ -39,7 +41,7 @@ def check_edge_metal(areas: Sequence[Area], building: Building) -> tuple[Check, 
     """One check for each side with a metal edge: its gauge, with the loads that its test must show beside it.
 
     A side of no known kind is unknown.
-    Holds for: metal at the roof's level with a face to 16 in; a coping on a parapet is not judged.
+    Holds for: faces to 16 in; the coping of a parapet takes the pressure at its top.
     Source: edge-metal tables by exposed face [from memory, low confidence]
     Checked: tests/published/fasten.csv gauge-*
     """
@@ -47,7 +49,7 @@ def check_edge_metal(areas: Sequence[Area], building: Building) -> tuple[Check, 
         _side_check(area, edge, index=index, areas=areas, building=building)
         for index, area in enumerate(areas)
         for edge in area.edges
-        if edge.kind in (None, "metal_edge")
+        if edge.kind in (None, "metal_edge") or (edge.kind == "parapet" and edge.metal is not None)
     )
 
 
@@ -88,7 +90,10 @@ def _side_check(area: Area, edge: Edge, *, index: int, areas: Sequence[Area], bu
     gauge = reading.take(f"{key}.gauge", metal.gauge)
     face = reading.take(f"{key}.face", metal.face)
     flange = reading.take(f"{key}.flange", metal.flange)
-    case = read_case(reading, building, areas)
+    up = reading.take(f"{edge.entry(index)}.height", edge.height) if edge.kind == "parapet" else None
+    found = levels(areas, building)
+    level = next(each for each in found if area.name in {one.name for one in each.areas})
+    case = read_case(reading, building, level)
     if case is None or reading.missing:
         return reading.unknown(id, title, source=SOURCE)
     least = least_gauge(kind, face)
@@ -104,8 +109,10 @@ def _side_check(area: Area, edge: Edge, *, index: int, areas: Sequence[Area], bu
         unit="oz/sf" if METALS[kind] == "copper" else "gauge",
         steps=(
             _gauge_step(kind, face, least, gauge),
-            *_load_steps(case, face=face, flange=flange),
-            _nail_step(_length_m(edge)),
+            *_load_steps(case, up, face=face, flange=flange),
+            _corner_step(edge_stretches(edge, level, standard=case.standard), case),
+            _nail_step(_length_m(edge), metal),
+            _cleat_step(_length_m(edge), metal),
             *gap_steps(kind),
         ),
         source=SOURCE,
@@ -126,13 +133,30 @@ def _gauge_step(kind: str, face: float, least: int, gauge: int) -> Step:
     )
 
 
-def _load_steps(case: WindCase, *, face: float, flange: float) -> tuple[Step, ...]:
+def _load_steps(case: WindCase, up: float | None, *, face: float, flange: float) -> tuple[Step, ...]:
+    top = None if up is None else case.height + up
     told = Step(
         text="The edge must be tested (RE-2 outward, RE-3 upward) to at least these loads; the factor on them is the "
-        "specification's word, none is assumed here. Corner lengths differ: up 0.6 h, out the wall's own zone 5"
+        "specification's word, none is assumed here"
     )
     widths = {"face": face, "flange": flange}
-    return (told, *(_load_step(pressure, widths[pressure.acts_on]) for pressure in edge_pressures(case)))
+    loads = (_load_step(pressure, widths[pressure.acts_on]) for pressure in edge_pressures(case, top))
+    return (told, *loads, *(_parapet_steps(case, top) if top is not None else ()))
+
+
+def _parapet_steps(case: WindCase, top: float) -> tuple[Step, ...]:
+    """What the parapet itself takes: for the engineer, no verdict here."""
+    return tuple(
+        Step(
+            text=f"Pressure on the parapet itself, {each.zone}, working level (ASD), pushed in and pulled out; for the "
+            "engineer [from memory]",
+            formula="0.6 qp (wall in front + roof edge behind); 0.6 qp (wall behind + wall in front)",
+            values={"top [m]": top, "qp [Pa]": each.qp_pa, "pushed in [Pa]": each.case_a_pa},
+            result=each.case_b_pa,
+            unit="Pa",
+        )
+        for each in parapet_pressures(case, top)
+    )
 
 
 def _load_step(pressure: EdgePressure, width: float) -> Step:
@@ -151,11 +175,29 @@ def _load_step(pressure: EdgePressure, width: float) -> Step:
     )
 
 
-def _nail_step(length: float) -> Step:
-    row = table("fasten")["metal_nail_spacing"]
-    spacing = default_si("fasten", "metal_nail_spacing")
+def _corner_step(stretches: EdgeStretches, case: WindCase) -> Step:
     return Step(
-        text=f"Nails of the flange in two staggered rows; a tested edge's own schedule governs [{row.origin}]",
+        text="How much of this side lies in roof zone 3 (upward) and in wall zone 5 (outward): the corners differ in "
+        "length [from memory]",
+        formula="roof: legs of 0.6 h to 60 ft; wall: the smaller of a tenth of the width and 0.4 h, from each end",
+        values={
+            "h [m]": case.height,
+            "in wall zone 5 [m]": stretches.wall_corner,
+            "reach of wall zone 5 [m]": stretches.wall_reach,
+        },
+        result=stretches.roof_corner,
+        unit="m",
+    )
+
+
+def _nail_step(length: float, metal: Metal) -> Step:
+    row, guide = table("fasten")["metal_nail_spacing"], table("fasten")["metal_nail_guide"]
+    given = metal.nail_spacing
+    spacing = default_si("fasten", "metal_nail_spacing") if given is None else given
+    said = f"none given, so the usual one [{row.origin}]" if given is None else "as given"
+    return Step(
+        text=f"Nails of the flange in two staggered rows, spacing {said}; a tested edge's own schedule governs, and a "
+        f"guide specification has {guide.text} at most [{guide.origin}]",
         formula="2 x (ceil(length / spacing) + 1)",
         values={
             "length [m]": length,
@@ -164,6 +206,20 @@ def _nail_step(length: float) -> Step:
             "rows": default_number("fasten", "metal_nail_rows"),
         },
         result=float(metal_nails(length, spacing)),
+        unit="nails",
+    )
+
+
+def _cleat_step(length: float, metal: Metal) -> Step:
+    row = table("fasten")["cleat_nail_spacing"]
+    given = metal.cleat_spacing
+    spacing = default_si("fasten", "cleat_nail_spacing") if given is None else given
+    said = f"none given, so at most the usual one [{row.origin}]" if given is None else "as given"
+    return Step(
+        text=f"Nails of the continuous cleat, one row, spacing {said}; the cleat of the face's gauge or heavier",
+        formula="ceil(length / spacing) + 1",
+        values={"length [m]": length, "spacing [m]": spacing},
+        result=float(math.ceil(length / spacing - HAIR) + 1),
         unit="nails",
     )
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from lapwright.defaults.si import default_number, default_si
 from lapwright.defaults.table import table
+from lapwright.units.anything import si_scale
 from lapwright.units.factors import FAHRENHEIT_STEP
 from lapwright.verdict import Step
 
@@ -49,32 +50,50 @@ def joint_gap_m(length: float, *, kind: str, laid_at_c: float, hottest_c: float 
     return max(0.0, movement_m(length, kind=kind, from_c=laid_at_c, to_c=hottest))
 
 
+def gap_table(kind: str, length: float | None = None) -> tuple[tuple[float, float], ...]:
+    """(temperature of the metal as it is set [°C], gap to leave at a joint [m]) for a day of any kind.
+
+    length: of a piece of metal [m]; as furnished where not given.
+    Source: arithmetic on the coefficient of expansion
+    Checked: tests/published/fasten.csv gap-*
+    """
+    degrees = [float(part) for part in table("fasten")["metal_set_at"].value.split(", ")]
+    scale, offset = si_scale(table("fasten")["metal_set_at"].unit)
+    long = default_si("fasten", "metal_length") if length is None else length
+    return tuple(
+        (set_c, joint_gap_m(long, kind=kind, laid_at_c=set_c)) for set_c in (each * scale + offset for each in degrees)
+    )
+
+
 def gap_steps(kind: str) -> tuple[Step, ...]:
-    """The gap between lengths of edge metal set on a cold and on a mild day, and how far it opens.
+    """How a length of edge metal moves between the extremes, and the gap to leave by the metal's temperature.
 
     Source: arithmetic on the coefficient of expansion
     """
     row = table("fasten")[f"expansion.{METALS[kind]}"]
     length = default_si("fasten", "metal_length")
     coldest, hottest = default_si("fasten", "metal_coldest"), default_si("fasten", "metal_hottest")
-    steps = []
-    for day in ("metal_set_cold", "metal_set_mild"):
-        laid_at_c = default_si("fasten", day)
-        gap = joint_gap_m(length, kind=kind, laid_at_c=laid_at_c)
+    extremes = f"extremes {table('fasten')['metal_coldest'].origin}"
+    moves = Step(
+        text=f"How a length of {METALS[kind]} moves between the coldest and the hottest [{row.origin}; {extremes}]",
+        formula="a L (t hottest - t coldest)",
+        values={
+            "a [1/K]": expansion_per_k(kind),
+            "L [m]": length,
+            "t hottest [degC]": hottest,
+            "t coldest [degC]": coldest,
+        },
+        result=movement_m(length, kind=kind, from_c=coldest, to_c=hottest),
+        unit="m",
+    )
+    steps = [moves]
+    for laid_at_c, gap in gap_table(kind):
         opens = gap - movement_m(length, kind=kind, from_c=laid_at_c, to_c=coldest)
         steps.append(
             Step(
-                text=f"Gap to leave at a joint of {METALS[kind]} edge metal set at this temperature; closed at the "
-                f"hottest, widest at the coldest [{row.origin}]",
-                formula="gap = a L (t hottest - t set)",
-                values={
-                    "a [1/K]": expansion_per_k(kind),
-                    "L [m]": length,
-                    "t set [degC]": laid_at_c,
-                    "t hottest [degC]": hottest,
-                    "t coldest [degC]": coldest,
-                    "widest [m]": opens,
-                },
+                text="Gap to leave at a joint of metal that is so cold or warm as it is set; it closes at the hottest",
+                formula="a L (t hottest - t set)",
+                values={"t set [degC]": laid_at_c, "widest, at the coldest [m]": opens},
                 result=gap,
                 unit="m",
             )

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from lapwright.assembly.values import Ply
 from lapwright.defaults.si import default_number, default_si
 from lapwright.defaults.values import Origin
 from lapwright.layout.values import Detail
@@ -58,10 +59,15 @@ def want_metal(needs: Needs) -> Iterator[Want]:
     Checked: tests/order/test_order_metal.py
     """
     runs = metal_runs(needs)
-    for metal in dict.fromkeys(run.edge.metal for run in runs):
-        of_kind = [run for run in runs if run.edge.metal == metal]
+    for metal in dict.fromkeys(made_of(run.edge.metal) for run in runs):
+        of_kind = [run for run in runs if made_of(run.edge.metal) == metal]
         yield from want_lengths(needs, metal_words(needs, metal), of_kind)
     yield from want_corners(needs, runs)
+
+
+def made_of(metal: Metal | None) -> Metal | None:
+    """What is bought: the metal without its test and its nails."""
+    return None if metal is None else Metal(metal.kind, metal.gauge, metal.face, metal.flange)
 
 
 def want_lengths(needs: Needs, words: str, runs: Sequence[Run]) -> Iterator[Want]:
@@ -123,9 +129,16 @@ def want_nails(needs: Needs) -> Iterator[Want]:
         basis = f"one row at {units.length(cleat)}"
         yield boxes("ring-shank nails, cleat", count, basis, "nail_box", ids_of(metal), origin("cleat_nail_spacing"))
     yield from flashing_nails(needs)
-    if needs.assembly.plies[0].attachment == "mechanically_fastened":
+    base = needs.assembly.plies[0]
+    if base.attachment == "mechanically_fastened" and not is_counted_by_zone(base):
         yield base_nails(needs)
     yield from want_back_nails(needs)
+
+
+def is_counted_by_zone(ply: Ply) -> bool:
+    """Its pattern is given, so that its nails are counted zone by zone (fastened.py)."""
+    given = ply.nailing
+    return given is not None and given.lap_spacing is not None and given.field_rows is not None
 
 
 def flashing_nails(needs: Needs) -> Iterator[Want]:
