@@ -4,21 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+from lapwright.drains.basin import Basin, basins_of, walls_m2
+from lapwright.drains.catchment import Catchment, catchment, flows_m3_s
 from lapwright.drains.flow import flow_m3_s
-from lapwright.drains.outlets import PRIMARY_KINDS, passage, read_drain, ways_out
-from lapwright.drains.paths import (
-    FREE_KINDS,
-    basins,
-    free_length_m,
-    holding_sides,
-    low_sides,
-    plan_area_m2,
-    tributary_m2,
-)
-from lapwright.roof.values import Area, Drain
-from lapwright.units.factors import TICKS_PER_METRE
+from lapwright.drains.outlets import PRIMARY_KINDS, Passage, passage, read_drain
+from lapwright.drains.paths import plan_area_m2
+from lapwright.drains.values import Loose, Share
+from lapwright.roof.values import Area
 from lapwright.verdict import Check, Reading, Step
 
 SOURCE = (
@@ -26,7 +19,7 @@ SOURCE = (
     "of the ASCE 7 commentary [from memory]; gutter by a level channel's momentum [from memory]"
 )
 CONFIRM = "the authority having jurisdiction for the rain; whoever designs the gutter and its leaders"
-WALL_KINDS = ("parapet", "wall")
+MOST_TOLD = 6
 USES: Mapping[str, tuple[str, ...]] = {
     "drains.capacity-*": (
         "site.rain_primary",
@@ -42,74 +35,16 @@ USES: Mapping[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Basin:
-    """Areas that drain together, each with its index in the job file."""
-
-    areas: tuple[tuple[int, Area], ...]
-
-    @property
-    def name(self) -> str:
-        """The areas' names."""
-        return " + ".join(area.name for _, area in self.areas)
-
-    def drains(self, kinds: Sequence[str]) -> tuple[tuple[str, Area, Drain], ...]:
-        """The ways out of some kinds, each with its job-file key and its area."""
-        return tuple(
-            (drain.entry(index, place), area, drain)
-            for index, area in self.areas
-            for place, drain in enumerate(area.drains)
-            if drain.kind in kinds
-        )
-
-    def free_length_m(self) -> float:
-        """Length of the sides over which water leaves it [m]; a step between two of its areas is none of them."""
-        over_all = sum(free_length_m(area) for _, area in self.areas)
-        if len(self.areas) == 1:
-            return over_all
-        return sum(free_length_m(area, but="step") for _, area in self.areas) or over_all
-
-    def read_drains(self, reading: Reading) -> None:
-        """Notes as missing the drains of a basin that has none at all."""
-        has_any = any(area.drains for _, area in self.areas)
-        for index, area in self.areas:
-            if area.drains or not has_any:
-                reading.take(f"{area.entry(index)}.drains", area.drains or None)
-
-
-def basins_of(areas: Sequence[Area]) -> tuple[Basin, ...]:
-    """The areas by the drains that they share.
-
-    Source: arithmetic
-    """
-    return tuple(Basin(tuple((index, areas[index]) for index in group)) for group in basins(areas))
-
-
 def check_drainage(areas: Sequence[Area], *, rain_primary: float | None) -> tuple[Check, ...]:
-    """One check for each basin: every primary way out passes the share of the storm that comes to it [m³/s].
+    """One check for each basin: every primary way out passes the water of its own part of the roof [m³/s].
 
-    rain_primary: rate of rain of the primary storm, as depth [m/s].  The worst way out is the check's demand and
-    capacity.
-    Holds for: gutters take what runs to their side, where the basin is one area; all else is shared alike.
+    rain_primary: rate of rain of the primary storm, as depth [m/s].  Demand and capacity are those of the way out that
+    is used most.
+    Holds for: planes as given, water running straight down them, then along a low side to the nearest way out.
     Source: IPC 1106 [in part read], tables of plumbing codes [from memory]
     Checked: tests/published/drains.csv flow-*, leader-*, scupper-*, gutter-*
     """
     return tuple(_basin_check(basin, rain_primary) for basin in basins_of(areas))
-
-
-def walls_m2(reading: Reading, basin: Basin) -> float:
-    """Area of parapets and walls along a basin [m²], their heights noted in `reading`.
-
-    Source: arithmetic
-    """
-    total = 0.0
-    for index, area in basin.areas:
-        for edge in area.edges:
-            kind = reading.take(f"{edge.entry(index)}.kind", edge.kind)
-            if kind in WALL_KINDS:
-                height = reading.take(f"{edge.entry(index)}.height", edge.height)
-                total += math.dist(edge.start, edge.end) / TICKS_PER_METRE * (height or 0.0)
-    return total
 
 
 def _basin_check(basin: Basin, rain: float | None) -> Check:
@@ -117,8 +52,7 @@ def _basin_check(basin: Basin, rain: float | None) -> Check:
     reading = Reading()
     rain_m_s = reading.take("site.rain_primary", rain)
     basin.read_drains(reading)
-    drains = basin.drains(PRIMARY_KINDS)
-    for key, _, drain in drains:
+    for key, _, drain in basin.drains(PRIMARY_KINDS):
         read_drain(reading, key, drain)
     walls = walls_m2(reading, basin)
     if reading.missing:
@@ -132,79 +66,85 @@ def _basin_check(basin: Basin, rain: float | None) -> Check:
         result=flow,
         unit="m3/s",
     )
-    shares, told, is_whole = _shares(basin, drains, flow)
-    passages = [passage(drain, share) for (_, _, drain), share in zip(drains, shares, strict=True) if share > 0]
-    worst = max(passages, key=lambda each: each.demand / each.capacity if each.capacity > 0 else math.inf, default=None)
+    shared = catchment(basin, PRIMARY_KINDS)
+    passages = _passages(basin, shared, rain_m_s)
+    worst = max(passages, key=_use, default=None)
     demand, capacity = (worst.demand, worst.capacity) if worst is not None else (flow, 0.0)
+    held = any(each.is_held for each in shared.loose)
     return Check(
         id=id,
         title=title,
-        status="pass" if is_whole and capacity >= demand else "fail",
+        status="pass" if capacity >= demand and not held else "fail",
         demand=demand,
         capacity=capacity,
         unit="m3/s",
-        steps=(step, *told, *(each for found in passages for each in found.steps)),
+        steps=(step, *_share_steps(shared, rain_m_s), *_loose_steps(shared.loose, rain_m_s), *_told(passages)),
         source=SOURCE,
         confirm=CONFIRM,
         uses=tuple(reading.uses),
     )
 
 
-def _shares(
-    basin: Basin, drains: Sequence[tuple[str, Area, Drain]], flow: float
-) -> tuple[tuple[float, ...], tuple[Step, ...], bool]:
-    """Flow to one outlet of each way out, how it was shared, and whether all of the water finds one."""
-    count = sum(ways_out(drain) for _, _, drain in drains)
-    if not drains:
-        told = "No drain, scupper or gutter takes the primary storm: overflows don't count"
-        return (), (Step(text=told),), False
-    if len(basin.areas) > 1:
-        told = "Areas that meet in a valley or over a step: the flow is shared alike by all their outlets (assumed)"
-        return tuple(flow / count for _ in drains), (Step(text=told, result=flow / count, unit="m3/s"),), True
-    return _shares_of_area(basin.areas[0][1], [drain for _, _, drain in drains], flow)
+def _use(passage: Passage) -> float:
+    """How much of what a way out passes is asked of it."""
+    return passage.demand / passage.capacity if passage.capacity > 0 else math.inf
 
 
-def _shares_of_area(
-    area: Area, drains: Sequence[Drain], flow: float
-) -> tuple[tuple[float, ...], tuple[Step, ...], bool]:
-    """Gutters take what runs to their side, drains and scuppers share the rest; without any, it must find a way."""
-    whole = plan_area_m2(area)
-    to_side = {side: found / whole * flow for side, found in tributary_m2(area).items()}
-    gutters = [drain for drain in drains if drain.kind == "gutter"]
-    others = [drain for drain in drains if drain.kind != "gutter"]
-    rest = {side: part for side, part in to_side.items() if side not in {drain.side for drain in gutters}}
-    held = {edge.side for edge in holding_sides(area)} & set(rest)
-    if not others:
-        over_edge = {edge.side for edge in low_sides(area) if edge.kind in FREE_KINDS} & set(rest)
-        steps = (*_loose_steps(over_edge, held, rest),)
-        rest = {side: part for side, part in rest.items() if side not in over_edge}
-    else:
-        steps = ()
-    each = sum(rest.values()) / sum(ways_out(drain) for drain in others or gutters)
-    shares = tuple(
-        (_own_share(drain, gutters, to_side) if drain.kind == "gutter" else 0.0)
-        + (each if drain in (others or gutters) else 0.0)
-        for drain in drains
-    )
-    return shares, (_share_step(shares, drains, to_side), *steps), bool(others) or not held
-
-
-def _own_share(gutter: Drain, gutters: Sequence[Drain], to_side: Mapping[int, float]) -> float:
-    beside = sum(ways_out(other) for other in gutters if other.side == gutter.side)
-    return to_side.get(gutter.side or 0, 0.0) / beside
-
-
-def _share_step(shares: Sequence[float], drains: Sequence[Drain], to_side: Mapping[int, float]) -> Step:
-    values: dict[str, object] = {f"to side {side} [m3/s]": part for side, part in to_side.items()}
-    values |= {f"{drain.name}, each outlet [m3/s]": share for drain, share in zip(drains, shares, strict=True)}
-    told = "A gutter takes what runs to its side, outlet by outlet; what is left is shared alike (assumed)"
-    return Step(text=told, values=values)
-
-
-def _loose_steps(over_edge: set[int], held: set[int], rest: Mapping[int, float]) -> list[Step]:
-    said = ((over_edge, "sheds freely over the edge, gathered by nothing"), (held, "is held there and finds no outlet"))
+def _passages(basin: Basin, shared: Catchment, rain_m_s: float) -> list[Passage]:
+    """Every way out to which water comes, with what comes to one outlet of it."""
+    drains = {key: drain for key, _, drain in basin.drains(PRIMARY_KINDS)}
+    flows = flows_m3_s(shared.shares, rain_m_s)
     return [
-        Step(text=f"Water that runs to side {side} {what}", result=rest[side], unit="m3/s")
-        for sides, what in said
-        for side in sorted(sides)
+        passage(drains[share.key], flows[share.key] / share.outlets) for share in shared.shares if flows[share.key] > 0
+    ]
+
+
+def _share_steps(shared: Catchment, rain_m_s: float) -> list[Step]:
+    """How the water is shared, then a line for each way out with its own part of the roof."""
+    if not shared.shares:
+        return [Step(text="No drain, scupper or gutter takes the primary storm: overflows don't count")]
+    flows = flows_m3_s(shared.shares, rain_m_s)
+    values = {f"{share.name}, each outlet [m3/s]": flows[share.key] / share.outlets for share in shared.shares}
+    told = Step(
+        text="Each takes its own part of the roof: water runs down the fall, then along the low side or valley to the "
+        "nearest way out; a gutter takes its side, its outlets alike",
+        values=values if len(values) <= MOST_TOLD else {},
+    )
+    return [told, *(_share_step(share, rain_m_s, flows[share.key]) for share in shared.shares)]
+
+
+def _share_step(share: Share, rain_m_s: float, flow: float) -> Step:
+    return Step(
+        text=f"{share.name}: its part of the roof with half of the walls above it"
+        + (f", {share.outlets} outlets" if share.outlets > 1 else ""),
+        formula="Q = (A + half walls) i",
+        values={"A [m2]": share.plan_m2, "half walls [m2]": share.half_walls_m2, "i [m/s rain]": rain_m_s},
+        result=flow,
+        unit="m3/s",
+    )
+
+
+def _told(passages: Sequence[Passage]) -> list[Step]:
+    """The steps of each way out; of many, those of the one that is used most."""
+    if len(passages) <= MOST_TOLD:
+        return [step for each in passages for step in each.steps]
+    worst = max(passages, key=_use)
+    lead = Step(text=f"Of {len(passages)} ways out, the one that is used most:")
+    return [lead, *worst.steps]
+
+
+def _loose_steps(loose: Sequence[Loose], rain_m_s: float) -> list[Step]:
+    """Water that comes to no way out."""
+    return [
+        Step(
+            text=f"Water that runs to side {each.side} "
+            + (
+                "is held there and finds no outlet"
+                if each.is_held
+                else "sheds freely over the edge, gathered by nothing"
+            ),
+            result=(each.plan_m2 + each.half_walls_m2) * rain_m_s,
+            unit="m3/s",
+        )
+        for each in loose
     ]

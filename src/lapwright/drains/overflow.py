@@ -10,7 +10,8 @@ from dataclasses import replace
 
 from lapwright.defaults.si import default_si
 from lapwright.defaults.values import Rules
-from lapwright.drains.capacity import Basin, basins_of, walls_m2
+from lapwright.drains.basin import Basin, basins_of, walls_m2
+from lapwright.drains.catchment import catchment, flows_m3_s
 from lapwright.drains.flow import flow_m3_s, rain_load_pa
 from lapwright.drains.outlets import OVERFLOW_KINDS, Standing, read_drain, standing
 from lapwright.drains.paths import holding_sides, plan_area_m2
@@ -43,7 +44,7 @@ def check_overflow(areas: Sequence[Area], rules: Rules, *, rain_secondary: float
 
     rain_secondary: rate of rain of the secondary storm, as depth [m/s].  Demand: depth of water where it leaves [m];
     capacity: the rules' flashing height.
-    Holds for: primary drains wholly blocked, overflows alike sharing the flow.
+    Holds for: primary drains wholly blocked, each overflow taking its own part of the roof.
     Source: ASCE 7-16 chapter 8, IPC 1108 [from memory]
     Checked: tests/published/drains.csv overflow-*, load-*
     """
@@ -74,8 +75,9 @@ def _basin_check(basin: Basin, flashing_height: float, rain: float | None) -> Ch
     )
     if holding:
         where = "Water is held by " + "; ".join(f"{area.name} side {edge.side} ({edge.kind})" for area, edge in holding)
-        found = [standing(drain, flow / len(overflows)) for _, _, drain in overflows]
-        reason = f"{where}; overflows given: {len(overflows)}, sharing the flow alike (assumed)"
+        flows = flows_m3_s(catchment(basin, OVERFLOW_KINDS).shares, rain_m_s)
+        found = [standing(drain, flows[key]) for key, _, drain in overflows]
+        reason = f"{where}; overflows given: {len(overflows)}, each with its own part of the roof, by geometry"
     else:
         found = [_over_the_edge(basin, flow)]
         reason = "Nothing holds water: it runs over the free low edge, gutter or no gutter"

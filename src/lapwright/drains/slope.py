@@ -55,6 +55,7 @@ def _area_check(area: Area, index: int, work: str | None) -> Check:
         result=area.slope,
         unit="slope",
     )
+    hours = Step(text="Whatever the slope, all water must be gone within 48 hours, deflection counted")
     return Check(
         id=id,
         title=title,
@@ -62,7 +63,7 @@ def _area_check(area: Area, index: int, work: str | None) -> Check:
         demand=least_slope(),
         capacity=area.slope,
         unit="slope",
-        steps=(step,),
+        steps=(step, hours),
         source=SOURCE,
         confirm=CONFIRM,
         uses=tuple(reading.uses),
