@@ -15,14 +15,33 @@ CAP = Sheet("cap-sa", length_ticks('39 3/8"'), length_ticks("32' 10\""), length_
 @pytest.mark.parametrize(("live_load", "status"), [("20 psf", "pass"), ("12.5 psf", "pass"), ("12 psf", "fail")])
 def test_a_pallet_spread_on_plywood_presses_twelve_and_a_half(live_load: str, status: str) -> None:
     """2,500 lb over 25 rolls, four to a 32 sf sheet: 12.5 psf, whatever one pallet does on its own footprint."""
-    (check,) = check_pallets(Deck(live_load_pa=quantity_si(live_load)), [CAP])
+    check, _ = check_pallets(Deck(live_load_pa=quantity_si(live_load)), [CAP])
     assert check.demand == pytest.approx(quantity_si("12.5 psf"))
     assert (check.id, check.status) == ("deck.pallet", status)
 
 
+def test_snow_takes_its_part_of_the_live_load() -> None:
+    """5 psf of snow on 20 psf: 12.5 + 5 is within, 12.5 + 8 is not; 15 psf left want 166.7 sf for a pallet."""
+    live = quantity_si("20 psf")
+    _, check = check_pallets(Deck(live_load_pa=live, snow_pa=quantity_si("5 psf")), [CAP])
+    assert (check.id, check.status) == ("deck.pallet-snow", "pass")
+    assert check.demand == pytest.approx(quantity_si("17.5 psf"))
+    assert check.steps[1].result == pytest.approx(quantity_si("166.67 sf"), rel=1e-3)
+    _, check = check_pallets(Deck(live_load_pa=live, snow_pa=quantity_si("8 psf")), [CAP])
+    assert check.status == "fail"
+    _, check = check_pallets(Deck(live_load_pa=live, snow_pa=live), [CAP])
+    assert "clear the deck" in check.steps[1].text
+
+
+def test_without_a_snow_load_only_the_bare_deck_is_judged() -> None:
+    """What may lie there is asked for; none is typed as 0 psf."""
+    bare, snowed = check_pallets(Deck(live_load_pa=quantity_si("20 psf")), [CAP])
+    assert (bare.status, snowed.status, snowed.supply) == ("pass", "unknown", ("assembly.deck.snow",))
+
+
 def test_it_says_how_far_a_pallet_must_be_spread() -> None:
     """At 20 psf: never set down whole, 188 psf; 125 sf to itself."""
-    (check,) = check_pallets(Deck(live_load_pa=quantity_si("20 psf")), [CAP])
+    check, _ = check_pallets(Deck(live_load_pa=quantity_si("20 psf")), [CAP])
     whole, needed = check.steps[0], check.steps[1]
     assert "never set one down whole" in whole.text
     assert whole.result == pytest.approx(quantity_si("187.5 psf"), rel=1e-3)
@@ -33,7 +52,7 @@ def test_it_says_how_far_a_pallet_must_be_spread() -> None:
 @pytest.mark.parametrize("deck", [None, Deck(kind="steel")])
 def test_without_a_live_load_it_is_unknown(deck: Deck | None) -> None:
     """The engineer's number is asked for, never assumed."""
-    (check,) = check_pallets(deck, [CAP])
+    check, _ = check_pallets(deck, [CAP])
     assert (check.status, check.supply) == ("unknown", ("assembly.deck.live_load",))
 
 

@@ -7,16 +7,23 @@ end on sheets of plywood.  The question is whether that spreads it enough.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from lapwright.assembly.values import Deck, Sheet
+from lapwright.deck.staging import needed_area_m2
 from lapwright.defaults.si import default_number, default_si
 from lapwright.defaults.table import table
+from lapwright.units.anything import si_scale
 from lapwright.units.factors import GRAVITY
 from lapwright.verdict import Check, Reading, Step, judged
 
 SOURCE = "arithmetic on a usual pallet [common practice, no source]; live load from the structural drawings"
 CONFIRM = "the engineer of record, with snow, people and tools on the same bay"
-USES: Mapping[str, tuple[str, ...]] = {"deck.pallet": ("assembly.deck.live_load",)}
+USES: Mapping[str, tuple[str, ...]] = {
+    "deck.pallet": ("assembly.deck.live_load",),
+    "deck.pallet-snow": ("assembly.deck.live_load", "assembly.deck.snow"),
+}
+SNOWS = (("fresh snow", "snow_fresh"), ("packed snow", "snow_packed"), ("ice", "ice"))
 
 
 def pallet_pressure_pa(mass_kg: float, area_m2: float) -> float:
@@ -38,32 +45,123 @@ def spread_area_m2() -> float:
 
 
 def check_pallets(deck: Deck | None, sheets: Sequence[Sheet]) -> tuple[Check, ...]:
-    """One check: a pallet of rolls, broken down and spread, stays within the live load [Pa].
+    """Two checks: a pallet of rolls, broken down and spread, stays within the live load [Pa]; and so with snow.
 
-    Holds for: an even spread over plywood on a deck without snow; where in the bay it stands is the engineer's word.
+    Holds for: an even spread over plywood; where in the bay it stands is the engineer's word.
     Source: arithmetic on common practice
-    Checked: tests/published/deck.csv pallet-*
+    Checked: tests/published/deck.csv pallet-*, snow-*
     """
+    return (_bare(deck, sheets), _snowed(deck))
+
+
+def snow_load_pa(kind: str, depth: float) -> float:
+    """Load of a depth [m] of snow_fresh, snow_packed or ice at the heavier end of its range [Pa].
+
+    Source: defaults/deck.csv, origin on each row
+    Checked: tests/published/deck.csv snow-*
+    """
+    row = table("deck")[kind]
+    scale, _ = si_scale(row.unit)
+    return float(row.value.split(" to ")[-1]) * scale * float(GRAVITY) * depth
+
+
+def _bare(deck: Deck | None, sheets: Sequence[Sheet]) -> Check:
     id, title = "deck.pallet", "A pallet of rolls, broken down on plywood, stays within the live load"
     reading = Reading()
     live_load = reading.take("assembly.deck.live_load", deck.live_load_pa if deck is not None else None)
     if reading.missing:
-        return (reading.unknown(id, title, source=SOURCE),)
+        return reading.unknown(id, title, source=SOURCE)
     mass = default_si("deck", "pallet_weight")
     spread = spread_area_m2()
     demand = pallet_pressure_pa(mass, spread)
-    return (
-        Check(
-            id=id,
-            title=title,
-            status=judged(demand, live_load),
-            demand=demand,
-            capacity=live_load,
+    return Check(
+        id=id,
+        title=title,
+        status=judged(demand, live_load),
+        demand=demand,
+        capacity=live_load,
+        unit="Pa",
+        steps=(*_steps(mass, live_load, spread, [sheet.name for sheet in sheets]), *_walk_steps()),
+        source=SOURCE,
+        confirm=CONFIRM,
+        uses=tuple(reading.uses),
+    )
+
+
+def _snowed(deck: Deck | None) -> Check:
+    """The same with the snow and ice that the job lets lie while material is on the roof."""
+    id, title = (
+        "deck.pallet-snow",
+        "A pallet broken down on plywood and the snow and ice under it stay within the live load",
+    )
+    reading = Reading()
+    live_load = reading.take("assembly.deck.live_load", deck.live_load_pa if deck is not None else None)
+    snow = reading.take("assembly.deck.snow", deck.snow_pa if deck is not None else None)
+    if reading.missing:
+        return replace(reading.unknown(id, title, source=SOURCE), confirm=CONFIRM)
+    mass, spread = default_si("deck", "pallet_weight"), spread_area_m2()
+    demand = pallet_pressure_pa(mass, spread) + snow
+    return Check(
+        id=id,
+        title=title,
+        status=judged(demand, live_load),
+        demand=demand,
+        capacity=live_load,
+        unit="Pa",
+        steps=(
+            Step(
+                text="Load of the spread pallet with the snow and ice that may lie there",
+                formula="m g / A + snow",
+                values={"m [kg]": mass, "A [m2]": spread, "snow [Pa]": snow},
+                result=demand,
+                unit="Pa",
+            ),
+            _needed_step(mass, live_load, snow),
+            *_snow_steps(),
+        ),
+        source=SOURCE,
+        confirm=CONFIRM,
+        uses=tuple(reading.uses),
+    )
+
+
+def _needed_step(mass: float, live_load: float, snow: float) -> Step:
+    needed = needed_area_m2(mass, live_load, snow)
+    if needed is None:
+        return Step(text="Snow and ice take the whole live load: clear the deck before anything is landed")
+    return Step(
+        text="Deck that one pallet needs for itself beside that snow",
+        formula="m g / (live load - snow)",
+        values={"m [kg]": mass, "live load [Pa]": live_load, "snow [Pa]": snow},
+        result=needed,
+        unit="m2",
+    )
+
+
+def _snow_steps() -> tuple[Step, ...]:
+    inch, _ = si_scale("in")
+    return tuple(
+        Step(
+            text=f"An inch of {words}, at the heavier end of its range [{table('deck')[row].origin}]",
+            values={"density": table("deck")[row].text},
+            result=snow_load_pa(row, inch),
             unit="Pa",
-            steps=_steps(mass, live_load, spread, [sheet.name for sheet in sheets]),
-            source=SOURCE,
-            confirm=CONFIRM,
-            uses=tuple(reading.uses),
+        )
+        for words, row in SNOWS
+    )
+
+
+def _walk_steps() -> tuple[Step, ...]:
+    """Rolls are walked out one by one from where they were landed."""
+    rolls = default_number("deck", "pallet_rolls")
+    person = default_si("deck", "crew_weight")
+    return (
+        Step(
+            text="Rolls are walked out one at a time from the spread pallet to where they are laid, standing on end on "
+            f"plywood, never piled; one roll with the person who walks it [{table('deck')['roll_weight'].origin}]",
+            values={"roll [kg]": default_si("deck", "roll_weight"), "person [kg]": person, "rolls": rolls},
+            result=default_si("deck", "roll_weight") + person,
+            unit="kg",
         ),
     )
 
