@@ -61,7 +61,7 @@ def test_sheets_stand_in_the_promised_order() -> None:
     assert list(dict.fromkeys(kinds)) == [
         *("Cover", "Day 1", "Day 2", "Base ply", "Cap ply", "All plies", "Key plan", "Details in place", "a detail"),
         *("Cost and choice", "Chalk lines", "Cut list by roll", "Metal, cant and parts", "Order", "hours"),
-        *("Notes on the input", "Rules in force", "Checks and their steps"),
+        *("Notes on the input", "Rules in force", "Calculation sheets"),
     ]
 
 
@@ -325,7 +325,7 @@ def test_rules_mark_what_the_job_overrides() -> None:
 
 def test_checks_show_their_steps() -> None:
     """Verdict, asked and given in the job's units, formula, SI numbers put in, result in both, source, who confirms."""
-    text = sheet(shed_reader(), "Checks and their steps")
+    text = sheet(shed_reader(), "Calculation sheets")
     assert "PASS Uplift in the field wind.uplift Asked 32 psf. Given 44.9 psf." in text
     assert "Velocity pressure q = 0.613 V² V_m_s = 50, terrain = C 1532.5 Pa = 32 psf" in text
     assert "Source: a code. To be confirmed by the designer." in text
@@ -398,4 +398,4 @@ def test_metric_packet() -> None:
     assert "cap: 3 °C at first touch, under 10 °C. Tug-test the first sheet and after each 5.6 K drop" in sheet(
         found, "Day 1"
     )
-    assert "Asked 1.53 kPa. Given 2.15 kPa." in sheet(found, "Checks and their steps")
+    assert "Asked 1.53 kPa. Given 2.15 kPa." in sheet(found, "Calculation sheets")

@@ -61,7 +61,8 @@ def packet_parts(data: Json, drawings: Mapping[str, str]) -> Iterator[Part]:
     for at in range(0, len(days), DAYS):
         batch = days[at : at + DAYS]
         yield part(data, {"days": batch}, drawings, [day["plan"] for day in batch])
-    yield part(data, {key: data[key] for key in ("plans", "details")}, drawings, [*data["plans"], *data["details"]])
+    drawn = ("plans", "details", "loads")
+    yield part(data, {key: data[key] for key in drawn}, drawings, [plate for key in drawn for plate in data[key]])
     groups = list(cut_groups(data["cuts"]))
     yield part(data, {"choice": data["choice"], "chalk": data["chalk"], "cuts": groups[0]}, drawings)
     for group in groups[1:]:

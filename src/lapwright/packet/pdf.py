@@ -59,6 +59,7 @@ def packet_data(book: Book, plates: Plates) -> Json:
         ],
         "plans": [plate_data(key, plate) for key, plate in numbered("plan", plates.plans)],
         "details": [plate_data(key, plate) for key, plate in numbered("detail", plates.details)],
+        "loads": [plate_data(key, plate) for key, plate in numbered("loads", plates.loads)],
         "choice": choice_page(paper),
         "chalk": chalk_pages(book),
         "cuts": cut_pages(book),
@@ -127,7 +128,12 @@ def plate_data(key: str, plate: Plate | Drawn | None) -> Json | None:
 def svg_inputs(plates: Plates) -> Mapping[str, str]:
     """Every drawing as SVG text by its key."""
     found: dict[str, Plate | Drawn] = {f"day {number}": plate for number, plate in plates.days.items()}
-    for kind, several in (("plan", plates.plans), ("detail", plates.details), ("hours", plates.hours)):
+    for kind, several in (
+        ("plan", plates.plans),
+        ("detail", plates.details),
+        ("hours", plates.hours),
+        ("loads", plates.loads),
+    ):
         found.update(numbered(kind, several))
     if plates.warm is not None:
         found[WARM] = plates.warm

@@ -13,9 +13,12 @@ from lapwright.packet.sheets.dayground import know
 from lapwright.packet.sheets.detailplan import detail_plans
 from lapwright.packet.sheets.details import detail_numbers, detail_plates
 from lapwright.packet.sheets.hourspicture import hour_plates
+from lapwright.packet.sheets.loadplan import staging_sheet
 from lapwright.packet.sheets.overview import key_plan, stacked_sheets
 from lapwright.packet.sheets.plan import plan_sheets
 from lapwright.packet.sheets.rollchart import roll_chart
+from lapwright.packet.sheets.waterplan import water_sheet
+from lapwright.packet.sheets.zoneplan import nail_sheets, zone_sheet
 from lapwright.packet.svg import svg_text
 from lapwright.packet.values import Paper
 
@@ -42,11 +45,19 @@ class Plates:
     details: tuple[Plate, ...] = ()
     hours: tuple[Plate, ...] = ()
     warm: Plate | None = None
+    loads: tuple[Plate, ...] = ()
 
 
 def make_plates(paper: Paper) -> Plates:
     """Every drawing of the packet; plans lie across where the roof is wider than high, details and hours always."""
-    return Plates(day_plates(paper), plan_plates(paper), detail_sheets(paper), hour_sheets(paper), warm_chart(paper))
+    return Plates(
+        days=day_plates(paper),
+        plans=plan_plates(paper),
+        details=detail_sheets(paper),
+        hours=hour_sheets(paper),
+        warm=warm_chart(paper),
+        loads=load_sheets(paper),
+    )
 
 
 def day_plates(paper: Paper, *, every: int = 1, after: int = 0) -> Mapping[int, Plate]:
@@ -88,6 +99,18 @@ def detail_sheets(paper: Paper) -> tuple[Plate, ...]:
     places = detail_plans(paper, width=width, height=height)
     width, height = plate_size(paper.head.paper, landscape=True)
     return (key, *places, *detail_plates(paper, width=width, height=height))
+
+
+def load_sheets(paper: Paper) -> tuple[Plate, ...]:
+    """Wind zones, nails, drainage and material on the roof, as far as the job gives what they need."""
+    width, height = plate_size(paper.head.paper, landscape=is_wide(paper))
+    found = [
+        zone_sheet(paper, width=width, height=height),
+        *nail_sheets(paper, width=width, height=height),
+        water_sheet(paper, width=width, height=height),
+        staging_sheet(paper, width=width, height=height),
+    ]
+    return tuple(plate for plate in found if plate is not None)
 
 
 def hour_sheets(paper: Paper) -> tuple[Plate, ...]:

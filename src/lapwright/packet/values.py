@@ -8,7 +8,10 @@ from dataclasses import dataclass, field
 
 from lapwright.assembly.values import Assembly, Sheet
 from lapwright.crew.values import CrewDay, CrewSetting, Morning
+from lapwright.deck.values import StagingMap
 from lapwright.defaults.values import Origin, Rules
+from lapwright.drains.values import WaterMap
+from lapwright.fasten.values import FastenMap
 from lapwright.faults import Mended
 from lapwright.heat.values import Warmth
 from lapwright.hours.values import HourTable
@@ -16,7 +19,8 @@ from lapwright.layout.values import Layout, Weighed
 from lapwright.order.values import OrderLine
 from lapwright.packet.toolvalues import Tools
 from lapwright.roof.values import Area, Closure
-from lapwright.verdict import Check
+from lapwright.verdict import Check, Step
+from lapwright.wind.values import ZoneMap
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +39,22 @@ class Head:
 
 
 @dataclass(frozen=True, slots=True)
+class Engineered:
+    """What staying on, draining and carrying come to on the plan.
+
+    moisture: what a reading of deck and boards must show.  gaps: for each kind of metal, temperatures of the metal as
+    it is set [°C] with the gap to leave at a joint [m].
+    """
+
+    zones: tuple[ZoneMap, ...] = ()
+    nails: tuple[FastenMap, ...] = ()
+    water: tuple[WaterMap, ...] = ()
+    staging: StagingMap | None = None
+    moisture: tuple[Step, ...] = ()
+    gaps: tuple[tuple[str, tuple[tuple[float, float], ...]], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Paper:
     """Everything the packet prints.
 
@@ -42,6 +62,7 @@ class Paper:
     origin.  weighed: what the layout costs, and the other aims' counts.  north is +y of the plan.
     warmth: of warm rolls; None without a store.  tools: weld speeds, cords, generator.  morning: of the first dated
     day, by the job's weather.
+    engineered: what is drawn of wind, nails, water and material on the roof, and limits beside them.
     """
 
     head: Head
@@ -63,3 +84,4 @@ class Paper:
     warmth: Warmth | None = None
     tools: Tools = field(default_factory=Tools)
     morning: Morning | None = None
+    engineered: Engineered = field(default_factory=Engineered)

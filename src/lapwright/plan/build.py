@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+from typing import Any
 
-from lapwright.assembly.values import Assembly, Board, Deck, Nailing, Ply, Sheet
-from lapwright.job.assembly_models import CoverBoardTyped, InsulationTyped, NailingTyped, SheetTyped
+from lapwright.assembly.values import Assembly, Board, BoardFastening, Deck, Nailing, Ply, Sheet, ZonePattern
+from lapwright.job.assembly_models import ZONES, CoverBoardTyped, InsulationTyped, NailingTyped, SheetTyped
 from lapwright.job.models import Job
 from lapwright.layout.cost import Costs
 from lapwright.packet.values import Head
@@ -27,24 +28,47 @@ def make_sheet(name: str, typed: SheetTyped) -> Sheet:
         warm_rolls_at_or_above_c=typed.warm_rolls_at_or_above,
         with_heat_at_or_above_c=typed.with_heat_at_or_above,
         surfacing=typed.surfacing,
+        modulus_n_m=typed.modulus,
+        expansion_per_k=typed.expansion,
     )
 
 
 def make_board(typed: InsulationTyped | CoverBoardTyped | None) -> Board | None:
     """A board as typed; None where none is given."""
-    return None if typed is None else Board(typed.kind, typed.thickness, typed.attachment)
+    if typed is None:
+        return None
+    held = typed.fastening
+    fastening = None
+    if held is not None:
+        fastening = BoardFastening(
+            held.board, zoned(held.per_board), held.value, zoned(held.ribbons), held.ribbon_value
+        )
+    return Board(typed.kind, typed.thickness, typed.attachment, fastening)
 
 
 def make_nailing(typed: NailingTyped | None) -> Nailing | None:
     """How a ply is nailed, as typed; None where nothing is given."""
-    return None if typed is None else Nailing(typed.laps, typed.field, typed.rows, typed.value)
+    if typed is None:
+        return None
+    zones = {zone: ZonePattern(one.laps, one.field, one.rows) for zone, one in zoned(typed.zones).items()}
+    return Nailing(typed.laps, typed.field, typed.rows, typed.value, zones)
+
+
+def zoned(typed: Any) -> dict[str, Any]:  # noqa: ANN401  # any table with a value for each zone
+    """What is given by zone, by the zone's name."""
+    if typed is None:
+        return {}
+    values = (typed.inner, typed.field, typed.edge, typed.corner)
+    return {zone: value for zone, value in zip(ZONES, values, strict=True) if value is not None}
 
 
 def make_assembly(job: Job) -> Assembly:
     """The build-up of a job."""
     typed = job.assembly
     sheets = {name: make_sheet(name, sheet) for name, sheet in job.sheets.items()}
-    deck = None if typed.deck is None else Deck(typed.deck.kind, typed.deck.nailable, typed.deck.live_load)
+    deck = None
+    if typed.deck is not None:
+        deck = Deck(typed.deck.kind, typed.deck.nailable, typed.deck.live_load, typed.deck.snow)
     return Assembly(
         plies=tuple(Ply(ply.ply, sheets[ply.sheet], ply.attachment, make_nailing(ply.nailing)) for ply in typed.plies),
         deck=deck,
@@ -79,6 +103,7 @@ def make_building(job: Job) -> Building:
         enclosure=typed.enclosure,
         standard=typed.standard,
         elevation=job.site.elevation,
+        topographic=typed.topographic,
     )
 
 

@@ -9,9 +9,13 @@ from lapwright.deck.flashings import check_flashing_heights
 from lapwright.deck.pallets import check_pallets
 from lapwright.drains.capacity import check_drainage
 from lapwright.drains.overflow import check_overflow
+from lapwright.drains.places import check_places
 from lapwright.drains.slope import check_slope
 from lapwright.fasten.basesheet import check_base_nails
+from lapwright.fasten.boards import check_boards
+from lapwright.fasten.coldpull import check_cold_pull
 from lapwright.fasten.edgemetal import check_edge_metal
+from lapwright.fasten.edgetest import check_edge_tests
 from lapwright.job.models import Job
 from lapwright.packet.planjson import plan_dict
 from lapwright.packet.values import Paper
@@ -34,8 +38,12 @@ def all_checks(job: Job, paper: Paper, building: Building, crew: Sequence[Check]
     yield from layout_checks(plan_dict(paper), areas, assembly, job.rules, paper.head.units)
     yield from check_uplift(areas, building, assembly)
     yield from check_edge_metal(areas, building)
+    yield from check_edge_tests(areas, building)
+    yield from check_cold_pull(areas, assembly)
     yield from check_base_nails(areas, building, assembly)
+    yield from check_boards(areas, building, assembly)
     yield from check_slope(areas, work=job.work)
+    yield from check_places(areas)
     yield from check_drainage(areas, rain_primary=job.site.rain_primary)
     yield from check_overflow(areas, job.rules, rain_secondary=job.site.rain_secondary)
     yield from check_pallets(assembly.deck, tuple(paper.sheets.values()))

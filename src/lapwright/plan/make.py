@@ -19,6 +19,7 @@ from lapwright.plan.build import make_assembly, make_building, make_costs, make_
 from lapwright.plan.checks import make_checks
 from lapwright.plan.choices import LARGE, ChoiceAsk, OtherAims, other_aims
 from lapwright.plan.conflict import conflict_fault
+from lapwright.plan.engineered import fastener_needs, make_engineered
 from lapwright.plan.fitness import Days, make_ask, make_days, stand_ins
 from lapwright.plan.orders import make_order_lines, settings_of
 from lapwright.plan.papers import ORDER, FixedPlates, Tell, fixed_plates, is_long, packet_files, some_days
@@ -133,7 +134,7 @@ def lay_paper(job: Job, roofs: Roofs, path: Path) -> Paper:
     assembly = make_assembly(job)
     layout = lay_out(job, roofs.areas)
     sheets = {ply.sheet.name: ply.sheet for ply in assembly.plies}
-    return Paper(
+    paper = Paper(
         head=make_head(job, path.name),
         areas=roofs.areas,
         closures=roofs.closures,
@@ -151,6 +152,7 @@ def lay_paper(job: Job, roofs: Roofs, path: Path) -> Paper:
         settings=settings_of(job),
         weighed=weigh(layout, job.layout.aim, make_costs(job), sheets),
     )
+    return replace(paper, engineered=make_engineered(job, paper))
 
 
 def laid_words(laid: Paper) -> str:
@@ -170,7 +172,9 @@ def plan_days(job: Job, laid: Paper, weather: Promise, tell: Tell) -> tuple[Pape
     tell(f"crew days: {len(days.days)}")
     planned = replace(
         laid,
-        order=make_order_lines(job, layout, areas, assembly, cold=is_cold(hours, days)),
+        order=make_order_lines(
+            job, layout, areas, assembly, cold=is_cold(hours, days), fastened=fastener_needs(job, laid)
+        ),
         hours=hours,
         crew=days.crew,
         days=days.days,

@@ -8,8 +8,10 @@ from lapwright.assembly.values import Assembly
 from lapwright.crew.rates import rates_used
 from lapwright.defaults.table import table
 from lapwright.defaults.values import Origin
+from lapwright.fasten.values import FastenerNeed
 from lapwright.job.models import Job
 from lapwright.layout.values import Layout
+from lapwright.order.fastened import fastened_lines
 from lapwright.order.make import make_order
 from lapwright.order.values import OrderLine
 from lapwright.plan.storeorigins import store_origins
@@ -18,12 +20,18 @@ from lapwright.units.write import Units
 
 
 def make_order_lines(
-    job: Job, layout: Layout, areas: Sequence[Area], assembly: Assembly, *, cold: bool
+    job: Job,
+    layout: Layout,
+    areas: Sequence[Area],
+    assembly: Assembly,
+    *,
+    cold: bool,
+    fastened: Sequence[FastenerNeed] = (),
 ) -> tuple[OrderLine, ...]:
     """Everything to order."""
     typed = {"primer": job.materials.primer, "mastic": job.materials.mastic, "caulk": job.materials.caulk}
     coverage = {name: one.coverage for name, one in typed.items() if one is not None and one.coverage is not None}
-    return make_order(
+    lines = make_order(
         areas,
         assembly,
         layout,
@@ -33,6 +41,7 @@ def make_order_lines(
         cold=cold,
         units=Units(job.units),
     )
+    return (*lines, *fastened_lines(fastened, job.prices, Units(job.units)))
 
 
 def settings_of(job: Job) -> tuple[Origin, ...]:

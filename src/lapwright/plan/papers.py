@@ -24,13 +24,14 @@ class FixedPlates:
 
     plans: tuple[Plate, ...]
     details: tuple[Plate, ...]
+    loads: tuple[Plate, ...] = ()
 
 
 def fixed_plates(laid: Paper) -> FixedPlates:
     """Plans and details, drawn while the weather is read."""
-    from lapwright.packet.plates import detail_sheets, plan_plates  # each paper loads what it needs
+    from lapwright.packet.plates import detail_sheets, load_sheets, plan_plates  # each paper loads what it needs
 
-    return FixedPlates(plan_plates(laid), detail_sheets(laid))
+    return FixedPlates(plan_plates(laid), detail_sheets(laid), load_sheets(laid))
 
 
 def is_long(days: Sequence[object]) -> bool:
@@ -60,7 +61,12 @@ def packet_files(
 
     in_order = {number: days[number] for number in sorted(days)}
     plates = Plates(
-        days=in_order, plans=drawn.plans, details=drawn.details, hours=hour_sheets(paper), warm=warm_chart(paper)
+        days=in_order,
+        plans=drawn.plans,
+        details=drawn.details,
+        hours=hour_sheets(paper),
+        warm=warm_chart(paper),
+        loads=drawn.loads,
     )
     is_first = True
 

@@ -10,7 +10,7 @@ from lapwright.faults import Fault, Mended, Refused
 from lapwright.intake.plan_values import DrawnArea, DrawnOutline
 from lapwright.job.models import Job
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline, Points, Walk
-from lapwright.job.roof_models import AreaTyped, PlaneTyped
+from lapwright.job.roof_models import AreaTyped, MetalTyped, PlaneTyped
 from lapwright.job.tree import written
 from lapwright.plan.drawn import Standing, drawn_words, is_drawn, read_drawn, standing
 from lapwright.plan.origin import near_origin
@@ -192,10 +192,27 @@ def _edge_rows(typed: AreaTyped) -> list[EdgeRow]:
             group.sides,
             group.kind,
             group.height,
-            Metal(group.metal.kind, group.metal.gauge, group.metal.face, group.metal.flange) if group.metal else None,
+            _metal(group.metal),
         )
         for group in typed.edges
     ]
+
+
+def _metal(typed: MetalTyped | None) -> Metal | None:
+    if typed is None:
+        return None
+    return Metal(
+        kind=typed.kind,
+        gauge=typed.gauge,
+        face=typed.face,
+        flange=typed.flange,
+        test_factor=typed.test_factor,
+        tested_outward_pa=typed.tested_outward,
+        tested_upward_pa=typed.tested_upward,
+        nail_spacing=typed.nail_spacing,
+        cleat_spacing=typed.cleat_spacing,
+        nail_shear_n=typed.nail_shear,
+    )
 
 
 def _area(typed: AreaTyped, outline: Sequence[Point], stands: Standing) -> Area:
@@ -227,4 +244,5 @@ def _with_keys(area: Area, typed: AreaTyped, i: int, stands: Standing) -> Area:
         ),
         drains=tuple(replace(each, key=key) for each, key in zip(area.drains, stands.keys["drains"], strict=True)),
         key=f"roof[{i}]",
+        roof_height=typed.roof_height,
     )

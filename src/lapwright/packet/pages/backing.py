@@ -10,9 +10,11 @@ from lapwright.defaults.values import Origin
 from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.words import Json, Row, table, without_empty
 from lapwright.roof.values import Closure
+from lapwright.units.factors import INCH
 from lapwright.verdict import Check, Step
 
 SIGNIFICANT = 6
+SHORT = 0.75  # lengths below are told in inches [m]
 
 
 def note_page(book: Book) -> Json:
@@ -78,33 +80,79 @@ def check_pages(book: Book) -> list[Json]:
 
 
 def check_page(book: Book, check: Check) -> Json:
-    """One check: what is asked, what is given, the steps, the source, who confirms."""
+    """One calculation sheet: what is asked and given, the steps with their numbers, verdict, source, who confirms."""
     units, unit = book.units, "" if check.unit == "1" else check.unit
     asked = "" if check.demand is None else units.number_and_unit(check.demand, unit)
     given = "" if check.capacity is None else units.number_and_unit(check.capacity, unit)
-    rows = [step_row(book, step) for step in check.steps]
-    head = ("Step", "Formula", "Put in (SI)", "Result")
+    rows = [step_row(book, step) for step in check.steps if not is_note(step)]
+    head = ("What is reckoned", "Formula", "Numbers put in", "Result")
     return {
         "id": check.id,
         "title": check.title,
         "status": check.status,
         "asked": asked,
         "given": given,
+        "verdict": verdict_words(book, check),
         "supply": check.supply_words,
         "source": check.source,
         "confirm": check.confirm,
+        "notes": [step.text for step in check.steps if is_note(step)],
         "steps": without_empty(table(head, rows, ("1.4fr", "1.2fr", "1.3fr", "40mm"))),
     }
 
 
+def verdict_words(book: Book, check: Check) -> str:
+    """The verdict in a sentence with its numbers."""
+    if check.status == "unknown":
+        return "no verdict until what is missing is supplied"
+    if check.demand is None or check.capacity is None:
+        return check.status
+    unit = "" if check.unit == "1" else check.unit
+    asked, given = (book.units.number_and_unit(value, unit) for value in (check.demand, check.capacity))
+    if asked == given and check.demand != check.capacity:
+        asked, given = (exact_words(book, value, unit) for value in (check.demand, check.capacity))
+    return f"{check.status}: asked {asked}, given {given}"
+
+
+def is_note(step: Step) -> bool:
+    """Words alone: what was assumed or left out, not a line of the calculation."""
+    return not step.formula and not step.values and step.result is None
+
+
 def step_row(book: Book, step: Step) -> Row:
-    """One line of a calculation: numbers put in are SI, as the formula takes them; the result is in both."""
-    return (step.text, step.formula, put_in(step.values), result_words(book, step))
+    """One line of a calculation: numbers put in are in the job's units; the result is in both."""
+    return (step.text, step.formula, put_in(book, step.values), result_words(book, step))
 
 
-def put_in(values: Mapping[str, object]) -> str:
-    """Names and numbers put into a formula."""
-    return ", ".join(f"{name} = {number_words(value)}" for name, value in values.items())
+def put_in(book: Book, values: Mapping[str, object]) -> str:
+    """Names and numbers put into a formula, each in the job's units with the SI value behind where that differs."""
+    return "; ".join(f"{name_of(name)} = {value_words(book, name, value)}" for name, value in values.items())
+
+
+def name_of(name: str) -> str:
+    """`z` of `z [m]`."""
+    return name.partition(" [")[0]
+
+
+def value_words(book: Book, name: str, value: object) -> str:
+    """A number in the job's units, SI in brackets; anything else as it is."""
+    unit = name.partition(" [")[2].removesuffix("]")
+    if not unit or isinstance(value, bool) or not isinstance(value, (float, int, np.floating)):
+        return number_words(value)
+    plain = f"{number_words(float(value))} {unit.removesuffix(' rain')}"
+    own = exact_words(book, float(value), unit)
+    return plain if own in ("", plain) else f"{own} ({plain})"
+
+
+def exact_words(book: Book, value: float, unit: str) -> str:
+    """A number in the job's units to six figures, so that a pencil comes to the same result."""
+    if unit == "degC":
+        return book.units.temperature(value)
+    if unit == "m" and book.units.is_us:
+        inches = value / float(INCH)
+        return f"{number_words(inches)} in" if abs(value) < SHORT else f"{number_words(inches / 12)} ft"
+    number, shown = book.units.converted(value, unit)
+    return f"{number_words(number)} {shown}"
 
 
 def number_words(value: object) -> str:

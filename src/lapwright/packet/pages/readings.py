@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from lapwright.assembly.values import Ply
 from lapwright.crew.values import CrewDay
+from lapwright.defaults.si import default_si
 from lapwright.defaults.table import table
 from lapwright.hours.values import SHUT
 from lapwright.packet.pages.hotwork import is_hot
@@ -13,9 +15,11 @@ from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.tools import speed_words
 from lapwright.packet.pages.words import Json, clock
 from lapwright.packet.pages.words import table as make_table
+from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.units.quantities import temperature_difference_k
 
 NOTE_ONLY = "to be noted; this sheet's limits do not hold for it"
+SIXTEENTH, HAIR = 127, 1e-9
 TIMES = ("first", "mid", "last")
 LAPS = ("side_lap", "end_lap", "flashing")
 
@@ -49,6 +53,9 @@ def limits(book: Book, day: CrewDay, plies: Sequence[Ply]) -> Iterator[tuple[str
     if any(ply.ply != book.paper.assembly.plies[0].ply for ply in plies):
         dry = units.duration(rules.dry_after_wet_s)
         yield "Base last wet or frosted", f"over {dry} ago, else dried and measured"
+    if book.paper.assembly.plies[0] in plies:
+        yield from moisture(book)
+    yield from metal_gaps(book, day)
     if plies:
         yield "Roll, outer wrap, as it is laid", "; ".join(f"{ply.ply} {roll_limit(book, ply)}" for ply in plies)
     if is_hot(day):
@@ -73,6 +80,31 @@ def reckoned_speeds(book: Book, day: CrewDay) -> str:
     units = book.units
     unit = units.converted(0.0, "m/s tool")[1]
     return f"; reckoned {speed_words(units, min(speeds))} to {speed_words(units, max(speeds))} {unit}"
+
+
+def moisture(book: Book) -> Iterator[tuple[str, str]]:
+    """What deck and boards must read before the first ply is stuck to them; boards with one limit share a line."""
+    found: dict[str, list[str]] = {}
+    for limit in book.paper.engineered.moisture:
+        found.setdefault(f"{limit.result} [{limit.values['origin']}]; the maker's limit governs", []).append(limit.text)
+    for words, names in found.items():
+        yield f"Moisture: {'; '.join(names)}", words
+
+
+def metal_gaps(book: Book, day: CrewDay) -> Iterator[tuple[str, str]]:
+    """The gap to leave at joints of edge metal by the metal's own temperature, on days on which metal is set."""
+    is_set = any(book.details[id].kind == "metal" for id in day.details if id in book.details)
+    for kind, gaps in book.paper.engineered.gaps if is_set else ():
+        long = book.units.length(default_si("fasten", "metal_length"))
+        told = ", ".join(f"{book.units.temperature(set_c)}: {gap_words(book, gap)}" for set_c, gap in gaps)
+        yield f"Metal as set ({kind})", f"gap at each joint of {long}: {told}"
+
+
+def gap_words(book: Book, gap: float) -> str:
+    """A gap as a rule shows it, to a sixteenth of an inch or half a millimetre, up."""
+    if book.units.is_us:
+        return book.units.width(math.ceil(gap * TICKS_PER_METRE / SIXTEENTH - HAIR) * SIXTEENTH)
+    return f"{math.ceil(gap * 2000 - HAIR) / 2:g} mm"
 
 
 def sheet_limits(book: Book, ply: Ply) -> str:
