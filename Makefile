@@ -50,6 +50,7 @@ bench: $(VENV)/dev ## cold starts, the roll clock, the layout beside its bounds 
 	$(BIN)/python benchmarks/rollclock.py
 	$(BIN)/python benchmarks/table.py --quick
 	$(BIN)/python benchmarks/hours.py
+	$(BIN)/python benchmarks/structure.py
 
 docs: $(VENV)/dev ## write the made pages of docs/ anew
 	$(BIN)/python tools/make_job_docs.py
