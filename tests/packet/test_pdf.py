@@ -324,12 +324,13 @@ def test_rules_mark_what_the_job_overrides() -> None:
 
 
 def test_checks_show_their_steps() -> None:
-    """Verdict, asked and given in the job's units, formula, SI numbers put in, result in both, source, who confirms."""
+    """Asked and given in the job's units, formula, numbers put in, result in both, verdict, source, who confirms."""
     text = sheet(shed_reader(), "Calculation sheets")
-    assert "PASS Uplift in the field wind.uplift Asked 32 psf. Given 44.9 psf." in text
-    assert "Velocity pressure q = 0.613 V² V_m_s = 50, terrain = C 1532.5 Pa = 32 psf" in text
-    assert "Source: a code. To be confirmed by the designer." in text
-    assert "UNKNOWN Overflow drain.overflow To supply: site.rain_secondary. Not given" in text
+    assert "PASS Uplift in the field wind.uplift Asked 32 psf Given 44.9 psf What is reckoned" in text
+    assert "Velocity pressure q = 0.613 V² V_m_s = 50; terrain = C 1532.5 Pa = 32 psf" in text
+    assert "Verdict pass: asked 32 psf, given 44.9 psf Source a code Confirmed by the designer" in text
+    assert "UNKNOWN Overflow drain.overflow To supply site.rain_secondary" in text
+    assert "Verdict no verdict until what is missing is supplied" in text
     assert text.count("Formula") == 1
 
 
@@ -398,4 +399,4 @@ def test_metric_packet() -> None:
     assert "cap: 3 °C at first touch, under 10 °C. Tug-test the first sheet and after each 5.6 K drop" in sheet(
         found, "Day 1"
     )
-    assert "Asked 1.53 kPa. Given 2.15 kPa." in sheet(found, "Calculation sheets")
+    assert "Asked 1.53 kPa Given 2.15 kPa" in sheet(found, "Calculation sheets")
