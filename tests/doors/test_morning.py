@@ -234,7 +234,16 @@ def test_the_day_the_clocks_go_back(make: Make) -> None:
         ("--day", "tomorrow", "  --day\n  read:   tomorrow\n"
                               "  needs:  a date as year-month-day\n  write:  --day 2027-01-11"),
         ("--nozzle", "550", "  --nozzle\n  read:   550\n"
-                            "  needs:  a temperature with its unit\n  write:  --nozzle 50 F or 10 C"),
+                            "  needs:  a temperature with its unit\n  write:  --nozzle 550C"),
+        ("--proved-speed", "0 in/s", "  --proved-speed\n  read:   0 in/s\n  needs:  speed of the test weld that held, "
+                                     "over 0 in/s, at most 24 in/s\n  write:  --proved-speed 3in/s"),
+        ("--proved-speed", "3 in/s", "  --proved-sheet\n"
+                                     "  needs:  speed and sheet of one test weld, together\n"
+                                     "  write:  --proved-sheet 70F"),
+        ("--proved-sheet", "25 F", "  --proved-speed\n  needs:  speed and sheet of one test weld, together\n"
+                                   "  write:  --proved-speed 3in/s"),
+        ("--out", "job.yaml", "job.yaml  --out\n  read:   a file that is no PDF\n"
+                              "  needs:  a folder, or a file ending in .pdf\n  write:  --out morning.pdf"),
         ("--save", "a.json", "  --save\n  read:   a.json\n"
                              "  needs:  a forecast asked of the service\n  write:  --forecast nws --save FILE.json"),
         ("--forecast", "none.json", "none.json\n"
@@ -386,3 +395,40 @@ def test_a_silent_service_ends(make: Make, monkeypatch: Any) -> None:
         with pytest.raises(Refused) as refused:
             make(None, forecast="nws", now=EVENING, base=made.base, pause=lambda _: None)
     assert "read:   no answer in time" in refused.value.text()
+
+
+def test_a_tool_that_has_no_speed_for_the_cold_is_told(make: Make) -> None:
+    """A tool that goes no slower than 8.9 in/s, 9 in/s on a sheet of 100 °F: the column stays and says why."""
+    weld = "weld: {proved_speed: 9 in/s, proved_sheet: 100 F, nozzle: 550 C, slowest: 8.9 in/s}"
+    made = make(sample.saved(), ("sheets:", f"{weld}\nsheets:"))
+    assert all(one.weld_m_s is None for one in made.paper.morning.hours)
+    assert [line.split()[-1] for line in made.lines() if re.match(r"\d\d:00 ", line)] == ["none"] * 11
+    assert "Weld: computed; the test weld is the judge. none: the tool has no speed that welds it." in told(made)
+
+
+def test_a_store_that_is_colder_than_the_limit_warms_nothing(make: Make) -> None:
+    """45 °F for rolls that must be at 50 °F."""
+    made = make(sample.saved(), ("sheets:", "store: {temperature: 45 F, stack: pallet, wrapping: spaced}\nsheets:"))
+    assert "in a store at 45 °F. THE STORE IS TOO COLD: no roll in it comes to 50 °F." in told(made)
+    assert "Store on" not in told(made)
+
+
+def test_a_forecast_without_its_place_is_told(make: Make) -> None:
+    """Nothing says where it is for: the sheet begins with it."""
+    whole = json.loads(sample.saved())
+    for part in ("points", "grid", "hourly"):
+        if whole[part]:
+            whole[part]["geometry"] = None
+    made = make(json.dumps(whole).encode())
+    assert "PLACE NOT TOLD: make sure that it is this roof's." in " ".join(" ".join(made.lines()[:4]).split())
+    assert "PLACE NOT TOLD" not in told(make(sample.saved()))
+
+
+def test_words_of_a_reply_are_printed_without_what_no_paper_shows(make: Make) -> None:
+    """Half a character and a terminal's codes in the name of the grid."""
+    whole = json.loads(sample.saved())
+    whole["points"]["properties"]["gridId"] = "\ud800R\x1b[2JAH"
+    text = "\n".join(make(json.dumps(whole).encode()).lines())
+    assert text.encode().decode() == text
+    assert "\x1b" not in text
+    assert "grid R [2JAH" in text

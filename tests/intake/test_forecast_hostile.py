@@ -5,6 +5,7 @@ import json
 from typing import Any
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -80,3 +81,21 @@ def test_any_period_may_be_odd(key: str, value: Any, at: int) -> None:
     hourly = sample.hourly()
     hourly["properties"]["periods"][at][key] = value
     tried(json.dumps(hourly).encode())
+
+
+FORM = "a saved forecast: the service's replies in one JSON file, or one grid or hourly reply"
+READ = {
+    "a list": b"[]",
+    "null": b"null",
+    "12": b"12",
+    "schema lapwright.forecast/9": b'{"schema": "lapwright.forecast/9"}',
+}
+
+
+@pytest.mark.parametrize("read", READ)
+def test_what_is_no_forecast_is_told_in_words(read: str) -> None:
+    """The whole message."""
+    with pytest.raises(Refused) as refused:
+        read_forecast(READ[read], file="f.json", site=SITE)
+    write = "--forecast nws --save FILE.json"
+    assert refused.value.text() == f"f.json  forecast\n  read:   {read}\n  needs:  {FORM}\n  write:  {write}"

@@ -89,6 +89,12 @@ HOSTILE = {
     "blank": (b"\n \n\n", f"w  weather\n  read:   an empty file\n  needs:  {BRING}"),
     "binary": (b"\x00\x01\x02", f"w  weather\n  read:   bytes that are no text\n  needs:  {BRING}"),
     "words": (b"hello\nthere\n", f"w:1:1  weather\n  read:   hello\n  needs:  {FORMATS}"),
+    "semicolons": (
+        b"time [UTC-5]; air [F]; humidity [%]; wind [mph]\n2026-01-15 07:00; 24,3; 81; 6\n",
+        "w:1:1  weather\n  read:   time [UTC-5]; air [F]; humidity [%]; wind [mph]\n"
+        "  needs:  a logger's CSV with commas between its cells, points in its numbers and no quotes\n"
+        "  write:  time [America/New_York], air [F], humidity [%], wind [mph]",
+    ),
     "gzip broken off": (
         gzip.compress(b"x" * 9999)[:20],
         "w  weather\n  read:   a gzip file that breaks off or is damaged\n  needs:  the whole file",

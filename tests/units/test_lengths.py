@@ -178,3 +178,10 @@ def test_endless_text_is_refused_unread(text: str) -> None:
     """A text longer than anyone types is refused without being searched."""
     with pytest.raises(Unread):
         length_ticks(text)
+
+
+@pytest.mark.parametrize("text", ["²m", "4²m", "4 ²m", "³"])
+def test_a_power_behind_no_unit_is_refused(text: str) -> None:
+    """4²m is not 42 m."""
+    with pytest.raises(Unread):
+        length_m(text)

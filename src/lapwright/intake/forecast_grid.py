@@ -11,7 +11,7 @@ import numpy as np
 
 from lapwright.faults import Mended
 from lapwright.intake.forecast_intervals import HourGrid, Span, at_ends, on_hours, span_of
-from lapwright.intake.forecast_reply import Reply, number_of
+from lapwright.intake.forecast_reply import Reply, number_of, plain
 from lapwright.intake.forecast_units import Scale, depth_scale, share_scale, speed_scale, temperature_scale
 from lapwright.weather.values import Array, Flags
 
@@ -63,7 +63,7 @@ def read_layers(grid: Reply, *, file: str) -> Layers:
             continue
         scale = scale_of(layer.get("uom") if isinstance(layer, dict) else None)
         if scale is None:
-            unit = str(layer.get("uom")) if isinstance(layer, dict) else ""
+            unit = plain(str(layer.get("uom"))) if isinstance(layer, dict) else ""
             notes.append(Mended(file, name, f"unit {unit[:40]} is not one of its kind", "taken as not reported"))
             continue
         read = [(span, scale(number_of(value))) for span, value in rows if span is not None]

@@ -21,7 +21,7 @@ from lapwright.faults import Mended, Refused
 from lapwright.intake.forecast_grid import Layers, before, laid, marked, read_layers
 from lapwright.intake.forecast_intervals import HOUR, HourGrid, Span, hour_grid
 from lapwright.intake.forecast_periods import read_periods
-from lapwright.intake.forecast_reply import Replies, Reply, fault, number_of, properties, replies_of, time_of
+from lapwright.intake.forecast_reply import Replies, Reply, fault, number_of, plain, properties, replies_of, time_of
 from lapwright.intake.weather_calendar import Calendar
 from lapwright.intake.weather_clean import Station, clean_year
 from lapwright.weather.values import Array, Flags, Forecast
@@ -31,6 +31,7 @@ ORIGIN = "US National Weather Service"
 QUANTITIES = ("air_c", "dew_point_c", "wind_m_s", "gust_m_s", "rain_mm", "cloud")
 FROM_EITHER = ("air_c", "dew_point_c", "humidity", "wind_m_s", "gust_m_s", "rain_chance")
 KM_A_DEGREE = 111.2
+NO_PLACE = "PLACE NOT TOLD: make sure that it is this roof's"
 # what no forecast says, or says of the hours put around it: nothing that was mended
 NEVER_SAID = ("hours", "rain", "sun", "snow depth")
 _HOUR_STEP = np.timedelta64(60, "m")
@@ -193,7 +194,8 @@ def _place(replies: Replies) -> str:
     words = [f"grid {grid[0]} {grid[1]},{grid[2]}"] if all(isinstance(one, str | int) for one in grid) else []
     near = properties(points.get("relativeLocation") or {}) if isinstance(points.get("relativeLocation"), dict) else {}
     town = [str(near[key]) for key in ("city", "state") if isinstance(near.get(key), str)]
-    return ", ".join([*words, *(["near " + " ".join(town)] if town else [])])[:80]
+    told = plain(", ".join([*words, *(["near " + " ".join(town)] if town else [])]))[:80]
+    return told if replies.at is not None else ", ".join(filter(None, [told, NO_PLACE]))
 
 
 def _padded_flags(flags: Flags, around: int) -> Flags:

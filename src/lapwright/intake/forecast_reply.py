@@ -64,7 +64,8 @@ def json_of(content: bytes, *, file: str) -> dict[str, Any]:
         start = " ".join(content[:200].decode("utf-8", errors="replace").split())
         raise Refused([fault(file, start or "an empty file", "JSON, whole as it was sent")]) from None
     if not isinstance(whole, dict):
-        raise Refused([fault(file, type(whole).__name__, _FORM)])
+        read = "a list" if isinstance(whole, list) else plain(json.dumps(whole))
+        raise Refused([fault(file, read, _FORM)])
     return whole
 
 
@@ -98,7 +99,14 @@ def has_periods(inner: Reply) -> bool:
 def said(reply: Reply) -> str:
     """What an error reply says of itself; else the first keys."""
     told = [str(reply[key]) for key in ("title", "detail") if isinstance(reply.get(key), str)]
-    return ": ".join(told) or ", ".join(list(map(str, reply))[:6]) or "nothing"
+    if not told and isinstance(reply.get("schema"), str) and reply["schema"] != SCHEMA:
+        told = [f"schema {reply['schema']}"]
+    return plain(": ".join(told) or ", ".join(list(map(str, reply))[:6]) or "nothing")
+
+
+def plain(text: str) -> str:
+    """A text of a reply as it can be printed: without control characters and halves of characters."""
+    return " ".join("".join(one if one.isprintable() else " " for one in text).split())
 
 
 def place_of(reply: Reply) -> tuple[float, float] | None:

@@ -87,6 +87,11 @@ def read_weather(
         return weather_isdlite.read(io.BytesIO(text), file=file, station=station)
     if found == LOGGER:
         return weather_logger.read(io.BytesIO(text), file=file, station=station, dew_point=dew_point)
+    if all(name in lines.text[0].lower() for name in ("time", "air")):
+        needs = "a logger's CSV with commas between its cells, points in its numbers and no quotes"
+        raise Refused(
+            [lines.fault(1, "weather", needs, write="time [America/New_York], air [F], humidity [%], wind [mph]")]
+        )
     raise Refused([lines.fault(1, "weather", _FORMATS)])
 
 

@@ -34,6 +34,7 @@ def cross_faults(root: Node) -> list[Cross]:
         _sheet(view, ("sheets", name))
     rules_with_sheets(view)
     _crew(view)
+    _weld(view)
     _prices(view)
     return view.found
 
@@ -197,6 +198,13 @@ def _crew(view: View) -> None:
     welders = view.value(("crew", "welders"), read.integer)
     if people is not None and welders is not None and 0 < people < welders:
         view.tell(("crew", "welders"), f"no more welders than people, {people}", str(people))
+
+
+def _weld(view: View) -> None:
+    slowest, fastest = (view.value(("weld", key), read.speed_m_s) for key in ("slowest", "fastest"))
+    if slowest is not None and fastest is not None and slowest > fastest:
+        text = view.text(("weld", "fastest"))
+        view.tell(("weld", "slowest"), f"a speed no higher than fastest, {text}", text or "")
 
 
 def _prices(view: View) -> None:

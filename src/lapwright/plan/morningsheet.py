@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -10,12 +11,14 @@ from typing import TypeVar
 
 from lapwright.faults import Fault, Mended, Refused
 from lapwright.packet.morningvalues import MorningPaper
+from lapwright.plan.figures.weld import OPTIONS
 from lapwright.plan.morning import ProvedWeld, morning_paper
 from lapwright.plan.morningweather import Source
 from lapwright.units import read
 from lapwright.units.unread import Unread
 
 FILE = "morning.pdf"
+PROVED = ("proved-speed", "proved-sheet", "nozzle")
 T = TypeVar("T")
 
 
@@ -57,6 +60,8 @@ class MorningMade:
         from lapwright.packet.morningpdf import morning_pdf  # the typesetter is heavy
 
         path = out if out.suffix.lower() == ".pdf" else out / FILE
+        if out != path and out.exists() and not out.is_dir():
+            raise Refused([_out_fault(out, "a file that is no PDF", "a folder, or a file ending in .pdf")])
         _must_be_free(path)
         content = morning_pdf(self.paper)
         part = path.with_name(f".{path.name}.part")
@@ -65,12 +70,15 @@ class MorningMade:
             part.write_bytes(content)
             part.replace(path)
         except OSError as error:
-            part.unlink(missing_ok=True)
+            with contextlib.suppress(OSError):
+                part.unlink(missing_ok=True)
             said = (error.strerror or "can't be written").lower()
-            raise Refused(
-                [Fault(str(path), 0, 0, "--out", said, "a file or folder that can be written", "--out morning.pdf")]
-            ) from error
+            raise Refused([_out_fault(path, said, "a file or folder that can be written")]) from error
         return path
+
+
+def _out_fault(path: Path, read: str, needs: str) -> Fault:
+    return Fault(str(path), 0, 0, "--out", read, needs, "--out morning.pdf")
 
 
 def _must_be_free(path: Path) -> None:
@@ -94,9 +102,7 @@ def make_morning(job: Path, asked: Asked) -> MorningMade:
     """
     faults: list[Fault] = []
     day = _read("--day", asked.day, read.date, faults)
-    speed = _read("--proved-speed", asked.weld[0], read.speed_m_s, faults)
-    sheet = _read("--proved-sheet", asked.weld[1], read.temperature_c, faults)
-    nozzle = _read("--nozzle", asked.weld[2], read.temperature_c, faults)
+    weld = _weld(asked.weld, faults)
     if asked.save is not None and asked.forecast != "nws":
         faults.append(
             Fault(
@@ -112,8 +118,24 @@ def make_morning(job: Path, asked: Asked) -> MorningMade:
     if faults:
         raise Refused(faults)
     source = Source(asked.forecast, asked.save, day, asked.now, asked.base, asked.pause)
-    paper, mended = morning_paper(job, source, ProvedWeld(speed, sheet, nozzle))
+    paper, mended = morning_paper(job, source, weld)
     return MorningMade(paper, mended)
+
+
+def _weld(texts: tuple[str | None, ...], faults: list[Fault]) -> ProvedWeld:
+    """The morning's test weld, within the bounds of `figure weld`; a speed belongs to the sheet it was found on."""
+    options, found = {option.name: option for option in OPTIONS}, len(faults)
+    typed = dict(zip(PROVED, texts, strict=True))
+    speed, sheet, nozzle = (_read(f"--{name}", text, options[name].value, faults) for name, text in typed.items())
+    given = {name for name, text in typed.items() if text is not None}
+    faults.extend(
+        Fault(
+            "", 0, 0, f"--{name}", "", "speed and sheet of one test weld, together", f"--{name} {options[name].write}"
+        )
+        for name in PROVED[:2]
+        if given and name not in given and len(faults) == found
+    )
+    return ProvedWeld(speed, sheet, nozzle)
 
 
 def _read(option: str, text: str | None, reader: Callable[[str], T], faults: list[Fault]) -> T | None:

@@ -16,6 +16,7 @@ from lapwright.hours.values import HourTable
 from lapwright.job.models import Job
 from lapwright.packet.toolvalues import CordRow, CordTable, SupplyTable, Tools, WeldDay, WeldRow, WeldTable
 from lapwright.packet.values import Paper
+from lapwright.power.checks import CORD, cord_advice
 from lapwright.power.cord import cord
 from lapwright.power.supply import CAUTIONS, supply
 from lapwright.power.values import CordAsk, Power, SupplyAsk
@@ -35,8 +36,10 @@ def with_tools(job: Job, paper: Paper) -> Paper:
         "cord": tuple(f"power.{key}" for key in CORD_KEYS if getattr(job.power, key) is None),
         "supply": _supply_lacks(job),
     }
+    advice = cord_advice(make_power(job))
     return replace(
         paper,
+        warnings=(*paper.warnings, *(((f"{CORD}-drop", advice),) if advice else ())),
         tools=Tools(
             weld=None if lacking["weld"] else weld_table(job, paper.hours, paper.days, paper.crew),
             cord=None if lacking["cord"] else cord_table(job),

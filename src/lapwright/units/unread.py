@@ -5,6 +5,8 @@
 
 from __future__ import annotations
 
+import re
+
 LONGEST = 64
 
 _PLAIN = str.maketrans(
@@ -16,6 +18,10 @@ _PLAIN = str.maketrans(
         "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
     }
 )  # fmt: skip
+
+
+# a power that stands behind no unit: 4²m would be read as 42 m
+_LONE_POWER = re.compile(r"(?<![A-Za-z])[²³]")
 
 
 class Unread(ValueError):  # noqa: N818  # the reader's word; it becomes a fault at the place it was typed
@@ -32,6 +38,6 @@ def tidy(text: str, needs: str, write: str, *, longest: int = LONGEST) -> str:
 
     Raises: Unread with `needs` and `write`.
     """
-    if len(text) > longest:
+    if len(text) > longest or _LONE_POWER.search(text):
         raise Unread(needs, write)
     return " ".join(text.translate(_PLAIN).split()).replace("''", '"')

@@ -180,7 +180,7 @@ def hour_table(paper: MorningPaper, units: Units) -> Json:
     """Hour by hour: weather, surface, chill, how long a bare roll lasts, the speed of a lap."""
     morning = paper.morning
     has_roll = any(one.roll_s is None or math.isfinite(one.roll_s) for one in morning.hours)
-    has_weld = any(one.weld_m_s is not None for one in morning.hours)
+    has_weld = morning.proved is not None
     degree = "°F" if units.is_us else "°C"
     wind = "mph" if units.is_us else "m/s"
     speed = "in/s" if units.is_us else "mm/s"
@@ -207,12 +207,15 @@ def hour_row(one: MorningHour, units: Units, *, has_roll: bool, has_weld: bool) 
     if has_roll:
         row.append(lasts(one.roll_s))
     if has_weld:
-        row.append(
-            "none"
-            if one.weld_m_s is None
-            else decimals(units.converted(one.weld_m_s, "m/s tool")[0], 1 if units.is_us else 0)
-        )
+        row.append(weld_speed(one, units))
     return row
+
+
+def weld_speed(one: MorningHour, units: Units) -> str:
+    """The speed of a lap; a dash without readings, `none` where the tool has no speed that welds it."""
+    if one.weld_m_s is None:
+        return "none" if math.isfinite(one.surface_c + one.air_c) else "-"
+    return decimals(units.converted(one.weld_m_s, "m/s tool")[0], 1 if units.is_us else 0)
 
 
 def degrees(value_c: float, units: Units) -> str:
@@ -265,6 +268,8 @@ def under_table(paper: MorningPaper) -> str:
         parts.append(f"Roll lasts: outer wrap of a bare {thinnest.ply} roll.")
     if morning.proved is not None:
         parts.append("Weld: computed; the test weld is the judge.")
+        if any(weld_speed(one, Units()) == "none" for one in morning.hours):
+            parts.append("none: the tool has no speed that welds it.")
     return " ".join(parts)
 
 

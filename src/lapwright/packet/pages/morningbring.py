@@ -56,6 +56,8 @@ def warm_lines(paper: MorningPaper, units: Units) -> list[str]:
         max((one.stands[k] for one in morning.warm), key=lambda stand: stand[1] or math.inf)
         for k in range(len(first.stands))
     ]
+    if all(core_s is None for _, core_s, _ in slowest):
+        return [*told, f"THE STORE IS TOO COLD: no roll in it comes to {limit}."]
     ways = [stand_words(morning, *stand) for stand in slowest]
     cold = units.temperature(round_c(first.cold_c, units))
     told.append(f"Store on (rolls from {cold}): {'; '.join(ways)}.")
