@@ -114,7 +114,7 @@ def cell_by_cell(year: WeatherYear, hours: int) -> None:
 def main() -> None:
     """Print the readings and their ratios."""
     print(f"Measured on {machine()}, processor time.")
-    for name in ("greensboro", "chicago-2015"):
+    for name in ("greensboro", "chicago-2015", "northway-2018"):
         year, _ = read_bundled(name)
         found = table_of(year)
         ours = seconds(lambda year=year: table_of(year))

@@ -166,17 +166,31 @@ def _settled(forcing: _Forcing, step: Step, setting: SurfaceSetting) -> tuple[Ar
     full.film_mm[:, 1:] = table("heat")["film_most"].number()
     _, _, wet = _round(forcing, step, setting, full)
     begin = _after(wet, first)
-    begin.film_mm = _film_at_begin(full.film_mm, wet.film_mm, dry.film_mm, wet.film_mm)
+    most_mm = wet.film_mm.copy()
+    begin.film_mm = _film_at_begin(full.film_mm, wet.film_mm, dry.film_mm, most_mm)
+    surface_c, film_mm = np.empty_like(forcing.gain_w_m2), np.empty_like(forcing.gain_w_m2)
+    moving: Flags = np.ones(surface_c.shape[2], dtype=bool)
     for _ in range(_ROUNDS):
-        surface_c, film_mm, state = _round(forcing, step, setting, begin)
-        after = _after(state, first)
-        after.film_mm = _film_at_begin(begin.film_mm, state.film_mm, dry.film_mm, wet.film_mm)
-        moved_k = np.abs(after.points_c - begin.points_c).max()
-        moved_mm = np.abs(after.film_mm - begin.film_mm).max()
-        begin = after
-        if moved_k < _SETTLED_K and moved_mm < _SETTLED_MM:
+        surface_c[:, :, moving], film_mm[:, :, moving], ended = _round(
+            _some(forcing, moving), step, setting, _State(begin.points_c[:, :, moving], begin.film_mm[:, moving])
+        )
+        wet.points_c[:, :, moving], wet.film_mm[:, moving] = ended.points_c, ended.film_mm
+        after = _after(wet, first)
+        after.film_mm = _film_at_begin(begin.film_mm, wet.film_mm, dry.film_mm, most_mm)
+        moving = np.abs(after.points_c - begin.points_c).max(axis=(0, 1)) >= _SETTLED_K
+        moving |= np.abs(after.film_mm - begin.film_mm).max(axis=0) >= _SETTLED_MM
+        if not moving.any():
             break
+        begin.points_c[:, :, moving], begin.film_mm[:, moving] = after.points_c[:, :, moving], after.film_mm[:, moving]
     return surface_c, film_mm
+
+
+def _some(forcing: _Forcing, some: Flags) -> _Forcing:
+    """What drives some of the stretches."""
+    if some.all():
+        return forcing
+    by_hour = ("gain_w_m2", "forced", "air_c", "vapour_pa", "rain_mm", "covered")
+    return replace(forcing, **{name: getattr(forcing, name)[:, :, some] for name in by_hour})
 
 
 def _round(forcing: _Forcing, step: Step, setting: SurfaceSetting, begin: _State) -> tuple[Array, Array, _State]:
