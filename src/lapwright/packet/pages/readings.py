@@ -29,7 +29,7 @@ def readings(book: Book, day: CrewDay) -> Json:
     plies = plies_of_day(book, day)
     rows = [(name, limit, "", "", "") for name, limit in limits(book, day, plies)]
     head = ("Reading", "Limit today", *TIMES)
-    return make_table(head, rows, ("auto", "1fr", "15mm", "15mm", "15mm"))
+    return make_table(head, rows, ("42mm", "1fr", "15mm", "15mm", "15mm"))
 
 
 def plies_of_day(book: Book, day: CrewDay) -> list[Ply]:
