@@ -33,7 +33,7 @@ demo: $(VENV)/tools ## plan the example job and show where the packet is
 test: $(VENV)/dev ## run the tests
 	$(BIN)/python -m pytest -n 2 --dist loadgroup
 
-nightly: $(VENV)/dev ## thousands of random roofs and inputs, others than the tests have; an hour or more
+nightly: $(VENV)/dev ## thousands of random roofs and inputs, others than the tests have; about an hour on two free cores
 	$(BIN)/python tools/night_roofs.py --roofs $(ROOFS) --after $(AFTER)
 	HYPOTHESIS_PROFILE=nightly $(BIN)/python -m pytest -n 2 --dist loadgroup tests/properties tests/geometry tests/units tests/roof
 

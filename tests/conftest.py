@@ -7,5 +7,5 @@ import os
 from hypothesis import settings
 
 settings.register_profile("test", derandomize=True, deadline=None)
-settings.register_profile("nightly", max_examples=5_000, deadline=None)
+settings.register_profile("nightly", max_examples=3_000, deadline=None)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "test"))
