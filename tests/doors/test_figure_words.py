@@ -158,3 +158,19 @@ def test_from_the_shell() -> None:
     assert lapwright(*words).stdout == first.stdout
     assert lapwright("figure", "chill", "--air", "-5").returncode == 2
     assert lapwright("figure", "roll", "--help").stdout.startswith("lapwright figure roll: ")
+
+
+@pytest.mark.parametrize(
+    ("sky", "told"),
+    [
+        ("--wind 6mph --cloud 3", True),  # 14 to 25 °F, frost settles at 20
+        ("--wind 6mph --cloud 10", False),  # all of it over 20 °F
+    ],
+    ids=["astride", "clear of it"],
+)
+def test_a_spread_astride_the_frost_point_is_measured_first(sky: str, told: bool) -> None:
+    """The words stand there only where the models part over it."""
+    _, out, _ = asked("surface", *f"--air 30F --dew-point 18F {sky} --sun 0W/m2".split())
+    line = "  Measure first            some of the models stay over the dew or frost point, others not\n"
+    assert (line in out) is told
+    assert "  Frost or dew settles at  19.6 °F (-6.89 °C)\n" in out

@@ -188,7 +188,7 @@ def hour_table(paper: MorningPaper, units: Units) -> Json:
     head += ["Roll lasts"] if has_roll else []
     head += [f"Weld {speed}"] if has_weld else []
     rows = [hour_row(one, units, has_roll=has_roll, has_weld=has_weld) for one in morning.hours]
-    widths = ["12mm", *("1.6fr" if name.startswith("Wind") else "1fr" for name in head[1:])]
+    widths = ["12mm", *({"Wind,": "1.6fr", "Weld": "1.2fr"}.get(name.split()[0], "1fr") for name in head[1:])]
     return make_table(head, rows, widths, right=tuple(range(1, len(head))))
 
 

@@ -33,6 +33,8 @@ SOURCE = (
     "Watmuff, McAdams and TARP, each with its origin in docs/method/heat.md"
 )
 
+STRADDLES = "some of the models stay over the dew or frost point, others not"
+
 
 def compute(asked: Asked) -> Answer:
     """The surface now.
@@ -80,8 +82,10 @@ def compute(asked: Asked) -> Answer:
             Shown("Surface", now.surface_c, "degC"),
             Shown("as cold as", now.surface_low_c, "degC"),
             Shown("as warm as", now.surface_high_c, "degC"),
+            Shown("Frost or dew settles at", now.wetting_c, "degC"),
             Shown("Frost settles", now.frost),
             Shown("Dew settles", now.dew),
+            *([Shown("Measure first", STRADDLES)] if now.surface_low_c <= now.wetting_c < now.surface_high_c else []),
         ],
         steps=steps,
         source=SOURCE,
