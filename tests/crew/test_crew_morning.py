@@ -158,3 +158,29 @@ def test_no_minute_that_is_said_to_be_safe_lies_in_a_shut_hour(
         assert all(rain_mm[index] == 0.0 for index in whole)
         assert all(wind_m_s[index] <= RULES.gust_stop_m_s for index in whole)
         assert all(air_c[index] >= -20 / 3 - 1e-9 or one.operation == "primer" for index in whole)
+
+
+@pytest.mark.parametrize(("dry_h", "last"), [(0, 16 * 60), (1, 15 * 60), (8.5, 7 * 60 + 30)])
+def test_primer_ends_early_enough_to_dry(dry_h: float, last: int) -> None:
+    """The base's window ends with the crew's day at 16:00; primer ends the time that it dries before."""
+    table = made()
+    primer = said(table, asked(table, primer_dry_s=3600 * dry_h))["primer"]
+    assert primer.last_min == last
+    assert (primer.after == "primer would not dry in time for the base") is (dry_h > 0)
+    assert all(state == "shut" for state in primer.states[-(-last // 60) : 24])
+
+
+def test_primer_that_can_t_dry_today_is_a_stop() -> None:
+    """Light from 07:21 to 16:00 is less than nine hours."""
+    table = made()
+    primer = said(table, asked(table, primer_dry_s=9 * 3600))["primer"]
+    assert (primer.verdict, primer.why) == (STOP, "primer would not dry in time for the base")
+    assert primer.last_min is None
+
+
+def test_primer_goes_by_its_own_hours_where_nothing_is_laid() -> None:
+    """A base that is shut all day says nothing of primer."""
+    cold = LIMITS | {"base": Limits(50.0, None, None)}
+    table = made(cold)
+    both = said(table, asked(table, primer_dry_s=3600))
+    assert (both["base"].verdict, both["primer"].last_min) == (STOP, 16 * 60)

@@ -93,8 +93,8 @@ def test_each_missing_input_leaves_a_check_unknown(name: str) -> None:
 def test_a_cord_over_the_advice_is_told_and_fails_nothing() -> None:
     """1.6 kW at 120 V on 100 ft: 7.0 % of the volts by the plate on #14, 12.6 % of the heat; 2.8 % on #10."""
     assert cord_advice(replace(WHOLE, gauge="14")) == (
-        "the cord takes 7.0% of the tool's volts and 12.6% of its heat; the code books advise 5% at most, which is no "
-        "law: a heavier or shorter one, or the slower weld speeds of the table"
+        "the cord takes 7.0 % of the tool's volts and 12.6 % of its heat; the code books advise 5 % at most, which is "
+        "no law: a heavier or shorter one, or the slower weld speeds of the table"
     )
     assert cord_advice(WHOLE) == ""
     assert cord_advice(replace(WHOLE, gauge="14", length=None)) == ""

@@ -91,6 +91,35 @@ def test_the_fast_version_agrees_with_the_plain_one(found: Readings, limited: di
             assert STATE_WORDS[decision.states[operation][hour]] == expected
 
 
+SHEET_GOODS = ("base", "interply", "cap", "flashing", "edge_metal")
+SHEET_LIMITS = ("base", "interply", "cap", "side_lap", "end_lap", "flashing")
+
+
+@settings(deadline=None, max_examples=300)
+@given(readings(), limits(), rule)
+def test_no_hour_is_open_while_one_of_its_limits_is_broken(
+    found: Readings, limited: dict[str, Limits], held: Rules
+) -> None:
+    """Each limit asked of each hour that is not shut; what is not known keeps none."""
+    decision = decided(found, limited, held)
+    for operation, states in decision.states.items():
+        its = limited[operation]
+        by_state = {"open": its.apply_c, "warm": its.warm_c, "heat": its.heat_c}
+        for hour in np.flatnonzero(states < SHUT):
+            now = {field.name: getattr(found, field.name)[hour].item() for field in fields(found)}
+            least = by_state[STATE_WORDS[states[hour]]]
+            assert least is not None
+            which = held.limits_hold_for if operation in SHEET_LIMITS else "air_and_surface"
+            assert which == "surface" or now["air_c"] >= least
+            assert which == "air" or now["surface_c"] >= least
+            assert now["surface_c"] - now["wetting_c"] >= held.dew_point_margin_k - 1e-9
+            assert now["daylight"]
+            assert not any(now[name] for name in ("absent", "falling", "rain_unknown", "snow_lying", "thunder"))
+            assert now["wind_m_s"] <= (held.wind_sheets_m_s if operation in SHEET_GOODS else held.gust_stop_m_s)
+            assert not now["gust_m_s"] > held.gust_stop_m_s
+            assert now["film_mm"] <= 0.005
+
+
 @settings(deadline=None)
 @given(readings(), limits(), rule)
 def test_shut_hours_and_no_others_have_a_reason(found: Readings, limited: dict[str, Limits], held: Rules) -> None:

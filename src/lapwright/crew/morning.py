@@ -15,7 +15,7 @@ from lapwright.crew.calendar import NO_HOUR, Day
 from lapwright.crew.values import OperationToday
 from lapwright.hours.decide import DARK, LIMIT_NOT_GIVEN, NO_READING
 from lapwright.hours.values import HEAT, OPERATIONS, SHUT, STATE_WORDS, HourTable
-from lapwright.hours.windows import SafeWindow
+from lapwright.hours.windows import SafeWindow, latest_primer
 
 GO, WAIT, STOP, UNKNOWN = "go", "wait", "stop", "unknown"
 # what has to be fit for a roof to be opened, covered and closed
@@ -23,6 +23,7 @@ CLOSES_A_ROOF = ("base", "interply", "cap", "side_lap", "end_lap")
 UNREPORTED = ("no reading", "not reported", "not known")
 TOGETHER = "all plies"
 WATCH = "welding ends for the fire watch"
+PRIMED = "primer would not dry in time for the base"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,7 @@ class DayAsked:
     hours: index into the table of each clock hour 0..23, -1: none.  crew_min: from, to, minutes after midnight.
     keys: what to supply where an operation's limit is not given, by operation.  weld_keys: what to supply before laps
     can be welded, empty where they can.  weld_stop_min: no lap is welded after it.
-    silent_supply: what to supply where the weather says nothing.
+    silent_supply: what to supply where the weather says nothing.  primer_dry_s: from primer on to its base [s].
     """
 
     hours: Day
@@ -41,6 +42,7 @@ class DayAsked:
     weld_keys: tuple[str, ...] = ()
     weld_stop_min: int = 1440
     silent_supply: tuple[str, ...] = ()
+    primer_dry_s: float = 0.0
 
 
 def operations_today(
@@ -52,7 +54,8 @@ def operations_today(
     Checked: tests/crew/test_crew_morning.py
     """
     dried = table.as_dried()
-    return tuple(_today(dried, name, windows.get(name), day) for name in OPERATIONS if name in dried.states)
+    found = (_today(dried, name, windows.get(name), day) for name in OPERATIONS if name in dried.states)
+    return tuple(_dry_for_the_base(one, table, windows, day) if one.operation == "primer" else one for one in found)
 
 
 def together(operations: Sequence[OperationToday], names: Iterable[str], day: DayAsked) -> OperationToday:
@@ -162,6 +165,23 @@ def _before_the_watch(found: OperationToday, day: DayAsked) -> OperationToday:
     shut = STATE_WORDS[SHUT]
     states = tuple(shut if 60 * hour >= stop and state else state for hour, state in enumerate(found.states))
     return replace(found, last_min=stop, closed_min=stop, after=WATCH, states=states)
+
+
+def _dry_for_the_base(
+    found: OperationToday, table: HourTable, windows: Mapping[str, SafeWindow | None], day: DayAsked
+) -> OperationToday:
+    """Primer ends in time to dry before the base's window does; where the base has none it is told as it is."""
+    if found.last_min is None or windows.get("base") is None:
+        return found
+    latest = latest_primer(windows, day.primer_dry_s)
+    stop = None if latest is None else minute_of(table, day, latest)
+    if stop is None:
+        return replace(found, verdict=STOP, first_min=None, last_min=None, closed_min=None, why=PRIMED)
+    if stop >= found.last_min:
+        return found
+    shut = STATE_WORDS[SHUT]
+    states = tuple(shut if 60 * hour >= stop and state else state for hour, state in enumerate(found.states))
+    return replace(found, last_min=stop, closed_min=stop, after=PRIMED, states=states)
 
 
 def _states_from(found: OperationToday, minute: int) -> set[int]:

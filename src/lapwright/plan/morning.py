@@ -31,7 +31,7 @@ from lapwright.packet.morningvalues import MorningPaper
 from lapwright.packet.pages.strip import same_day_words
 from lapwright.packet.values import Paper
 from lapwright.plan.build import make_assembly, make_head
-from lapwright.plan.fitness import make_ask, standard_zone
+from lapwright.plan.fitness import make_ask, rates_of, standard_zone
 from lapwright.plan.hourpart import make_hours
 from lapwright.plan.morningcrew import (
     WHOLE_DAY,
@@ -95,7 +95,8 @@ def morning_of(job: Job, areas: Sequence[Area], assembly: Assembly, table: HourT
     crew, crew_keys = crew_of(job)
     supply = ("--forecast nws",) if found.forecast is None else ("a forecast that says it",)
     stop = WHOLE_DAY[1] if crew is None or crew.fire_watch_s is None else int(weld_stop_min(crew))
-    day = DayAsked(found.hours, crew_span(job), limit_keys(job), weld_keys(crew, crew_keys), stop, supply)
+    dry_s = rates_of(job).get("primer_dry", default_si("rates", "primer_dry"))
+    day = DayAsked(found.hours, crew_span(job), limit_keys(job), weld_keys(crew, crew_keys), stop, supply, dry_s)
     operations = operations_today(table, windows_of(job, table, day), day)
     overall = together(operations, CLOSES_A_ROOF, day)
     unknown = [("how much may be opened", crew_keys)] if crew_keys else []

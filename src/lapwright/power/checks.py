@@ -85,8 +85,9 @@ def cord_advice(power: Power) -> str:
     if share <= most:
         return ""
     return (
-        f"the cord takes {share:.1%} of the tool's volts and {found.heat_lost_share:.1%} of its heat; the code books "
-        f"advise {most:.0%} at most, which is no law: a heavier or shorter one, or the slower weld speeds of the table"
+        f"the cord takes {100 * share:.1f} % of the tool's volts and {100 * found.heat_lost_share:.1f} % of its heat; "
+        f"the code books advise {100 * most:.0f} % at most, which is no law: a heavier or shorter one, or the slower "
+        "weld speeds of the table"
     )
 
 
