@@ -18,6 +18,8 @@ from lapwright.units.write import Units, decimals
 DECIDE = "The readings on the roof decide; this sheet says when to take them."
 HOW = {"open": "open", "warm": "warm rolls", "heat": "warm rolls, laps welded", "": ""}
 SHEET_TITLE = "Morning sheet"
+# of columns with long heads or short cells, so that no head breaks
+WIDTHS = {"Wind,": "1.5fr", "Weld": "1.2fr", "Surface": "1.2fr", "Rain": "0.8fr", "Chill": "0.8fr"}
 
 
 def morning_page(paper: MorningPaper) -> Json:
@@ -188,7 +190,7 @@ def hour_table(paper: MorningPaper, units: Units) -> Json:
     head += ["Roll lasts"] if has_roll else []
     head += [f"Weld {speed}"] if has_weld else []
     rows = [hour_row(one, units, has_roll=has_roll, has_weld=has_weld) for one in morning.hours]
-    widths = ["12mm", *({"Wind,": "1.6fr", "Weld": "1.2fr"}.get(name.split()[0], "1fr") for name in head[1:])]
+    widths = ["12mm", *(WIDTHS.get(name.split()[0], "1fr") for name in head[1:])]
     return make_table(head, rows, widths, right=tuple(range(1, len(head))))
 
 
