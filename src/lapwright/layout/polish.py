@@ -20,7 +20,7 @@ from lapwright.layout.splits import split_at
 from lapwright.layout.standing import Joints, Judge, Seat, Standing, make_seats
 
 WARM, COLD = 0.05, 0.004  # heat at the beginning and at the end, as shares of the price of a roll
-TRIES, MANY_PARTS, FEWEST_TRIES = 24_000, 26, 600  # changes tried: on a roof of so many parts, and at least
+TRIES, TRIES_PER_PART, MANY_PARTS, FEWEST_TRIES = 24_000, 300, 130, 600  # changes tried, docs/method/layout.md
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +68,12 @@ def stand(
 
 
 def tries_for(parts: int, patience: float) -> int:
-    """How many changes to try: fewer on a large roof, where each takes longer and matters less.
+    """How many changes to try: more on a roof of more parts, fewer on a large one, where each matters less.
 
     patience: share of the usual number.
     """
-    usual = min(TRIES, TRIES * MANY_PARTS**2 // max(1, parts) ** 2)
+    usual = max(TRIES, TRIES_PER_PART * min(parts, MANY_PARTS))
+    usual = min(usual, usual * MANY_PARTS**3 // max(1, parts) ** 3)
     return round(max(FEWEST_TRIES, usual) * patience)
 
 
