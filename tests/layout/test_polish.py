@@ -143,8 +143,10 @@ def test_laps_tees_cuts_and_lengths_cost_what_they_are_said_to() -> None:
 
 
 def test_large_roofs_are_tried_less_and_patience_counts() -> None:
-    """As many tries as on a small roof up to 26 parts, a quarter on twice as many; patience scales them."""
-    assert tries_for(10, 1.0) == tries_for(26, 1.0)
-    assert tries_for(52, 1.0) == tries_for(26, 1.0) // 4
-    assert tries_for(26, 0.5) == tries_for(26, 1.0) // 2
-    assert tries_for(100_000, 1.0) > 0
+    """More tries on more parts; of parts of ten pieces as many as fill 700 pieces an eighth of what they would have."""
+    few, some, many = (parts_of(10 * (LONG - LAP) + LAP, courses) for courses in (5, 16, 35))
+    assert tries_for(few, STOCKS, 1.0) == tries_for(few[:4], STOCKS, 1.0)
+    assert tries_for(parts_of(LONG, 60), STOCKS, 1.0) == 1.5 * tries_for(parts_of(LONG, 40), STOCKS, 1.0)
+    assert tries_for(many, STOCKS, 1.0) == tries_for(few, STOCKS, 1.0) // 8
+    assert tries_for(some, STOCKS, 0.5) == tries_for(some, STOCKS, 1.0) // 2
+    assert tries_for(parts_of(10_000, 500), STOCKS, 1.0) > 0

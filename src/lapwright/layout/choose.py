@@ -182,7 +182,7 @@ def best_joints(table: Table) -> Polished | Part:
     small area all aims are gone after, whichever is asked for, and each takes the best of the same layouts.
     """
     aim, patience = table.setting.aim, table.setting.patience
-    tries = tries_for(len(table.parts), patience)
+    tries = tries_for(table.parts, table.stocks, patience)
     if table.movable is not None:
         tries = min(tries, tries * len(table.movable) // max(1, len(table.parts)) + 1)
 

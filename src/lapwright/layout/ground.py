@@ -12,9 +12,10 @@ from dataclasses import dataclass, replace
 
 from lapwright.assembly.values import Assembly, Ply
 from lapwright.defaults.values import Rules
-from lapwright.layout.courses import Band, Lines, Stack, line_options, plan_lines
+from lapwright.layout.courses import Band, Conflict, Lines, Stack, line_options, plan_lines
 from lapwright.layout.frame import make_frame
 from lapwright.layout.keepclear import barred
+from lapwright.layout.narrowtop import even_top
 from lapwright.layout.pieces import PlyGround, hold_joints
 from lapwright.layout.region import Region, make_region
 from lapwright.layout.runs import ply_runs
@@ -23,6 +24,7 @@ from lapwright.layout.snapping import snapped, steps_of
 from lapwright.layout.values import Frame
 from lapwright.roof.values import Area
 
+MOST_EVEN = 5  # choices of lines with evenly ripped courses
 MOST_TOPS = 6  # widths of top courses tried where end laps find no place
 
 
@@ -115,11 +117,22 @@ def line_choices(one: AreaGround, assembly: Assembly, rules: Rules, *, grid: int
     Source: docs/method/layout.md
     """
     stack, steps = stack_of(rules, grid), [steps_of(region) for region in one.regions]
-    options = line_options(bands_of(assembly, one.regions), stack, most + 1) if most else [one.lines]
+    bands = bands_of(assembly, one.regions)
+    options = line_options(bands, stack, most + 1) if most else [one.lines]
+    even = 0 if one.area.openings else even_top(one.lines, stack)
+    options += even_options(bands, replace(stack, rip=even)) if even else []
     drawn = [snapped(lines, stack, steps) for lines in options] if any(steps) else []
     shared = [*sharing(one.lines, stack), *other_counts(one.lines, stack)] if most else []
     found = [tuple(lines) for lines in (*drawn, *options, *shared) if lines is not None]
     return [lines for k, lines in enumerate(found) if lines != one.lines and lines not in found[:k]]
+
+
+def even_options(bands: Sequence[Band], stack: Stack) -> list[tuple[Lines, ...]]:
+    """Lines whose top courses are as wide as `even_top` has them; none where that can't be."""
+    try:
+        return line_options(bands, stack, MOST_EVEN)
+    except Conflict:
+        return []
 
 
 def ply_grounds(

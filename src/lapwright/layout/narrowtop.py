@@ -36,6 +36,23 @@ def least_rips(planned: Sequence[Lines], stack: Stack) -> int:
     return courses + (courses - 1 if len(planned) > 1 else 0)
 
 
+def even_top(lines: Sequence[Lines], stack: Stack) -> int:
+    """Exposed width of the narrowest top course where each course ripped for it gives up all its play, so that they
+    share one width; 0 where they do already, or where pitches differ.
+
+    Source: method of our own, docs/method/layout.md
+    Checked: tests/layout/test_rips.py
+    """
+    one = min(lines, key=lambda own: own.top_exposed)
+    pitch = one.band.pitch
+    play = (pitch - 2 * stack.offset) // stack.grid * stack.grid
+    given = [pitch - (high - low) for low, high in pairwise(one.lines) if high - low < pitch]
+    is_equal = all(own.band.pitch == pitch for own in lines)
+    if not is_equal or len(set(given)) < 2 or max(given) > play:
+        return 0
+    return one.top_exposed + sum(play - each for each in given)
+
+
 def lowest_movable(one: Lines) -> int:
     """How many lap lines a ply needs before its top one can move: the first cap course stays full."""
     return 2 if one.band.ply == "cap" else 1

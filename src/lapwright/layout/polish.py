@@ -20,7 +20,8 @@ from lapwright.layout.splits import split_at
 from lapwright.layout.standing import Joints, Judge, Seat, Standing, make_seats
 
 WARM, COLD = 0.05, 0.004  # heat at the beginning and at the end, as shares of the price of a roll
-TRIES, TRIES_PER_PART, MANY_PARTS, FEWEST_TRIES = 24_000, 300, 130, 600  # changes tried, docs/method/layout.md
+# changes tried: at least on a roof of few pieces, for each part, on a roof of so many pieces, and at least on a large one
+TRIES, TRIES_PER_PART, MANY_PIECES, FEWEST_TRIES = 24_000, 300, 350, 600
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,13 +68,20 @@ def stand(
     return Standing(seats or make_seats(parts, joints), stocks, judge, splits)
 
 
-def tries_for(parts: int, patience: float) -> int:
-    """How many changes to try: more on a roof of more parts, fewer on a large one, where each matters less.
+def tries_for(parts: Sequence[Part], stocks: Sequence[Stock], patience: float) -> int:
+    """How many changes to try: more on a roof of more parts, few on one of many pieces, where each matters less.
 
     patience: share of the usual number.
+    Source: method of our own, docs/method/layout.md
+    Checked: tests/layout/test_polish.py
     """
-    usual = max(TRIES, TRIES_PER_PART * min(parts, MANY_PARTS))
-    usual = min(usual, usual * MANY_PARTS**3 // max(1, parts) ** 3)
+    usual = max(TRIES, TRIES_PER_PART * len(parts))
+    pieces = 0
+    for part in parts:
+        stock = stocks[part.row[0]]
+        pieces += max(1, -(-(part.right - part.left - stock.end_lap) // (stock.longest - stock.end_lap)))
+    if pieces > MANY_PIECES:
+        usual = usual * MANY_PIECES**3 // pieces**3
     return round(max(FEWEST_TRIES, usual) * patience)
 
 
