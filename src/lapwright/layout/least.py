@@ -111,15 +111,31 @@ def laps_of(area: AreaNeed, least: Least | None) -> int:
 
 
 def first_lengths(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> float:
-    """Money for the first length that is cut of each ply of an area that has no piece as long as a roll.
+    """Money for the lengths that are cut of each ply of an area: the first, and a second one that staggers ask for.
 
-    None is longer than `longest_piece`, nor than the ground is across the fall.
+    No piece is longer than `longest_piece`, nor than the ground is across the fall; one as long as a roll is not cut.
     Source: docs/method/layout.md, bounds
+    Checked: tests/layout/test_least.py, tests/reference
     """
     cut = 0
     for ply, region in zip(assembly.plies, area.regions, strict=True):
-        cut += min(rules.longest_piece_ticks, region.right - region.left) < ply.sheet.length_ticks
+        longest = min(rules.longest_piece_ticks, region.right - region.left)
+        cut += is_staggered(region, ply.sheet, rules) + (longest < ply.sheet.length_ticks)
     return cut * costs.worth("new_length")
+
+
+def is_staggered(region: Region, sheet: Sheet, rules: Rules) -> bool:
+    """Two neighbouring courses end alike and both have an end lap, so that their last pieces differ by the stagger.
+
+    The last joint lies as far from the end as the last piece is long, to the cutting step.  A band as high as four
+    sheets has two courses next to one another that lie on no other.
+    Source: docs/method/layout.md, bounds
+    """
+    longest = min(rules.longest_piece_ticks, sheet.length_ticks)
+    return rules.end_lap_stagger_ticks > rules.cut_step_ticks and any(
+        level.right - level.left > longest and level.high - level.low > 4 * sheet.width_ticks
+        for level in make_levels(region)
+    )
 
 
 def first_rip(area: AreaNeed, assembly: Assembly, costs: Costs) -> float:
