@@ -5,7 +5,8 @@ from __future__ import annotations
 import importlib.util
 import random
 import sys
-from itertools import pairwise
+from dataclasses import replace
+from itertools import accumulate, pairwise
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ import pytest
 from roofs import FOOT, GRID, inches
 
 from lapwright.layout.courses import Band, Conflict, Lines, Stack, lap_lines, line_options, plan_lines
+from lapwright.layout.narrowtop import even_top
 from lapwright.layout.restore import greatest_offset, greatest_rip, restore
 
 _PATH = Path(__file__).parents[1] / "reference" / "course_lines.py"
@@ -209,3 +211,33 @@ def test_options_of_drifting_sheets_are_sound_too() -> None:
     """Where courses are ripped there is one choice at least."""
     options = line_options(drifting(3, 4, 64), TWELVE)
     assert options and [broken(lines, TWELVE) for lines in options] == [[]] * len(options)
+
+
+def test_an_even_top_takes_all_the_play_of_each_course() -> None:
+    """39 3/8" sheets at 3" laps with 18" have 3/8" of play: 23 courses that give it and one that gives 1/8" lack 1/4".
+
+    A top of 12" becomes one of 12 1/4"; where all give 3/8" already, or none is ripped, nothing is asked for.
+    """
+    pitch, play = inches(36.375), inches(0.375)
+    stack = Stack(inches(18), inches(12), inches(12), inches(1 / 16))
+
+    def cap(given: list[int]) -> Lines:
+        lines = tuple(accumulate([pitch] * 10 + [pitch - each for each in given]))
+        return Lines(Band("cap", inches(39.375), inches(3), 0, lines[-1] + inches(12)), inches(39.375), lines)
+
+    assert even_top([cap([inches(0.125), *[play] * 23])], stack) == inches(12.25)
+    assert even_top([cap([play] * 23)], stack) == 0
+    assert even_top([cap([])], stack) == 0
+
+
+def test_courses_ripped_for_a_narrow_top_share_a_width() -> None:
+    """34.1 courses of 36 3/8", 1,240": lines with a top of 12 1/4" have one ripped width below the cap's top."""
+    bands = [Band(ply, inches(39.375), inches(3), 0, inches(1240)) for ply in ("base", "cap")]
+    stack = Stack(inches(18), inches(12), inches(12), inches(1 / 16))
+    lines = plan_lines(bands, stack)
+    top = even_top(lines, stack)
+    assert inches(12) < top < inches(12.375)
+    found = line_options(bands, replace(stack, rip=top), 5)
+    assert not [fault for one in found for fault in broken(one, stack)]
+    widths = [{course.high - course.low for course in one[-1].courses()[:-1]} for one in found]
+    assert {inches(39), inches(39.375)} in widths

@@ -14,6 +14,8 @@ from handplan import (
     CAP_ROWS,
     CURB,
     DEPTH,
+    PLIES,
+    RULES,
     TICKS,
     Drawing,
     Json,
@@ -28,6 +30,7 @@ from handplan import (
 )
 
 from lapwright.roof.values import Drain
+from lapwright.rulecheck.check import find_violations
 from lapwright.rulecheck.names import rule_names
 
 GOOD = Drawing()
@@ -172,6 +175,16 @@ def test_the_cap_laps_no_farther_than_its_selvage() -> None:
     first, *others = shifted(CAP_ROWS, -1)
     drawing = replace(GOOD, base=shifted(BASE_ROWS, -1), cap=(replace(first, high=CAP_ROWS[0].high), *others))
     assert broken_rules(drawing) == ["side_lap"]
+
+
+@pytest.mark.parametrize(("surfacing", "found"), [("granules", ["side_lap"]), ("film", []), ("smooth", [])])
+def test_a_cap_without_granules_may_lap_wider(surfacing: str, found: list[str]) -> None:
+    """The same laps on a cap whose sheet says what its upper face carries."""
+    first, *others = shifted(CAP_ROWS, -1)
+    drawing = replace(GOOD, base=shifted(BASE_ROWS, -1), cap=(replace(first, high=CAP_ROWS[0].high), *others))
+    plies = [replace(ply, sheet=replace(ply.sheet, surfacing=surfacing)) for ply in PLIES]
+    violations = find_violations(write(drawing), areas=[drawing.area], plies=plies, rules=RULES)
+    assert list(dict.fromkeys(violation.rule for violation in violations)) == found
 
 
 def find(items: list[Json], id: str) -> Json:

@@ -34,6 +34,11 @@ class Sheet:
         """Exposed width of a full course."""
         return self.width_ticks - self.side_lap_ticks
 
+    @property
+    def is_granular(self) -> bool:
+        """Granules lie beyond its selvage, so that no lap may be wider; where nothing is said they are taken for so."""
+        return self.surfacing in (None, "granules")
+
 
 @dataclass(frozen=True, slots=True)
 class ZonePattern:

@@ -141,12 +141,13 @@ def is_staggered(region: Region, sheet: Sheet, rules: Rules) -> bool:
 def first_rip(area: AreaNeed, assembly: Assembly, costs: Costs) -> float:
     """Money for the first ripped width of an area's cap: full sheets, lapped as asked, seldom end at its high edge.
 
+    Nothing where the cap bears no granules, since it may lap wider then.
     Source: docs/method/layout.md, bounds
     """
     sheet, region = assembly.plies[-1].sheet, area.regions[-1]
     pitch = sheet.width_ticks - sheet.side_lap_ticks
     over = (region.ends - region.begins - sheet.side_lap_ticks) % pitch
-    return costs.worth("new_rip") if SLIVER < over < pitch - SLIVER else 0.0
+    return costs.worth("new_rip") if sheet.is_granular and SLIVER < over < pitch - SLIVER else 0.0
 
 
 def own_work(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> tuple[float, ...]:

@@ -78,7 +78,8 @@ def make_levels(region: Region) -> tuple[Level, ...]:
 class PlyTask:
     """A ply for the bounds: its bands, its sheet as it is cut [ticks], and whether it is the cap.
 
-    is_plain: no run of any ply of this sheet can be shorter than the shortest piece.
+    is_plain: no run of any ply of this sheet can be shorter than the shortest piece.  is_granular: of the cap, that no
+    side lap may be wider than asked.
     """
 
     sheet: str
@@ -91,6 +92,7 @@ class PlyTask:
     shortest: int
     is_cap: bool
     is_plain: bool
+    is_granular: bool = True
     steps: tuple[int, ...] = field(init=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -112,7 +114,7 @@ def make_ply_task(sheet: Sheet, levels: tuple[Level, ...], rules: Rules, *, is_c
     """A ply as the bounds look at it.  Source: arithmetic"""
     longest = min(rules.longest_piece_ticks, sheet.length_ticks)
     sizes = (sheet.width_ticks, sheet.side_lap_ticks, sheet.length_ticks, sheet.end_lap_ticks)
-    return PlyTask(sheet.name, levels, *sizes, longest, rules.shortest_piece_ticks, is_cap, is_plain)
+    return PlyTask(sheet.name, levels, *sizes, longest, rules.shortest_piece_ticks, is_cap, is_plain, sheet.is_granular)
 
 
 def are_long(levels: Sequence[Level], shortest: int) -> bool:

@@ -20,7 +20,7 @@ from lapwright.layout.splits import split_at
 from lapwright.layout.standing import Joints, Judge, Seat, Standing, make_seats
 
 WARM, COLD = 0.05, 0.004  # heat at the beginning and at the end, as shares of the price of a roll
-# changes tried: at least on a roof of few pieces, for each part, on a roof of so many pieces, and at least on a large one
+# changes tried: on a roof of few parts, for each part of one of more, up to so many pieces, on a large one at least
 TRIES, TRIES_PER_PART, MANY_PIECES, FEWEST_TRIES = 24_000, 300, 350, 600
 
 

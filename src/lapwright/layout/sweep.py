@@ -195,9 +195,9 @@ class Sweep:
                         yield part, self._changed(key, p, kind, eased=is_eased, ended=is_narrow)
 
     def _lowest(self, ply: PlyTask) -> int:
-        """Where the lowest line of a ply can be at least: the cap's first course is a full sheet, lapped as asked."""
-        pitch = ply.width - ply.side_lap
-        return ply.begins + (max(self.apart.narrowest, pitch - CLOSE) if ply.is_cap else self.apart.narrowest)
+        """Where the lowest line of a ply can be at least: a granular cap's first course is full, lapped as asked."""
+        pitch, is_held = ply.width - ply.side_lap, ply.is_cap and ply.is_granular
+        return ply.begins + (max(self.apart.narrowest, pitch - CLOSE) if is_held else self.apart.narrowest)
 
     def _eased(self, key: Key, zone: Zone, p: int) -> Iterator[tuple[Zone, bool]]:
         """A zone as it is, and what of it may have the line of ply p next to the top line of a neighbour.
