@@ -63,7 +63,7 @@ def rule_page(book: Book) -> Json:
     rows = [rule_row(origin) for origin in origins]
     bold = [at for at, origin in enumerate(origins) if origin.is_overridden]
     head = ("Rule or rate", "In force", "Default", "Origin", "Source and note")
-    return {"table": table(head, rows, ("40mm", "27mm", "27mm", "30mm", "1fr"), bold=bold), "overridden": len(bold)}
+    return {"table": table(head, rows, ("44mm", "27mm", "27mm", "29mm", "1fr"), bold=bold), "overridden": len(bold)}
 
 
 def rule_row(origin: Origin) -> Row:

@@ -46,6 +46,7 @@ def compute(asked: Asked) -> Answer:
             elevation=asked["elevation_m"],
             topographic=asked["topographic"],
             parapet=asked["parapet_m"],
+            is_flat_assumed="topographic" not in asked.texts,
         )
     )
     zones = found.zones
