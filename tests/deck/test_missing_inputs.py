@@ -49,7 +49,7 @@ RIBBONS = BoardFastening(
 )
 GUTTER = Drain("G-1", "gutter", side=1, width=quantity_si("6 in"), outlets=3)
 DRAIN = Drain("D-1", "drain", at=(0, 0), diameter=quantity_si("6 in"))
-SCUPPER = Drain("OS-1", "overflow_scupper", side=1, width=0.9, height=0.15, sill=0.05)
+SCUPPER = Drain("OS-1", "overflow_scupper", side=1, from_start=3.0, width=0.9, height=0.15, sill=0.05)
 
 
 @dataclass(frozen=True)

@@ -76,7 +76,7 @@ def test_drains_in_the_field_share_alike() -> None:
 
 def test_a_scupper_is_full_when_its_top_is_reached() -> None:
     """12 x 6 in carries 2.9 x 12 x 6^1.5 = 511 gpm; 4 in high 278 gpm, under the 311 that come."""
-    scupper = Drain("S-1", "scupper", side=1, width=quantity_si("12 in"), height=quantity_si("6 in"))
+    scupper = Drain("S-1", "scupper", side=1, from_start=3.0, width=quantity_si("12 in"), height=quantity_si("6 in"))
     (check,) = check_drainage((area(BOX, ALL_ROUND, drains=[scupper], height=0.1),), rain_primary=RAIN)
     assert (check.status, round(gpm(check.capacity))) == ("pass", 511)
     low = replace(scupper, height=quantity_si("4 in"))
@@ -109,7 +109,14 @@ def test_overflows_alone_do_not_drain() -> None:
         ([replace(GUTTER, outlets=None)], RAIN, 0.762, ("roof[0].drains[0].outlets",)),
         ([replace(GUTTER, side=None)], RAIN, 0.762, ("roof[0].drains[0].side",)),
         ([MIDDLE, replace(MIDDLE, diameter=None)], RAIN, 0.762, ("roof[0].drains[1].diameter",)),
-        ([Drain("S", "scupper", side=1, width=0.3)], RAIN, 0.762, ("roof[0].drains[0].height",)),
+        ([Drain("S", "scupper", side=1, from_start=3.0, width=0.3)], RAIN, 0.762, ("roof[0].drains[0].height",)),
+        ([MIDDLE, replace(MIDDLE, at=None)], RAIN, 0.762, ("roof[0].drains[1].at",)),
+        (
+            [Drain("S", "scupper", width=0.3, height=0.1)],
+            RAIN,
+            0.762,
+            ("roof[0].drains[0].side", "roof[0].drains[0].from_start"),
+        ),
         ([GUTTER], RAIN, None, tuple(f"roof[0].edges[{index}].height" for index in (1, 2, 3))),
     ],
 )

@@ -18,7 +18,13 @@ SOUTH_OPEN = ("metal_edge", "parapet", "parapet", "parapet")
 ALL_ROUND = 4 * ("parapet",)
 DRAIN = Drain("D-1", "drain", at=(0, 0), diameter=quantity_si("6 in"))
 SCUPPER = Drain(
-    "OS-1", "overflow_scupper", side=1, width=quantity_si("24 in"), height=quantity_si("6 in"), sill=quantity_si("2 in")
+    "OS-1",
+    "overflow_scupper",
+    side=1,
+    from_start=3.0,
+    width=quantity_si("24 in"),
+    height=quantity_si("6 in"),
+    sill=quantity_si("2 in"),
 )
 
 

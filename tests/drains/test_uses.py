@@ -34,10 +34,10 @@ TABLES: Mapping[str, tuple[str, ...]] = {
 }
 DRAINS = (
     Drain("D", "drain", at=(0, 0), diameter=0.1),
-    Drain("S", "scupper", side=1, width=0.3, height=0.1),
+    Drain("S", "scupper", side=1, from_start=3.0, width=0.3, height=0.1),
     Drain("G", "gutter", side=1, width=0.2, outlets=2),
     Drain("OD", "overflow_drain", at=(0, 0), diameter=0.1, sill=0.05),
-    Drain("OS", "overflow_scupper", side=1, width=0.3, height=0.1, sill=0.05),
+    Drain("OS", "overflow_scupper", side=1, from_start=3.0, width=0.3, height=0.1, sill=0.05),
 )
 
 

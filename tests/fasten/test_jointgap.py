@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from lapwright.fasten.nails import metal_nails
-from lapwright.fasten.thermal import METALS, gap_steps, joint_gap_m, movement_m
+from lapwright.fasten.thermal import METALS, gap_steps, gap_table, joint_gap_m, movement_m
 from lapwright.units.read import quantity_si
 
 
@@ -17,12 +17,15 @@ def test_colder_days_leave_wider_gaps(kind: str) -> None:
 
 
 @pytest.mark.parametrize("kind", ["galvanised", "copper"])
-def test_gap_and_opening_add_up_to_the_whole_movement(kind: str) -> None:
+def test_gap_and_what_it_shrinks_by_add_up_to_the_whole_movement(kind: str) -> None:
     """From coldest to hottest the joint opens by as much as the length moves, whenever it was set."""
-    whole = movement_m(quantity_si("10 ft"), kind=kind, from_c=quantity_si("-20 F"), to_c=quantity_si("150 F"))
-    moves, *gaps = gap_steps(kind)
+    length, coldest = quantity_si("10 ft"), quantity_si("-20 F")
+    whole = movement_m(length, kind=kind, from_c=coldest, to_c=quantity_si("150 F"))
+    moves, gaps = gap_steps(kind)
     assert moves.result == pytest.approx(whole)
-    assert [step.values["widest, at the coldest [m]"] for step in gaps] == pytest.approx([whole] * len(gaps))
+    assert len(gaps.values) == len(gap_table(kind))
+    for (set_c, _), told in zip(gap_table(kind), gaps.values.values(), strict=True):
+        assert told + movement_m(length, kind=kind, from_c=coldest, to_c=set_c) == pytest.approx(whole)
 
 
 def test_a_hair_over_a_whole_number_of_spacings_adds_no_nail() -> None:

@@ -24,10 +24,12 @@ USES: Mapping[str, tuple[str, ...]] = {
     "drains.capacity-*": (
         "site.rain_primary",
         "roof[*].drains",
+        "roof[*].drains[*].at",
+        "roof[*].drains[*].side",
+        "roof[*].drains[*].from_start",
         "roof[*].drains[*].diameter",
         "roof[*].drains[*].width",
         "roof[*].drains[*].height",
-        "roof[*].drains[*].side",
         "roof[*].drains[*].outlets",
         "roof[*].edges[*].kind",
         "roof[*].edges[*].height",

@@ -96,7 +96,7 @@ def catchment(basin: Basin, kinds: Sequence[str], *, drawn: bool = False) -> Cat
 
 
 def outlets_of(basin: Basin, kinds: Sequence[str]) -> tuple[Outlet, ...]:
-    """The ways out of some kinds with their places; one in a side without a place given is taken to be in its middle.
+    """The ways out of some kinds with their places, None where it is not given.
 
     Source: arithmetic
     """

@@ -22,6 +22,7 @@ NEEDS: Mapping[str, tuple[str, ...]] = {
     "overflow_drain": ("diameter", "sill"),
     "overflow_scupper": ("width", "height", "sill"),
 }
+BY_POINT, BY_SIDE = ("drain", "overflow_drain"), ("scupper", "overflow_scupper")
 SIDES_OF_AN_OUTLET = 2
 
 
@@ -44,10 +45,15 @@ class Standing:
 
 
 def read_drain(reading: Reading, key: str, drain: Drain) -> None:
-    """Notes what a way out must give.
+    """Notes what a way out must give, and where it stands: without that its part of the roof is not known.
 
     Source: arithmetic
     """
+    if drain.at is not None or drain.kind in BY_POINT:
+        reading.take(f"{key}.at", drain.at)
+    elif drain.kind in BY_SIDE:
+        reading.take(f"{key}.side", drain.side)
+        reading.take(f"{key}.from_start", drain.from_start)
     for name in NEEDS[drain.kind]:
         reading.take(f"{key}.{name}", getattr(drain, name))
 

@@ -29,6 +29,7 @@ SOURCE = (
 )
 CONFIRM = "the maker for pattern and value of the listed assembly; the engineer of record"
 NAILING_KEYS = (
+    "assembly.plies[*].attachment",
     "assembly.plies[*].nailing.laps",
     "assembly.plies[*].nailing.field",
     "assembly.plies[*].nailing.rows",
@@ -69,7 +70,7 @@ def check_base_nails(areas: Sequence[Area], building: Building, assembly: Assemb
     return tuple(
         _zone_check(_Place(ply, index, zone, level, building, assembly, len(found) > 1, m2))
         for index, ply in enumerate(plies)
-        if ply.attachment == "mechanically_fastened"
+        if ply.attachment == "mechanically_fastened" or (ply.attachment is None and ply.nailing is not None)
         for level in found
         for zone, m2 in zones_of(level, building).items()
     )
@@ -127,6 +128,7 @@ def _zone_check(place: _Place) -> Check:
     key, given = f"assembly.plies[{place.index}].nailing", ply.nailing or Nailing()
     nailing = zone_nailing(given, zone)
     where = f"{key}.zones.{zone}" if zone in given.zones else key
+    reading.take(f"assembly.plies[{place.index}].attachment", ply.attachment)
     reading.take(f"{where}.laps", nailing.lap_spacing)
     rows = reading.take(f"{where}.rows", nailing.field_rows)
     if rows != 0:

@@ -30,6 +30,7 @@ CONFIRM = "the maker for the listed pattern; the engineer of record"
 BOARDS = ("insulation", "cover_board")
 WORDS = {"insulation": "Insulation", "cover_board": "Cover board"}
 BOARD_KEYS = (
+    "assembly.*.attachment",
     "assembly.*.fastening.board",
     "assembly.*.fastening.per_board.*",
     "assembly.*.fastening.value",
@@ -123,9 +124,11 @@ def _check(place: _Place, building: Building, *, several: bool) -> Check:
     at = f" of {level.names}" if level.tag else ""
     title = f"{WORDS[place.what]}{at}, zone {zone}: load on what holds it"
     reading = Reading()
+    reading.take(f"assembly.{place.what}.attachment", place.board.attachment)
     held = place.board.fastening or BoardFastening()
     is_stuck = _is_stuck(place.board)
-    _read(reading, f"assembly.{place.what}.fastening", held, zone, is_stuck=is_stuck)
+    if not reading.missing:
+        _read(reading, f"assembly.{place.what}.fastening", held, zone, is_stuck=is_stuck)
     read_case(reading, building, level)
     if zone == "3":
         lowest_parapet(reading, level, several=several)

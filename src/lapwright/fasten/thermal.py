@@ -86,16 +86,13 @@ def gap_steps(kind: str) -> tuple[Step, ...]:
         result=movement_m(length, kind=kind, from_c=coldest, to_c=hottest),
         unit="m",
     )
-    steps = [moves]
-    for laid_at_c, gap in gap_table(kind):
-        opens = gap - movement_m(length, kind=kind, from_c=laid_at_c, to_c=coldest)
-        steps.append(
-            Step(
-                text="Gap to leave at a joint of metal that is so cold or warm as it is set; it closes at the hottest",
-                formula="a L (t hottest - t set)",
-                values={"t set [degC]": laid_at_c, "widest, at the coldest [m]": opens},
-                result=gap,
-                unit="m",
-            )
-        )
-    return tuple(steps)
+    words = [part.strip() for part in table("fasten")["metal_set_at"].value.split(",")]
+    gaps = zip(words, gap_table(kind), strict=True)
+    unit = table("fasten")["metal_set_at"].unit
+    closes = Step(
+        text="Gap to leave at a joint, by the metal's temperature as it is set: it closes at the hottest, and at the "
+        "coldest it is as wide as the movement above",
+        formula="a L (t hottest - t set)",
+        values={f"set at {told} {unit} ({set_c:.0f} C) [m]": gap for told, (set_c, gap) in gaps},
+    )
+    return moves, closes
