@@ -72,11 +72,15 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A course with what its sheets meet: the ground under them, and the openings that reach into them."""
+    """A course with what its sheets meet: the ground under them, and the openings that reach into them.
+
+    margins: what it leaves to its neighbours between openings and its long edges.
+    """
 
     course: Course
     ground: BaseGeometry
     near: tuple[tuple[UV, ...], ...]
+    margins: tuple[BaseGeometry, ...] = ()
 
 
 def ply_runs(region: Region, courses: Sequence[Course], lap: int) -> tuple[tuple[Run, ...], ...]:
@@ -89,6 +93,7 @@ def ply_runs(region: Region, courses: Sequence[Course], lap: int) -> tuple[tuple
     near = reached(region.openings, courses)
     grounds = bands(region.shape, courses)
     rows = [Row(*row) for row in zip(courses, grounds, near, strict=True)]
+    rows = [replace(row, margins=margins_of(rows, k, lap)) for k, row in enumerate(rows)]
     return tuple(course_runs(rows, place, lap) for place in range(len(rows)))
 
 
@@ -130,10 +135,10 @@ def course_runs(rows: Sequence[Row], place: int, lap: int) -> tuple[Run, ...]:
     course, whole, near = rows[place].course, rows[place].ground, rows[place].near
     last = len(rows) - 1
     low_free, high_free = free_of(rows, place, lap)
-    margins = margins_of(rows, place, lap)
+    margins = rows[place].margins
     ground = whole.difference(unary_union(margins)) if margins else whole
     needed = ground.intersection(level(ground, low_free, high_free))
-    left_to_it = [margin for k in (place - 1, place + 1) if 0 <= k <= last for margin in margins_of(rows, k, lap)]
+    left_to_it = [margin for k in (place - 1, place + 1) if 0 <= k <= last for margin in rows[k].margins]
     if left_to_it:
         needed = unary_union([needed, *(ground.intersection(margin) for margin in left_to_it)])
     if place < last:
@@ -151,10 +156,10 @@ def free_of(rows: Sequence[Row], place: int, lap: int) -> tuple[int, int]:
     return low, course.high if place == len(rows) - 1 else course.high - lap
 
 
-def margins_of(rows: Sequence[Row], place: int, lap: int) -> list[BaseGeometry]:
+def margins_of(rows: Sequence[Row], place: int, lap: int) -> tuple[BaseGeometry, ...]:
     """What a course leaves to its neighbours between openings and its long edges."""
     row = rows[place]
-    return [margin for ring in row.near for margin in ligaments(ring, row.course, *free_of(rows, place, lap))]
+    return tuple(margin for ring in row.near for margin in ligaments(ring, row.course, *free_of(rows, place, lap)))
 
 
 def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] | None:
