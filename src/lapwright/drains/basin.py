@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lapwright.drains.paths import basins, free_length_m
-from lapwright.roof.values import Area, Drain
+from lapwright.roof.values import Area, Drain, Edge
 from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.verdict import Reading
 
@@ -58,7 +58,7 @@ def basins_of(areas: Sequence[Area]) -> tuple[Basin, ...]:
 
 
 def walls_m2(reading: Reading, basin: Basin) -> float:
-    """Area of parapets and walls along a basin [m²], their heights noted in `reading`.
+    """Area of parapets and walls along a basin [m²], those of higher parts of the roof too, heights noted in `reading`.
 
     Source: arithmetic
     """
@@ -67,6 +67,18 @@ def walls_m2(reading: Reading, basin: Basin) -> float:
         for edge in area.edges:
             kind = reading.take(f"{edge.entry(index)}.kind", edge.kind)
             if kind in WALL_KINDS:
-                height = reading.take(f"{edge.entry(index)}.height", edge.height)
-                total += math.dist(edge.start, edge.end) / TICKS_PER_METRE * (height or 0.0)
+                reading.take(f"{edge.entry(index)}.height", edge.height)
+            elif edge.is_by_building:
+                reading.take("building.height", edge.wall_over_m2)
+            total += wall_m2(edge)
     return total
+
+
+def wall_m2(edge: Edge) -> float:
+    """Parapet or wall along a side as typed, else the wall of a higher part of the roof over it [m²].
+
+    Source: arithmetic
+    """
+    if edge.kind in WALL_KINDS:
+        return math.dist(edge.start, edge.end) / TICKS_PER_METRE * (edge.height or 0.0)
+    return edge.wall_over_m2 or 0.0

@@ -15,7 +15,7 @@ import shapely
 from shapely import Polygon
 
 from lapwright.defaults.si import default_number
-from lapwright.drains.basin import WALL_KINDS, Basin
+from lapwright.drains.basin import Basin, wall_m2
 from lapwright.drains.outlets import ways_out
 from lapwright.drains.paths import LEVEL, holding_sides
 from lapwright.drains.strips import Plane, Strip, metres
@@ -134,8 +134,8 @@ def _run(area: Area, basin: Basin, outlets: Sequence[Outlet], taken: dict[Target
         got.strips.append((plane, strip))
     share = default_number("drains", "wall_share")
     for edge in edges.values():
-        if edge.kind in WALL_KINDS and edge.height:
-            half = math.dist(metres(edge.start), metres(edge.end)) * edge.height * share
+        half = wall_m2(edge) * share
+        if half > 0:
             for target, part in _wall_parts(plane, edge, strips, targets):
                 taken.setdefault(target, _Taken()).half_walls_m2 += half * part
 

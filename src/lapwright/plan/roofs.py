@@ -19,6 +19,7 @@ from lapwright.roof.joins import join_areas
 from lapwright.roof.planefaults import plane_problems
 from lapwright.roof.planes import PlaneRow, split_area
 from lapwright.roof.problem import Problem
+from lapwright.roof.rises import with_rises
 from lapwright.roof.values import Area, Closure, Metal, Point
 from lapwright.roof.walk import close_walk, is_closed_enough, misclosure_words
 from lapwright.units.write import Units
@@ -91,7 +92,8 @@ def build_roofs(job: Job, folder: Path) -> Roofs:
         ]
     if told.faults:
         raise Refused(dict.fromkeys(told.faults))
-    whole = join_areas([plane for area, rows in zip(areas, planes, strict=True) for plane in split_area(area, rows)])
+    joined = join_areas([plane for area, rows in zip(areas, planes, strict=True) for plane in split_area(area, rows)])
+    whole = with_rises(joined, height=job.building.height)
     return Roofs(whole, tuple(told.closures), tuple(told.mended), _words(drawn, own_areas, job))
 
 

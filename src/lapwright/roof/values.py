@@ -44,6 +44,8 @@ class Edge:
     key: the entry of the job file that speaks of this side, such as roof[0].edges[1]; empty if none does.
     meets: the area on its other side, where the whole side is one edge with a side of that area; else empty.
     is_over: water runs out across the line onto the other plane, so that what lies here runs on over it.
+    wall_over_m2: wall of a higher part of the roof that rises over it [m²]; None where that part's height is not known.
+    is_by_building: that wall is reckoned from the building's height, which one of the two parts has.
     """
 
     side: int
@@ -55,6 +57,8 @@ class Edge:
     key: str = ""
     meets: str = ""
     is_over: bool = False
+    wall_over_m2: float | None = 0.0
+    is_by_building: bool = False
 
     def entry(self, area_index: int) -> str:
         """The job-file entry that speaks of this side; where none does, the side by its number."""
