@@ -241,7 +241,7 @@ def test_half_days_are_refused() -> None:
         (b"", "an empty file"),
         (b"<html><body>down</body></html>", "<html><body>down</body></html>"),
         (sample.saved()[:3000], '{"schema": "lapwright.forecast/1"'),
-        (b"[1, 2]", "list"),
+        (b"[1, 2]", "a list"),
         (b'{"a": 1}', "a"),
         (b'{"title": "Unexpected Problem", "detail": "An unexpected problem has occurred."}',
          "Unexpected Problem: An unexpected problem has occurred."),
