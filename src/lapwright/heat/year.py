@@ -3,7 +3,7 @@
 The balance of `surface.py` with what the roof holds: sheet, boards and deck store heat from hour to hour, and a film
 of water on the surface, from rain, dew or frost, dries off and cools it meanwhile.
 
-Hours are stepped through in quarters, all models side by side.  The year is cut into *stretches* of three days that
+Hours are stepped through in quarters, all models side by side.  The year is cut into *stretches* of two days that
 are stepped side by side too: each begins with what the one before left, which is reckoned again until no stretch's
 begin changes any more.  A roof forgets its warmth within a day or two, so that takes few rounds.
 """
@@ -11,6 +11,7 @@ begin changes any more.  A roof forgets its warmth within a day or two, so that 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cache
 
 import numpy as np
 
@@ -21,11 +22,12 @@ from lapwright.heat.surface import Conditions, Surface, SurfaceSetting, forcing_
 from lapwright.weather.moist import pressure_on_surface_pa, vapour_pressure_pa
 from lapwright.weather.values import Array, Flags
 
-STRETCH_H = 72
+STRETCH_H = 48
 _STEPS_AN_HOUR = 4  # twice as many move 99 of 100 hours by less than 1 K (docs/method/heat.md)
 _ROUNDS = 12  # after two that begin dry and full; 2 or 3 settle all
 _SETTLED_K, _SETTLED_MM = 1e-3, 1e-4
 _HOUR_S = 3600.0
+_NOTHING_MM = 1e-30  # keeps 0 over 0 from being asked
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,14 +259,14 @@ def _one_step(
     forcing: _Forcing, step: Step, setting: SurfaceSetting, state: _State, *, hour: int, air_c: Array
 ) -> None:
     """One step of time: two of Newton's steps on the surface, then the points under it, then the film."""
-    rows = table("heat")
-    gamma, latent = rows["psychrometric"].number(), rows["latent_heat"].number()
-    radiating = setting.emittance * rows["stefan_boltzmann"].number()
+    gamma, latent, stefan_boltzmann, most_mm = _constants()
+    radiating = setting.emittance * stefan_boltzmann
     base = (step.keep @ state.points_c.reshape(len(step.keep), -1)).reshape(state.points_c.shape)
     base += (step.by_inside * setting.inside_c)[:, None, None]
     slowness = step.by_flux[0]
     surface_c = state.points_c[0]
     vapour_pa, gain, forced = forcing.vapour_pa[hour], forcing.gain_w_m2[hour], forcing.forced[hour]
+    there_mm = state.film_mm + _NOTHING_MM
     for _ in range(2):
         over_k = surface_c - air_c
         free = np.where(over_k > 0, forcing.free_warm, forcing.free_cool) * np.cbrt(np.abs(over_k))
@@ -274,7 +276,7 @@ def _one_step(
         excess_pa = on_surface_pa - vapour_pa
         # what can leave in a step is what is there; dew always can come
         could_mm = drying * excess_pa * (step.seconds / latent)
-        drying *= np.where(could_mm > state.film_mm, state.film_mm / np.maximum(could_mm, 1e-30), 1.0)
+        drying *= there_mm / (np.maximum(could_mm, state.film_mm) + _NOTHING_MM)
         kelvin = surface_c + ZERO_C_K
         radiated = radiating * kelvin**4
         flux = gain - radiated - carries * over_k - drying * excess_pa
@@ -282,5 +284,15 @@ def _one_step(
         surface_c = surface_c - (surface_c - base[0] - slowness * flux) / (1 + slowness * slope)
     into = (surface_c - base[0]) / slowness
     state.points_c = base + step.by_flux[:, None, None] * into
-    left_mm = state.film_mm - drying * (on_surface_pa - vapour_pa) * (step.seconds / latent)
-    state.film_mm = np.clip(left_mm, 0.0, rows["film_most"].number())
+    left_mm = state.film_mm - drying * excess_pa * (step.seconds / latent)
+    np.minimum(np.maximum(left_mm, 0.0, out=left_mm), most_mm, out=state.film_mm)
+
+
+@cache
+def _constants() -> tuple[float, float, float, float]:
+    """Psychrometric constant [Pa/K], latent heat [J/kg], Stefan-Boltzmann's [W/m²K⁴], the film's most [mm]."""
+    rows = table("heat")
+    gamma, latent, radiating, most = (
+        rows[name].number() for name in ("psychrometric", "latent_heat", "stefan_boltzmann", "film_most")
+    )
+    return gamma, latent, radiating, most

@@ -39,7 +39,7 @@ def pressure_on_surface_pa(surface_c: Array) -> tuple[Array, Array]:
     b = np.where(is_ice, rows["magnus_ice_b"].number(), rows["magnus_water_b"].number())
     above = b + surface_c
     pressure: Array = rows["magnus_pressure"].number() * np.exp(a * surface_c / above)
-    return pressure, pressure * (a * b) / above**2
+    return pressure, pressure * (a * b) / (above * above)
 
 
 def dew_point_c(air_c: Array, humidity: Array) -> Array:
