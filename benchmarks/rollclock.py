@@ -48,7 +48,7 @@ def cpu_s(work: object, runs: int) -> float:
     times = []
     for _ in range(runs):
         began = time.process_time()
-        work()  # type: ignore[operator]
+        work()
         times.append(time.process_time() - began)
     return statistics.median(times)
 

@@ -136,7 +136,7 @@ def side_lap(lower: str, upper: str, ply: str, length: float, level: float) -> L
 
 
 OPERATIONS = ("primer", "base", "interply", "cap", "side_lap", "end_lap", "flashing", "mastic", "edge_metal")
-NO_CHANGE: Callable[[HourTable, np.ndarray], None] = lambda table, hour: None  # noqa: E731
+NO_CHANGE: Callable[[HourTable, np.ndarray], None] = lambda table, hour: None  # noqa: E731  # typed so in one line
 
 
 def make_hours(

@@ -77,7 +77,7 @@ def test_a_roll_is_needed_as_often_as_the_crew_lays_one() -> None:
 def test_rolls_are_as_cold_as_the_coldest_hour_of_the_half_day_before() -> None:
     """Hours without a reading do not count; without any it is not known."""
     table = type("Hours", (), {"weather": type("W", (), {"air_c": np.array([-20.0] + [np.nan] * 3 + [-5.0] * 10)})()})()
-    assert cold_before_c(table, 13) == -5.0  # type: ignore[arg-type]
-    assert cold_before_c(table, 3) == -20.0  # type: ignore[arg-type]
+    assert cold_before_c(table, 13) == -5.0
+    assert cold_before_c(table, 3) == -20.0
     table.weather.air_c = np.full(5, np.nan)
-    assert cold_before_c(table, 4) is None  # type: ignore[arg-type]
+    assert cold_before_c(table, 4) is None

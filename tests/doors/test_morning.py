@@ -61,7 +61,7 @@ def warm_day(**changed: Any) -> bytes:
     layers = {name: sample.layer(unit, [("P2D", value)], begin) for name, (unit, value) in two_days.items()}
     layers["weather"] = sample.layer(None, [("P2D", sample.weather(None, None))], begin)
     layers["relativeHumidity"] = sample.layer("percent", [("P2D", 40)], begin)
-    layers["updateTime"] = "2027-04-12T01:00:00+00:00"  # type: ignore[assignment]
+    layers["updateTime"] = "2027-04-12T01:00:00+00:00"
     return sample.saved(grid=sample.grid(**layers | changed), hourly=None)
 
 

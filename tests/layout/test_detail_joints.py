@@ -134,7 +134,7 @@ def test_strips_lie_on_the_base() -> None:
 )
 def test_where_two_edges_cross(one: object, other: object, share: float | None) -> None:
     """The share of the first edge."""
-    assert meeting_share(one, other) == share  # type: ignore[arg-type]
+    assert meeting_share(one, other) == share
 
 
 def test_the_plain_count_agrees() -> None:

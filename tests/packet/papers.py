@@ -86,7 +86,7 @@ def piece(ply: str, course: int, place: int, box: tuple[float, float, float, flo
         "cut_length": u1 - u0,
         "sheet": f"{ply}-sa",
     }
-    return Piece(u0=u0, u1=u1, v0=v0, v1=v1, **{**given, **other})  # type: ignore[arg-type]
+    return Piece(u0=u0, u1=u1, v0=v0, v1=v1, **{**given, **other})
 
 
 def shed_layout() -> Layout:
@@ -297,4 +297,4 @@ def shed(**changes: object) -> Paper:
         settings=(RATE,),
         weighed=weighed(),
     )
-    return dataclasses.replace(paper, **changes)  # type: ignore[arg-type]
+    return dataclasses.replace(paper, **changes)

@@ -57,7 +57,7 @@ def test_long_cut_lists_are_divided_between_rolls(rolls: int, cuts: int) -> None
     """Every row stands in one stretch, every stretch begins with a roll, and no two that would fit stand apart."""
     page = cut_page(rolls, cuts)
     tables = [one["table"] for group in cut_groups([page]) for one in group]
-    assert [row for table in tables for row in table["rows"]] == page["table"]["rows"]  # type: ignore[index]
+    assert [row for table in tables for row in table["rows"]] == page["table"]["rows"]
     assert all(table["rows"][at][0] for table in tables for at in table["starts"])
     assert all(table["starts"][0] == 0 for table in tables)
     assert sum(len(table["bold"]) for table in tables) == 1

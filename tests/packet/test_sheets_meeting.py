@@ -63,7 +63,7 @@ def test_each_plane_runs_past_the_ridge(text: str, inches: float) -> None:
     """Of each ply the plane laid first ends 6" beyond the line, the later one 6" before it, as the rule says."""
     section = ridge_section(job(over_ridge=text), (0.02, 0.04), title="t")
     for pattern, ink in (("diagonal", "ink"), ("solid", "grey")):
-        first, later = (ring for ring in shapes(section, pattern, ink) if len(ring) > 2)  # type: ignore[arg-type]
+        first, later = (ring for ring in shapes(section, pattern, ink) if len(ring) > 2)
         assert span(first)[1] == pytest.approx(inches, abs=0.05)
         assert span(later)[0] == pytest.approx(-inches, abs=0.05)
     assert dims(section) == [text, text]
@@ -85,7 +85,7 @@ def test_courses_stay_back_from_a_valley() -> None:
     """In each ply: a sheet of 39 3/8" over the line first, then a course to either side that ends 3" short of it."""
     section = valley_section(job(), (0.02, 0.02), title="t")
     for pattern, ink in (("diagonal", "ink"), ("solid", "grey")):
-        sheet, left, right = shapes(section, pattern, ink)  # type: ignore[arg-type]
+        sheet, left, right = shapes(section, pattern, ink)
         assert span(sheet) == (pytest.approx(-39.375 / 2, abs=0.05), pytest.approx(39.375 / 2, abs=0.05))
         assert span(left)[1] == pytest.approx(-3.0, abs=0.05)
         assert span(right)[0] == pytest.approx(3.0, abs=0.05)

@@ -23,7 +23,7 @@ EDGES = [EdgeRow((1, 3), "parapet", 0.3), EdgeRow((2, 4), "metal_edge")]
 
 def main(**things: object) -> Area:
     """60' by 40' with parapets to the south and north, metal to the east and west."""
-    return make_area("Main", RECTANGLE, falls=(0.0, 1.0), slope=1 / 48, edges=EDGES, **things)  # type: ignore[arg-type]
+    return make_area("Main", RECTANGLE, falls=(0.0, 1.0), slope=1 / 48, edges=EDGES, **things)
 
 
 def kinds(area: Area) -> list[tuple[str | None, str]]:

@@ -1,9 +1,7 @@
-"""The sun's height, daylight, and what reaches the roof."""
+"""Daylight and what reaches the roof; heights beside another formula are in tests/published/live_sun.py."""
 
 import numpy as np
-import pandas as pd
 import pytest
-from pvlib import solarposition
 
 from lapwright.intake.weather_source import read_bundled
 from lapwright.weather.sun import (
@@ -23,34 +21,10 @@ def hours_from(text: str, count: int) -> np.ndarray:
     return np.datetime64(text, "m") + np.arange(count) * HOUR
 
 
-PLACES = [(36.1, -79.95, -5.0), (62.96, -141.94, -9.0), (-34, 18.5, 2.0)]
-
-
-@pytest.mark.filterwarnings("ignore:DatetimeIndex.dayofyear")  # pvlib's formula uses what pandas is giving up
-@pytest.mark.parametrize(("latitude", "longitude", "offset_h"), PLACES)
-def test_heights_agree_with_another_algorithm(latitude: float, longitude: float, offset_h: float) -> None:
-    """Begin, middle and end of every hour of a year are within 0.05° of pvlib's other formula (an almanac's)."""
-    start = hours_from("2018-01-01T00:00", 8760)
-    heights = sun_heights(start, offset_h=offset_h, latitude=latitude, longitude=longitude)
-    for minutes, found in ((0, heights.begin_deg), (30, heights.middle_deg), (60, heights.end_deg)):
-        utc = pd.DatetimeIndex(start + np.timedelta64(minutes - round(60 * offset_h), "m"), tz="UTC")
-        other = solarposition.ephemeris(utc, latitude, longitude)["elevation"].to_numpy()
-        assert np.abs(found - other).max() < 0.05
-
-
 def test_an_hour_ends_where_the_next_begins() -> None:
     """The bounds of hours are shared."""
     heights = sun_heights(hours_from("2016-02-28T00:00", 72), offset_h=-6, latitude=42, longitude=-88)
     assert heights.end_deg[:-1].tolist() == heights.begin_deg[1:].tolist()
-
-
-def test_daylight_of_the_shortest_day() -> None:
-    """Greensboro on 21 December: sunrise 7:27, sunset 17:09 standard time, so 8:00 to 17:00 are whole hours of light.
-
-    Source: US Naval Observatory's table of the sun for the city [from memory].
-    """
-    heights = sun_heights(hours_from("2001-12-21T00:00", 24), offset_h=-5, latitude=36.1, longitude=-79.95)
-    assert np.flatnonzero(daylight(heights)).tolist() == list(range(8, 17))
 
 
 def test_the_sun_is_up_by_its_upper_limb() -> None:

@@ -42,7 +42,7 @@ def test_a_higher_part_has_its_own_zones_and_pressures() -> None:
     checks = {check.id: check for check in check_uplift([low, high], BUILDING, LISTED)}
     assert "wind.uplift-1'-Low" in checks
     assert "wind.uplift-1'-High" not in checks
-    assert checks["wind.uplift-3-High"].demand > checks["wind.uplift-3-Low"].demand  # type: ignore[operator]
+    assert checks["wind.uplift-3-High"].demand > checks["wind.uplift-3-Low"].demand
     alone = {check.id: check for check in check_uplift([low], BUILDING, LISTED)}
     assert checks["wind.uplift-2-Low"].demand == alone["wind.uplift-2"].demand
     maps = {one.names: one for one in zone_maps([low, high], BUILDING)}
@@ -63,8 +63,8 @@ def test_a_courtyard_is_an_edge_with_no_outside_corners() -> None:
     outline = [(0.0, 0.0), (60.96, 0.0), (60.96, 60.96), (0.0, 60.96)]
     court = [(24.384, 24.384), (36.576, 24.384), (36.576, 36.576), (24.384, 36.576)]
     kwargs = {"height": quantity_si("20 ft"), "standard": "ASCE 7-16"}
-    plain = zone_areas_m2([outline], **kwargs)  # type: ignore[arg-type]
-    holed = zone_areas_m2([outline], yards=[court], **kwargs)  # type: ignore[arg-type]
+    plain = zone_areas_m2([outline], **kwargs)
+    holed = zone_areas_m2([outline], yards=[court], **kwargs)
     assert holed["3"] == pytest.approx(plain["3"])
     assert (holed["2"] - plain["2"]) / SF == pytest.approx(64**2 - 40**2, rel=1e-6)
     assert (holed["1"] - plain["1"]) / SF == pytest.approx(88**2 - 64**2, rel=1e-6)
@@ -101,6 +101,6 @@ def test_a_hill_given_raises_every_pressure() -> None:
         check_uplift([area("A", 0, 200)], replace(BUILDING, topographic=kzt), LISTED)[0] for kzt in (None, 1.2)
     )
     pressures = [next(step.result for step in each.steps if step.formula == "0.6 p") for each in (flat, hill)]
-    assert pressures[1] / pressures[0] == pytest.approx(1.2)  # type: ignore[operator]
+    assert pressures[1] / pressures[0] == pytest.approx(1.2)
     assert any("taken as flat" in step.text for step in flat.steps)
     assert not any("taken as flat" in step.text for step in hill.steps)

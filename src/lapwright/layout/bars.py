@@ -7,11 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from lapwright.layout.joints import Span
 from lapwright.layout.pieces import PlyGround, around, overlapping
 from lapwright.layout.runs import Run, parts_of
 from lapwright.layout.values import Course
+
+if TYPE_CHECKING:
+    from shapely import Polygon
 
 
 def hole_bars(run: Run, end_lap: int) -> list[Span]:
@@ -40,9 +44,9 @@ def loose_bars(run: Run, end_lap: int) -> list[Span]:
     return found
 
 
-def rings_of(part: object) -> list[Sequence[tuple[float, float]]]:
+def rings_of(part: Polygon) -> list[Sequence[tuple[float, float]]]:
     """The rings of a polygon, outer first."""
-    return [list(part.exterior.coords), *[list(ring.coords) for ring in part.interiors]]  # type: ignore[attr-defined]
+    return [list(part.exterior.coords), *[list(ring.coords) for ring in part.interiors]]
 
 
 def held_bars(ply: int, course: Course, grounds: Sequence[PlyGround], stagger: int, ply_offset: int) -> list[Span]:

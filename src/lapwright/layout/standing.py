@@ -9,6 +9,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 from lapwright.layout.cost import FAR_ABOVE, Costs
 from lapwright.layout.joints import Span
@@ -16,6 +17,7 @@ from lapwright.layout.packing import pack
 from lapwright.layout.pool import Stock
 from lapwright.layout.search import Part
 
+Key = TypeVar("Key")
 Joints = tuple[int, ...]
 Cuts = tuple[int, ...]
 EMPTIEST = 0.3  # share of a roll's price by which it is better to have one roll nearly empty, while the search is young
@@ -173,7 +175,7 @@ class Standing:
         return found
 
 
-def add(counts: dict, key: object, by: int) -> None:  # type: ignore[type-arg]
+def add(counts: dict[Key, int], key: Key, by: int) -> None:
     """Count a thing up or down; what is at nothing is not kept."""
     now = counts.get(key, 0) + by
     if now:

@@ -84,7 +84,7 @@ def write_sheet(book: Any, sheet: Sheet, head: Head, title: str, formats: Format
     set_up_print(page, head, title)
 
 
-def styles(book: Any) -> Formats:  # noqa: ANN401
+def styles(book: Any) -> Formats:  # noqa: ANN401  # the library has no types
     """The formats of a workbook."""
     body = {"font_name": "Arial", "font_size": 10, "valign": "top"}
     total = {**body, "bold": True, "top": 1}
@@ -100,7 +100,7 @@ def styles(book: Any) -> Formats:  # noqa: ANN401
     }
 
 
-def write_cell(page: Any, at: tuple[int, int], cell: Cell | Formula, formats: Formats, kind: str) -> None:  # noqa: ANN401
+def write_cell(page: Any, at: tuple[int, int], cell: Cell | Formula, formats: Formats, kind: str) -> None:  # noqa: ANN401  # the library has no types
     """One cell, by the kind of its value; text that starts like a formula is marked as text for whoever edits it."""
     if cell is None or cell == "":
         page.write_blank(*at, None, formats["text" + kind])
@@ -115,7 +115,7 @@ def write_cell(page: Any, at: tuple[int, int], cell: Cell | Formula, formats: Fo
         page.write_number(*at, cell, formats["number" + kind])
 
 
-def write_totals(page: Any, sheet: Sheet, formats: Formats) -> None:  # noqa: ANN401
+def write_totals(page: Any, sheet: Sheet, formats: Formats) -> None:  # noqa: ANN401  # the library has no types
     """The row of totals under the rows; nothing under a sheet without rows."""
     if not sheet.rows:
         return
@@ -134,7 +134,7 @@ def summed(rows: Sequence[tuple[Cell | Formula, ...]], at: int) -> float:
     return float(sum(cell for cell in cells if isinstance(cell, (int, float))))
 
 
-def set_up_print(page: Any, head: Head, title: str) -> None:  # noqa: ANN401
+def set_up_print(page: Any, head: Head, title: str) -> None:  # noqa: ANN401  # the library has no types
     """Landscape on the job's paper, one page wide, headings repeated, job and page number at the foot."""
     page.set_landscape()
     page.set_paper(PAPER_CODES.get(head.paper, 1))

@@ -161,7 +161,7 @@ class _Merge:
         x, y = self.drawn.outline[0]
         return (point[0] - x, point[1] - y)
 
-    def opening(self, shape: DrawnOpening, entry: Any) -> Opening:  # noqa: ANN401
+    def opening(self, shape: DrawnOpening, entry: Any) -> Opening:  # noqa: ANN401  # as its typed key has it
         """A drawn opening, with what is typed of it; what a courtyard is, nothing but the job file can say."""
         given = self.layers.openings.get(shape.layer) if self.layers else None
         block = given if isinstance(given, OpeningsLayer) else None
@@ -171,7 +171,7 @@ class _Merge:
             self._ask_kind(shape, entry)
         return Opening(shape.name, str(kind), self._from_corner(shape.corner), shape.size, height, shape.ring)
 
-    def _ask_kind(self, shape: DrawnOpening, entry: Any) -> None:  # noqa: ANN401
+    def _ask_kind(self, shape: DrawnOpening, entry: Any) -> None:  # noqa: ANN401  # as its typed key has it
         """Asks what a ring inside an outline is, at its entry or at the outline."""
         tape = Units(self.job.units).tape
         kinds = f"{', '.join(OPENING_KINDS[:-1])} or {OPENING_KINDS[-1]}"
@@ -192,7 +192,7 @@ class _Merge:
         own = ("areas", "layers", self.drawn.area if self.drawn else "")
         return (*own, key, shape.layer) if shape.layer in getattr(self.layers, key) else (*own, "outline")
 
-    def pipe(self, shape: DrawnSpot, entry: Any) -> Pipe:  # noqa: ANN401
+    def pipe(self, shape: DrawnSpot, entry: Any) -> Pipe:  # noqa: ANN401  # as its typed key has it
         """A drawn pipe, with what is typed of it."""
         given = self.layers.pipes.get(shape.layer) if self.layers else None
         block = given if isinstance(given, PipesLayer) else None
@@ -205,7 +205,7 @@ class _Merge:
             return Pipe(shape.name, self._from_corner(shape.at), 1)
         return Pipe(shape.name, self._from_corner(shape.at), diameter)
 
-    def drain(self, shape: DrawnSpot, entry: Any) -> Drain:  # noqa: ANN401
+    def drain(self, shape: DrawnSpot, entry: Any) -> Drain:  # noqa: ANN401  # as its typed key has it
         """A drawn drain, with what is typed of it."""
         given = self.layers.drains.get(shape.layer) if self.layers else None
         block = given if isinstance(given, DrainsLayer) else None
@@ -228,11 +228,11 @@ def _typed_opening(each: Any) -> Opening:  # noqa: ANN401  # OpeningTyped, whose
     return Opening(each.name, each.kind, each.at, each.size, each.height)
 
 
-def _typed_pipe(each: Any) -> Pipe:  # noqa: ANN401
+def _typed_pipe(each: Any) -> Pipe:  # noqa: ANN401  # as its typed key has it
     return Pipe(each.name, each.at, each.diameter)
 
 
-def _typed_drain(each: Any) -> Drain:  # noqa: ANN401
+def _typed_drain(each: Any) -> Drain:  # noqa: ANN401  # as its typed key has it
     return Drain(
         name=each.name,
         kind=each.kind,

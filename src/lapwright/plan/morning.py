@@ -81,12 +81,12 @@ def morning_paper(path: Path, source: Source, weld: ProvedWeld) -> tuple[Morning
 def with_weld(job: Job, weld: ProvedWeld) -> Job:
     """The job with the morning's own test weld."""
     given = {"proved_speed": weld.speed_m_s, "proved_sheet": weld.sheet_c, "nozzle": weld.nozzle_c}
-    own = {key: value for key, value in given.items() if value is not None}
+    own: dict[str, float | None] = {key: value for key, value in given.items() if value is not None}
     if not own:
         return job
     # the air of another day's test weld says nothing of this one's
     if weld.sheet_c is not None:
-        own["proved_air"] = None  # type: ignore[assignment]
+        own["proved_air"] = None
     return job.model_copy(update={"weld": job.weld.model_copy(update=own)})
 
 

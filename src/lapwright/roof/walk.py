@@ -25,9 +25,9 @@ class Walked(Protocol):
     @property
     def direction(self) -> tuple[float, float]: ...  # noqa: D102  # named in the class
     @property
-    def is_axis(self) -> bool: ...  # noqa: D102
+    def is_axis(self) -> bool: ...  # noqa: D102  # named by the class
     @property
-    def length_ticks(self) -> int: ...  # noqa: D102
+    def length_ticks(self) -> int: ...  # noqa: D102  # named by the class
 
 
 def close_walk(legs: Sequence[Walked], *, start: Point = (0, 0), area: str = "") -> tuple[tuple[Point, ...], Closure]:

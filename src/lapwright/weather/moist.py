@@ -31,7 +31,7 @@ def pressure_on_surface_pa(surface_c: Array) -> tuple[Array, Array]:
 
     Over water at 0 °C and above, over ice below.
     Source: Magnus forms, WMO guide to instruments, annex 4.B [from memory]
-    Checked: tests/weather/test_moist.py
+    Checked: tests/published/live_moist.py
     """
     rows = table("heat")
     is_ice = surface_c < 0
