@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from lapwright.faults import Fault, Refused
-from lapwright.job.composing import Reading, compose
+from lapwright.job.edits.draft import MOST_CHARACTERS, Draft, begin, composed, end_of, steps_of
+from lapwright.job.edits.typed import WIDEST, key_text
 from lapwright.job.trap import quoted, single_quoted
-from lapwright.job.tree import SPOILT, Node, Path, Table, Text, nearest, path_of, plain, written
-
-_LINE_END = re.compile(r"\r\n|\r|\n")
+from lapwright.job.tree import SPOILT, Node, Path, Table, Text, nearest, plain, written
 
 
 def set_value(text: str, path: str | Path, value: str, *, file: str = "job.yaml") -> str:
@@ -23,26 +21,52 @@ def set_value(text: str, path: str | Path, value: str, *, file: str = "job.yaml"
 
     Raises: Refused where the file can't be read, the path leads nowhere, or the value takes more than a line.
     """
-    steps = path_of(path) if isinstance(path, str) else path
-    reading = compose(text, file=file)
-    if reading.cut_at is not None:
-        raise Refused(reading.faults)
-    node, reached = nearest(reading.root, steps)
-    told = [fault for fault in reading.faults if fault.key != written(steps)]
-    for typed in (value, quoted(value), single_quoted(value)):
-        for changed in _changes(text, reading, (node, reached), (steps, typed)):
-            again = compose(changed, file=file)
-            if again.cut_at is None and len(again.faults) <= len(told) and _only(reading, again, steps, value):
-                return changed
-    needs = "a value of one line for a key that a job file can have"
-    line, column = reading.places.of(node.start)
-    raise Refused([Fault(file, line, column, written(steps), value, needs, "")])
+    return changed(begin(text, file=file), steps_of(path, file=file), value).text
 
 
-def _changes(text: str, reading: Reading, at: tuple[Node, Path], to: tuple[Path, str]) -> Iterator[str]:
+def set_many(text: str, changes: Iterable[tuple[str | Path, str]], *, file: str = "job.yaml") -> str:
+    """The job file's text with several values set, one after another, or none.
+
+    Args:
+        text: the whole file, as of set_value.
+        changes: paths and values, as of set_value.
+
+    Raises: Refused with the faults of every change that can't be made.
+    """
+    draft = begin(text, file=file)
+    faults: list[Fault] = []
+    for path, value in changes:
+        try:
+            draft = changed(draft, steps_of(path, file=file), value)
+        except Refused as refused:
+            faults += refused.faults
+    if faults:
+        raise Refused(faults)
+    return draft.text
+
+
+def changed(draft: Draft, path: Path, value: str) -> Draft:
+    """The draft with one value replaced or put in.
+
+    Raises: Refused, as set_value.
+    """
+    there = nearest(draft.reading.root, path)
+    told = [fault for fault in draft.reading.faults if fault.key != written(path)]
+    for typed in dict.fromkeys((value, quoted(value), single_quoted(value))):
+        for text in _proposed(draft, there, path, typed):
+            if len(text) > MOST_CHARACTERS:
+                continue
+            again = Draft(text, composed(text, draft.file), draft.file)
+            is_sound = again.reading.cut_at is None and len(again.reading.faults) <= len(told)
+            if is_sound and _only(draft.reading.root, again.reading.root, path, value):
+                return again
+    raise draft.refused(path, "a value of one line for a key that a job file can have", read=value)
+
+
+def _proposed(draft: Draft, there: tuple[Node, Path], path: Path, typed: str) -> Iterator[str]:
     """The ways to make the change: none where the path leads nowhere."""
-    (node, reached), (steps, typed) = at, to
-    rest = steps[len(reached) :]
+    node, reached = there
+    text, rest = draft.text, path[len(reached) :]
     names = [step for step in rest if isinstance(step, str)]
     if len(names) < len(rest) or (not rest and not isinstance(node, Text)):
         return
@@ -53,53 +77,49 @@ def _changes(text: str, reading: Reading, at: tuple[Node, Path], to: tuple[Path,
             gap = (" " if has_colon else ": ") if is_empty else ""
             yield text[: node.start] + gap + (_braces(names, typed) if rest else typed) + text[node.end :]
     elif isinstance(node, Table) and rest:
-        yield _put_in(text, reading, node, _pair(names, typed))
+        yield _put_in(draft, node, names, typed)
 
 
 def _pair(names: list[str], typed: str) -> str:
     inner = typed if len(names) == 1 else _braces(names[1:], typed)
-    return f"{_key(names[0])}: {inner}"
+    return f"{key_text(names[0])}: {inner}"
 
 
 def _braces(names: list[str], typed: str) -> str:
     return "{" + _pair(names, typed) + "}"
 
 
-def _key(name: str) -> str:
-    return name if re.fullmatch(r"[\w.' -]*\w'?", name) and not name.startswith(("-", "'")) else quoted(name)
-
-
-def _put_in(text: str, reading: Reading, table: Table, pair: str) -> str:
+def _put_in(draft: Draft, table: Table, names: list[str], typed: str) -> str:
     """The pair as the last of a table: in its braces, or on a line of its own at its indent."""
-    found = _LINE_END.search(text)
-    line_end = found[0] if found else "\n"
+    text, line_end = draft.text, draft.line_end
     if not table.pairs:
         if table.is_flow:
-            return text[: table.start + 1] + pair + text[table.start + 1 :]
-        return text + ("" if not text or text.endswith(("\n", "\r")) else line_end) + pair + line_end
-    pairs = list(table.pairs.values())
-    last = _end(pairs[-1].value)
+            return text[: table.start + 1] + _pair(names, typed) + text[table.start + 1 :]
+        gap = "" if not text or text.endswith(("\n", "\r")) else line_end
+        return text + gap + line_end.join([*_lines(names, typed, 0), ""])
+    column = draft.column(next(iter(table.pairs.values())).key.start)
+    last = end_of(list(table.pairs.values())[-1].value)
     if table.is_flow:
-        return text[:last] + ", " + pair + text[last:]
-    indent = pairs[0].key.start - reading.places.line_start(pairs[0].key.start)
-    stop = _LINE_END.search(text, last)
-    end = stop.start() if stop else len(text)
-    return text[:end] + line_end + " " * indent + pair + text[end:]
+        pair = _pair(names, typed)
+        is_wide = draft.column(last) + len(pair) > WIDEST - 3
+        return text[:last] + "," + (line_end + " " * column if is_wide else " ") + pair + text[last:]
+    stop = draft.line_stop(last)
+    lines = [*(draft.gap_above(column) if len(names) > 2 else []), *_lines(names, typed, column)]
+    return text[:stop] + "".join(line_end + line for line in lines) + text[stop:]
 
 
-def _end(node: Node) -> int:
-    """Offset behind the last character of a value; a block ends with the last value in it."""
-    while not isinstance(node, Text) and not node.is_flow:
-        node = list(node.pairs.values())[-1].value if isinstance(node, Table) else node.items[-1]
-    return node.end
+def _lines(names: list[str], typed: str, column: int) -> list[str]:
+    """A line for each table on the way that is made, save the last, which stands in braces."""
+    heads = [f"{' ' * (column + 2 * place)}{key_text(name)}:" for place, name in enumerate(names[:-2])]
+    return [*heads, " " * (column + 2 * len(heads)) + _pair(names[-2:], typed)]
 
 
-def _only(before: Reading, after: Reading, steps: Path, value: str) -> bool:
+def _only(before: Node, after: Node, path: Path, value: str) -> bool:
     """Nothing but the value at the path has changed."""
-    made, reached = nearest(after.root, steps)
-    if reached != steps or not isinstance(made, Text) or made.value != value or made.is_spoilt:
+    made, reached = nearest(after, path)
+    if reached != path or not isinstance(made, Text) or made.value != value or made.is_spoilt:
         return False
-    return _without(plain(before.root), steps) == _without(plain(after.root), steps)
+    return _without(plain(before), path) == _without(plain(after), path)
 
 
 def _without(whole: object, steps: Path) -> object:

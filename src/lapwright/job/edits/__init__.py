@@ -1,0 +1,1 @@
+"""Edits of a job file's text: one thing changes, comments and every other character stay."""
