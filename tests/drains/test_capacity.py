@@ -90,7 +90,7 @@ def test_water_held_where_no_gutter_is_finds_no_outlet() -> None:
                 falls=(0.0, 1.0), drains=[replace(GUTTER, side=5, outlets=9)])  # fmt: skip
     (check,) = check_drainage((roof,), rain_primary=RAIN)
     assert check.status == "fail"
-    assert "Water that runs to side 3 is held there and finds no outlet" in [step.text for step in check.steps]
+    assert "Water that runs to Main side 3 is held there and finds no outlet" in [step.text for step in check.steps]
 
 
 def test_overflows_alone_do_not_drain() -> None:

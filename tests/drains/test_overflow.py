@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from drainroofs import BOX, area
+from drainroofs import BOX, ELL, area
 
 from lapwright.defaults.rules import make_rules
 from lapwright.drains.overflow import check_overflow
@@ -40,6 +40,17 @@ def test_a_free_low_edge_is_overflow_enough() -> None:
     assert (check.id, check.status) == ("drains.overflow-Main", "pass")
     assert check.demand == pytest.approx(quantity_si("0.256 in"), rel=5e-3)
     assert "runs over the free low edge" in check.steps[1].text
+
+
+def test_the_edge_that_takes_most_for_its_length_counts() -> None:
+    """By hand: 56 ft of edge under 45 ft of roof take 2,520 sf, 40 ft under 27 ft take 1,080 sf.
+
+    0.01039 x 2,520 x 6.5 = 170.2 gpm over 672 in stand (170.2 / 2.9 / 672)^(2/3) = 0.197 in; the mean of both edges
+    together would be 0.174 in.
+    """
+    check = overflow(area(ELL, ("ridge", *5 * ("metal_edge",)), falls=(0.0, 1.0), height=None))
+    assert check.demand == pytest.approx(quantity_si("0.197 in"), rel=5e-3)
+    assert "Main side 5" in check.steps[2].text
 
 
 def test_parapets_all_round_want_an_overflow() -> None:

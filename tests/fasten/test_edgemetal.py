@@ -63,7 +63,7 @@ def test_loads_per_length_as_reckoned_by_hand() -> None:
     """8" face, 4" flange, outside air behind: 14.2 lb/ft out at the corner, 18.1 lb/ft up in zone 3."""
     (check,) = check_edge_metal(roof(replace(METAL, face=quantity_si("8 in"))), BUILDING)
     loads = {
-        step.text.partition(",")[0] + step.text.split(",")[1]: step.values["load with outside air behind [N/m]"]
+        step.text.partition(",")[0] + step.text.split(",")[1]: step.values["load with outside air [N/m]"]
         for step in check.steps
         if step.unit == "N/m"
     }

@@ -23,22 +23,41 @@ def area(*corners: tuple[int, int]) -> Area:
     return Area("Main", points, edges, (0.0, -1.0), 1 / 48)
 
 
+BOX = ((0, 0), (200, 0), (200, 100), (0, 100))
+ELL = ((0, 0), (200, 0), (200, 60), (100, 60), (100, 100), (0, 100))
+# A bay 4 ft deep before the south side: its short sides are all corner, and no corner's wall zone goes round it.
+BAY = ((0, 0), (80, 0), (80, -4), (120, -4), (120, 0), (200, 0), (200, 100), (0, 100))
+
+
 @pytest.mark.parametrize(
-    ("corners", "side", "roof_ft"),
+    ("corners", "side", "roof_ft", "wall_ft"),
     [
-        (((0, 0), (200, 0), (200, 100), (0, 100)), 1, 24),
-        (((0, 0), (200, 0), (200, 60), (100, 60), (100, 100), (0, 100)), 3, 12),
+        (BOX, 1, 24, 16),  # two outside corners
+        (ELL, 3, 12, 8),  # an outside and an inside one
+        (ELL, 4, 12, 8),
+        (BAY, 1, 12, 8),
+        (BAY, 2, 4, 4),  # shorter than the zone
+        (BAY, 3, 24, 16),
     ],
 )
 def test_the_corner_of_the_roof_is_longer_than_that_of_the_wall(
-    corners: tuple[tuple[int, int], ...], side: int, roof_ft: float
+    corners: tuple[tuple[int, int], ...], side: int, roof_ft: float, wall_ft: float
 ) -> None:
-    """h 20 ft, 100 ft wide: 12 ft of zone 3 from each outside corner, none at an inside one; wall zone 5 is 8 ft."""
+    """h 20 ft, 100 ft wide: 12 ft of zone 3 from each outside corner, 8 ft of wall zone 5 (0.4 h); inside ones none."""
     roof = area(*corners)
     (level,) = levels([roof], BUILDING)
     found = edge_stretches(roof.edges[side - 1], level, standard="ASCE 7-16")
     assert found.roof_corner == pytest.approx(quantity_si(f"{roof_ft} ft"), abs=0.05)
+    assert found.wall_corner == pytest.approx(quantity_si(f"{wall_ft} ft"), abs=0.05)
     assert found.wall_reach == pytest.approx(quantity_si("8 ft"), abs=1e-6)
+
+
+def test_a_wall_zone_goes_on_over_the_line_between_two_areas() -> None:
+    """Two areas side by side under one height: their common line is no corner; 5 ft of side are all corner, then 3."""
+    parts = [area(*BOX[:1], (5, 0), (5, 100), (0, 100)), area((5, 0), (200, 0), (200, 100), (5, 100))]
+    (level,) = levels(parts, BUILDING)
+    found = [edge_stretches(part.edges[0], level, standard="ASCE 7-16").wall_corner for part in parts]
+    assert found == pytest.approx([quantity_si("5 ft"), quantity_si("11 ft")], abs=0.05)
 
 
 def test_a_coping_takes_the_pressure_at_its_top() -> None:

@@ -6,7 +6,7 @@ end on sheets of plywood.  The question is whether that spreads it enough.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from lapwright.assembly.values import Deck, Sheet
@@ -22,6 +22,10 @@ CONFIRM = "the engineer of record, with snow, people and tools on the same bay"
 USES: Mapping[str, tuple[str, ...]] = {
     "deck.pallet": ("assembly.deck.live_load",),
     "deck.pallet-snow": ("assembly.deck.live_load", "assembly.deck.snow"),
+}
+TITLES: Mapping[str, str] = {
+    "deck.pallet": "A pallet of rolls, broken down on plywood, stays within the live load",
+    "deck.pallet-snow": "A pallet broken down on plywood and the snow and ice under it stay within the live load",
 }
 SNOWS = (("fresh snow", "snow_fresh"), ("packed snow", "snow_packed"), ("ice", "ice"))
 
@@ -51,7 +55,11 @@ def check_pallets(deck: Deck | None, sheets: Sequence[Sheet]) -> tuple[Check, ..
     Source: arithmetic on common practice
     Checked: tests/published/deck.csv pallet-*, snow-*
     """
-    return (_bare(deck, sheets), _snowed(deck))
+    names = [sheet.name for sheet in sheets]
+    return (
+        _check("deck.pallet", deck, lambda live_load, _: (*_spread_steps(live_load, names), *_walk_steps())),
+        _check("deck.pallet-snow", deck, _snowed_steps),
+    )
 
 
 def snow_load_pa(kind: str, depth: float) -> float:
@@ -65,42 +73,19 @@ def snow_load_pa(kind: str, depth: float) -> float:
     return float(row.value.split(" to ")[-1]) * scale * float(GRAVITY) * depth
 
 
-def _bare(deck: Deck | None, sheets: Sequence[Sheet]) -> Check:
-    id, title = "deck.pallet", "A pallet of rolls, broken down on plywood, stays within the live load"
-    reading = Reading()
-    live_load = reading.take("assembly.deck.live_load", deck.live_load_pa if deck is not None else None)
-    if reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
-    mass = default_si("deck", "pallet_weight")
-    spread = spread_area_m2()
-    demand = pallet_pressure_pa(mass, spread)
-    return Check(
-        id=id,
-        title=title,
-        status=judged(demand, live_load),
-        demand=demand,
-        capacity=live_load,
-        unit="Pa",
-        steps=(*_steps(mass, live_load, spread, [sheet.name for sheet in sheets]), *_walk_steps()),
-        source=SOURCE,
-        confirm=CONFIRM,
-        uses=tuple(reading.uses),
-    )
+def _check(id: str, deck: Deck | None, steps: Callable[[float, float], tuple[Step, ...]]) -> Check:
+    """The spread pallet, and where the check reads it the snow and ice beside it, against the live load.
 
-
-def _snowed(deck: Deck | None) -> Check:
-    """The same with the snow and ice that the job lets lie while material is on the roof."""
-    id, title = (
-        "deck.pallet-snow",
-        "A pallet broken down on plywood and the snow and ice under it stay within the live load",
-    )
-    reading = Reading()
+    steps: how that is reckoned, from the live load and the snow [Pa].
+    """
+    title, reading = TITLES[id], Reading()
     live_load = reading.take("assembly.deck.live_load", deck.live_load_pa if deck is not None else None)
-    snow = reading.take("assembly.deck.snow", deck.snow_pa if deck is not None else None)
+    snow = 0.0
+    if "assembly.deck.snow" in USES[id]:
+        snow = reading.take("assembly.deck.snow", deck.snow_pa if deck is not None else None)
     if reading.missing:
         return replace(reading.unknown(id, title, source=SOURCE), confirm=CONFIRM)
-    mass, spread = default_si("deck", "pallet_weight"), spread_area_m2()
-    demand = pallet_pressure_pa(mass, spread) + snow
+    demand = pallet_pressure_pa(default_si("deck", "pallet_weight"), spread_area_m2()) + snow
     return Check(
         id=id,
         title=title,
@@ -108,21 +93,24 @@ def _snowed(deck: Deck | None) -> Check:
         demand=demand,
         capacity=live_load,
         unit="Pa",
-        steps=(
-            Step(
-                text="Load of the spread pallet with the snow and ice that may lie there",
-                formula="m g / A + snow",
-                values={"m [kg]": mass, "A [m2]": spread, "snow [Pa]": snow},
-                result=demand,
-                unit="Pa",
-            ),
-            _needed_step(mass, live_load, snow),
-            *_snow_steps(),
-        ),
+        steps=steps(live_load, snow),
         source=SOURCE,
         confirm=CONFIRM,
         uses=tuple(reading.uses),
     )
+
+
+def _snowed_steps(live_load: float, snow: float) -> tuple[Step, ...]:
+    """The same pallet with the snow and ice that the job lets lie while material is on the roof."""
+    mass, spread = default_si("deck", "pallet_weight"), spread_area_m2()
+    pressed = Step(
+        text="Load of the spread pallet with the snow and ice that may lie there",
+        formula="m g / A + snow",
+        values={"m [kg]": mass, "A [m2]": spread, "snow [Pa]": snow},
+        result=pallet_pressure_pa(mass, spread) + snow,
+        unit="Pa",
+    )
+    return (pressed, _needed_step(mass, live_load, snow), *_snow_steps())
 
 
 def _needed_step(mass: float, live_load: float, snow: float) -> Step:
@@ -166,7 +154,9 @@ def _walk_steps() -> tuple[Step, ...]:
     )
 
 
-def _steps(mass: float, live_load: float, spread: float, sheets: Sequence[str]) -> tuple[Step, ...]:
+def _spread_steps(live_load: float, sheets: Sequence[str]) -> tuple[Step, ...]:
+    """How the pallet presses whole, how far it must be spread, and how it presses spread."""
+    mass, spread = default_si("deck", "pallet_weight"), spread_area_m2()
     footprint = default_si("deck", "pallet_length") * default_si("deck", "pallet_width")
     whole = pallet_pressure_pa(mass, footprint)
     origin = table("deck")["pallet_weight"].origin

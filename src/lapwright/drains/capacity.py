@@ -15,8 +15,9 @@ from lapwright.roof.values import Area
 from lapwright.verdict import Check, Reading, Step
 
 SOURCE = (
-    "IPC 1106: flow off the plan and half of the walls; leaders, drains and scuppers by tables of plumbing codes and "
-    "of the ASCE 7 commentary [from memory]; gutter by a level channel's momentum [from memory]"
+    "flow off the plan and half of the walls: IPC 1106.4; leaders by the area tables of its editions before 2015, "
+    "drains and scuppers by ASCE 7-10 commentary C8 [from memory]; gutter by a level channel's momentum [from memory]; "
+    "the edition adopted at the place governs"
 )
 CONFIRM = "the authority having jurisdiction for the rain; whoever designs the gutter and its leaders"
 MOST_TOLD = 6
@@ -106,7 +107,10 @@ def _share_steps(shared: Catchment, rain_m_s: float) -> list[Step]:
     if not shared.shares:
         return [Step(text="No drain, scupper or gutter takes the primary storm: overflows don't count")]
     flows = flows_m3_s(shared.shares, rain_m_s)
-    values = {f"{share.name}, each outlet [m3/s]": flows[share.key] / share.outlets for share in shared.shares}
+    values = {
+        share.name + (", each outlet" if share.kind == "gutter" else "") + " [m3/s]": flows[share.key] / share.outlets
+        for share in shared.shares
+    }
     told = Step(
         text="Each takes its own part of the roof: water runs down the fall, then along the low side or valley to the "
         "nearest way out; a gutter takes its side, its outlets alike",
@@ -139,7 +143,7 @@ def _loose_steps(loose: Sequence[Loose], rain_m_s: float) -> list[Step]:
     """Water that comes to no way out."""
     return [
         Step(
-            text=f"Water that runs to side {each.side} "
+            text=f"Water that runs to {each.area} side {each.side} "
             + (
                 "is held there and finds no outlet"
                 if each.is_held

@@ -14,14 +14,14 @@ from lapwright.drains.basin import Basin, basins_of, walls_m2
 from lapwright.drains.catchment import catchment, flows_m3_s
 from lapwright.drains.flow import flow_m3_s, rain_load_pa
 from lapwright.drains.outlets import OVERFLOW_KINDS, Standing, read_drain, standing
-from lapwright.drains.paths import holding_sides, plan_area_m2
+from lapwright.drains.paths import FREE_KINDS, edge_length_m, holding_sides, plan_area_m2
 from lapwright.drains.weir import scupper_head_m
 from lapwright.roof.values import Area
 from lapwright.verdict import Check, Reading, Step
 
 SOURCE = (
-    "secondary drainage where water could be trapped: IPC 1108, ASCE 7 chapter 8; rain load 5.2 (ds + dh) psf; scupper "
-    "and drain tables of the ASCE 7 commentary [from memory]"
+    "secondary drainage where water could be trapped: IPC 1108; rain load 5.2 (ds + dh) psf: ASCE 7-10 equation 8.3-1; "
+    "scuppers and drains: its commentary C8 [from memory]; the edition adopted at the place governs"
 )
 CONFIRM = "the engineer of record, who takes heads and load; the authority for what a reroof may keep"
 USES: Mapping[str, tuple[str, ...]] = {
@@ -40,6 +40,8 @@ USES: Mapping[str, tuple[str, ...]] = {
     ),
 }
 HAIR = 1e-9
+# Less than this share of the water is nobody's.
+WHOLE = 1e-3
 
 
 def check_overflow(areas: Sequence[Area], rules: Rules, *, rain_secondary: float | None) -> tuple[Check, ...]:
@@ -82,7 +84,7 @@ def _basin_check(basin: Basin, flashing_height: float, rain: float | None) -> Ch
         found = [standing(drain, flows[key]) for key, _, drain in overflows]
         reason = f"{where}; overflows given: {len(overflows)}, each with its own part of the roof, by geometry"
     else:
-        found = [_over_the_edge(basin, flow)]
+        found = [_over_the_edge(basin, flow, rain_m_s)]
         reason = "Nothing holds water: it runs over the free low edge, gutter or no gutter"
     return _judged(
         Check(id=id, title=title, status="fail", unit="m", source=SOURCE, confirm=CONFIRM, uses=tuple(reading.uses)),
@@ -92,13 +94,25 @@ def _basin_check(basin: Basin, flashing_height: float, rain: float | None) -> Ch
     )
 
 
-def _over_the_edge(basin: Basin, flow: float) -> Standing:
-    length = basin.free_length_m()
-    head = scupper_head_m(flow, width=length)
+def _over_the_edge(basin: Basin, flow: float, rain_m_s: float) -> Standing:
+    """Over the side that takes most for its length; where water also comes along closed sides, over all if more."""
+    sides = {(area.name, edge.side): edge for _, area in basin.areas for edge in area.edges}
+    found = []
+    for each in catchment(basin, ()).loose:
+        edge = sides[each.area, each.side]
+        if edge.kind in FREE_KINDS:
+            over = flow_m3_s(each.plan_m2 + each.half_walls_m2, rain_m_s)
+            found.append((over, edge_length_m(edge), f"{each.area} side {each.side}"))
+    over_sides = sum(over for over, _, _ in found)
+    if over_sides < flow * (1 - WHOLE):
+        found.append((flow, basin.free_length_m(), "all free sides together"))
+    over, length, where = max(found, key=lambda each: each[0] / each[1])
+    head = scupper_head_m(over, width=length)
     step = Step(
-        text="Depth on the free low edge, taken as a level crest flush with the roof [from memory]",
+        text=f"Depth on the free low edge that takes most for its length, {where}: a level crest flush with the roof "
+        "[from memory]",
         formula="Q = 2.9 b H^1.5, gpm and in",
-        values={"Q [m3/s]": flow, "b [m]": length},
+        values={"Q [m3/s]": over, "b [m]": length},
         result=head,
         unit="m",
     )

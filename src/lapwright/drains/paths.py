@@ -73,7 +73,15 @@ def free_length_m(area: Area, *, but: str = "") -> float:
     Source: arithmetic
     """
     free = [edge for edge in low_sides(area) if edge.kind in FREE_KINDS and edge.kind != but]
-    return sum(math.dist(edge.start, edge.end) for edge in free) / TICKS_PER_METRE
+    return sum(edge_length_m(edge) for edge in free)
+
+
+def edge_length_m(edge: Edge) -> float:
+    """Length of a side [m].
+
+    Source: arithmetic
+    """
+    return math.dist(edge.start, edge.end) / TICKS_PER_METRE
 
 
 def basins(areas: Sequence[Area]) -> tuple[tuple[int, ...], ...]:

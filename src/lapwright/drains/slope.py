@@ -8,7 +8,10 @@ from lapwright.defaults.si import default_number
 from lapwright.roof.values import Area
 from lapwright.verdict import Check, Reading, Step
 
-SOURCE = "IBC 1507.11.1: at least 1/4 in 12 for modified bitumen; reroofing: positive drainage, water gone within 48 h"
+SOURCE = (
+    "IBC 1507.11.1: at least 1/4 in 12 for modified bitumen; reroofing: positive drainage, water gone within 48 h; the "
+    "edition adopted at the place governs"
+)
 CONFIRM = "the authority having jurisdiction"
 USES: Mapping[str, tuple[str, ...]] = {"drains.slope-*": ("work",)}
 KEPT = (
@@ -51,7 +54,7 @@ def _area_check(area: Area, index: int, work: str | None) -> Check:
     step = Step(
         text="Slope against the least for modified bitumen",
         formula="rise / run >= 1/4 / 12",
-        values={"least": least_slope(), "work": work},
+        values={"least [slope]": least_slope(), "work": work},
         result=area.slope,
         unit="slope",
     )

@@ -16,7 +16,7 @@ from lapwright.roof.values import Area
 from lapwright.units.anything import si_scale
 from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.verdict import Check, Reading, Step, judged
-from lapwright.wind.case import CASE_KEYS, lowest_parapet, read_case
+from lapwright.wind.case import CASE_KEYS, EDITION, lowest_parapet, read_case, with_edition
 from lapwright.wind.coefficients import ZONES
 from lapwright.wind.levels import Level, levels
 from lapwright.wind.values import Building, ZonePressure
@@ -24,8 +24,8 @@ from lapwright.wind.zonemap import level_pressures
 from lapwright.wind.zones import LEAST_ZONE_M2, zone_areas_m2
 
 SOURCE = (
-    "tributary area of the worst fastener; working-level pressures of ASCE 7 [coefficients from memory]; the value of "
-    "one fastener only from the assembly's test report or a pull test on the deck"
+    f"tributary area of the worst fastener; working-level pressures of {EDITION} [coefficients from memory]; the value "
+    "of one fastener only from the assembly's test report or a pull test on the deck"
 )
 CONFIRM = "the maker for pattern and value of the listed assembly; the engineer of record"
 NAILING_KEYS = (
@@ -158,7 +158,7 @@ def _zone_check(place: _Place) -> Check:
             *_load_steps(pressure, pattern, demand),
             *_spacing_steps(ply, pressure, pattern, value_n),
         ),
-        source=SOURCE,
+        source=with_edition(SOURCE, place.building),
         confirm=CONFIRM,
         uses=tuple(reading.uses),
     )

@@ -17,14 +17,14 @@ from lapwright.fasten.values import FastenerNeed
 from lapwright.roof.values import Area
 from lapwright.units.write import Units
 from lapwright.verdict import Check, Reading, Step, judged
-from lapwright.wind.case import CASE_KEYS, lowest_parapet, read_case
+from lapwright.wind.case import CASE_KEYS, EDITION, lowest_parapet, read_case, with_edition
 from lapwright.wind.levels import Level, levels
 from lapwright.wind.values import Building, ZonePressure
 from lapwright.wind.zonemap import level_pressures
 
 SOURCE = (
-    "arithmetic: the board's even share of the working-level pressure of ASCE 7 [coefficients from memory]; the value "
-    "of one fastener or ribbon only from the assembly's test report"
+    f"arithmetic: the board's even share of the working-level pressure of {EDITION} [coefficients from memory]; the "
+    "value of one fastener or ribbon only from the assembly's test report"
 )
 CONFIRM = "the maker for the listed pattern; the engineer of record"
 BOARDS = ("insulation", "cover_board")
@@ -145,7 +145,7 @@ def _check(place: _Place, building: Building, *, several: bool) -> Check:
         capacity=capacity,
         unit="N/m" if is_stuck else "N",
         steps=steps,
-        source=SOURCE,
+        source=with_edition(SOURCE, building),
         confirm=CONFIRM,
         uses=tuple(reading.uses),
     )

@@ -13,14 +13,14 @@ from lapwright.roof.values import Area, Edge, Metal
 from lapwright.units.anything import si_scale
 from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.verdict import Check, Reading, Step
-from lapwright.wind.case import CASE_KEYS, read_case
+from lapwright.wind.case import CASE_KEYS, EDITION, read_case, with_edition
 from lapwright.wind.edges import EdgePressure, EdgeStretches, edge_pressures, edge_stretches, parapet_pressures
 from lapwright.wind.levels import levels
 from lapwright.wind.values import Building, WindCase
 
 SOURCE = (
-    "least thickness by exposed face [from memory, low confidence]; pressures ASCE 7, wall zones 4 and 5, roof zones 2 "
-    "and 3 [from memory]; resistance only by a test of the edge (ANSI/SPRI ES-1, IBC 1504)"
+    f"least thickness by exposed face [from memory, low confidence]; pressures {EDITION}, wall zones 4 and 5, roof "
+    "zones 2 and 3 [from memory]; resistance only by a test of the edge (ANSI/SPRI ES-1, IBC 1504)"
 )
 CONFIRM = "the engineer of record for the loads; the maker for the tested edge and its fastening"
 USES: Mapping[str, tuple[str, ...]] = {
@@ -115,7 +115,7 @@ def _side_check(area: Area, edge: Edge, *, index: int, areas: Sequence[Area], bu
             _cleat_step(_length_m(edge), metal),
             *gap_steps(kind),
         ),
-        source=SOURCE,
+        source=with_edition(SOURCE, building),
         confirm=CONFIRM,
         uses=tuple(reading.uses),
     )
@@ -166,9 +166,9 @@ def _load_step(pressure: EdgePressure, width: float) -> Step:
         formula="load = |p| x width",
         values={
             "p [Pa]": pressure.asd_pa,
-            "p with outside air behind [Pa]": pressure.external_pa,
             "width [m]": width,
-            "load with outside air behind [N/m]": abs(pressure.external_pa) * width,
+            "p with outside air [Pa]": pressure.external_pa,
+            "load with outside air [N/m]": abs(pressure.external_pa) * width,
         },
         result=abs(pressure.asd_pa) * width,
         unit="N/m",
@@ -177,9 +177,9 @@ def _load_step(pressure: EdgePressure, width: float) -> Step:
 
 def _corner_step(stretches: EdgeStretches, case: WindCase) -> Step:
     return Step(
-        text="How much of this side lies in roof zone 3 (upward) and in wall zone 5 (outward): the corners differ in "
-        "length [from memory]",
-        formula="roof: legs of 0.6 h to 60 ft; wall: the smaller of a tenth of the width and 0.4 h, from each end",
+        text="How much of this side lies in roof zone 3 (upward) and in wall zone 5 (outward), both at outside corners "
+        "only: they differ in length [from memory]",
+        formula="roof: legs of 0.6 h to 60 ft; wall: the smaller of a tenth of the width and 0.4 h, from each corner",
         values={
             "h [m]": case.height,
             "in wall zone 5 [m]": stretches.wall_corner,

@@ -8,14 +8,14 @@ from dataclasses import replace
 from lapwright.fasten.metals import MetalGroup, metal_groups
 from lapwright.roof.values import Area
 from lapwright.verdict import Check, Reading, Step
-from lapwright.wind.case import CASE_KEYS, lowest_parapet, read_case
+from lapwright.wind.case import CASE_KEYS, EDITION, lowest_parapet, read_case, with_edition
 from lapwright.wind.edges import EdgePressure, edge_pressures
 from lapwright.wind.levels import levels
 from lapwright.wind.values import Building
 
 SOURCE = (
-    "loads: ASCE 7, wall zones 4 and 5, roof zones 2 and 3 [from memory]; resistance: the edge's own test, ANSI/SPRI "
-    "ES-1 RE-2 and RE-3, which IBC 1504 asks for; the factor is the specification's"
+    f"loads: {EDITION}, wall zones 4 and 5, roof zones 2 and 3 [from memory]; resistance: the edge's own test, "
+    "ANSI/SPRI ES-1 RE-2 and RE-3, which IBC 1504 asks for; the factor is the specification's"
 )
 CONFIRM = "the engineer of record for the loads and the factor; the maker for the test report"
 USES: Mapping[str, tuple[str, ...]] = {
@@ -80,7 +80,7 @@ def _check(group: MetalGroup, areas: Sequence[Area], building: Building) -> Chec
         capacity=capacity,
         unit="Pa",
         steps=tuple(steps),
-        source=SOURCE,
+        source=with_edition(SOURCE, building),
         confirm=CONFIRM,
         uses=tuple(reading.uses),
     )

@@ -25,11 +25,11 @@ class MetalGroup:
 
     @property
     def words(self) -> str:
-        """The sides by their areas: `Main 1, 3; Annex 2`."""
+        """The sides by their areas: `Main, sides 1, 3; Annex, side 2`."""
         by_area: dict[str, list[str]] = {}
         for _, area, edge in self.sides:
             by_area.setdefault(area.name, []).append(str(edge.side))
-        return "; ".join(f"{name} side {', '.join(sides)}" for name, sides in by_area.items())
+        return "; ".join(f"{name}, side{'s' * (len(sides) > 1)} {', '.join(sides)}" for name, sides in by_area.items())
 
     def tops(self, reading: Reading, names: Sequence[str]) -> tuple[float | None, ...]:
         """Heights above the roof [m] at which it lies on some areas: None at the roof's own level, else a coping's."""

@@ -93,6 +93,6 @@ def gap_steps(kind: str) -> tuple[Step, ...]:
         text="Gap to leave at a joint, by the metal's temperature as it is set: it closes at the hottest, and at the "
         "coldest it is as wide as the movement above",
         formula="a L (t hottest - t set)",
-        values={f"set at {told} {unit} ({set_c:.0f} C) [m]": gap for told, (set_c, gap) in gaps},
+        values={f"{told} {unit} ({set_c:.0f} C) [m]": gap for told, (set_c, gap) in gaps},
     )
     return moves, closes

@@ -13,6 +13,7 @@ from lapwright.wind.levels import Level, is_outer
 from lapwright.wind.values import ENCLOSURES, EXPOSURES, RISK_CATEGORIES, STANDARDS, Building, WindCase
 
 T = TypeVar("T")
+EDITION = "ASCE 7 in the edition of the job file"
 CASE_KEYS = (
     "building.height",
     "roof[*].roof_height",
@@ -75,6 +76,14 @@ def lowest_parapet(reading: Reading, level: Level, *, several: bool = False) -> 
         return 0.0
     heights = [reading.take(f"{key}.height", edge.height) for edge, key in outer]
     return min((height for height in heights if height is not None), default=0.0)
+
+
+def with_edition(source: str, building: Building) -> str:
+    """The source of a check with the edition that the job names.
+
+    Source: arithmetic
+    """
+    return source if building.standard not in STANDARDS else source.replace(EDITION, building.standard or "")
 
 
 def lead_step(building: Building) -> Step:

@@ -19,7 +19,7 @@ from lapwright.wind.coefficients import gcp, wall_gcp
 from lapwright.wind.levels import Level, ring_m
 from lapwright.wind.pressure import at_least_pa, has_relief, ke, kz, velocity_pressure_pa
 from lapwright.wind.values import WindCase
-from lapwright.wind.zones import building_parts, least_dimension, wall_zone_m, zone_shapes
+from lapwright.wind.zones import building_parts, least_dimension, wall_zone_lines, wall_zone_m, zone_shapes
 
 NEAR = 0.02
 
@@ -116,7 +116,7 @@ def parapet_pressures(case: WindCase, top: float) -> tuple[ParapetPressure, ...]
 
 
 def edge_stretches(edge: Edge, level: Level, *, standard: str) -> EdgeStretches:
-    """How much of a side lies in roof zone 3 and how much in wall zone 5.
+    """How much of a side lies in roof zone 3 and how much in wall zone 5, both at outside corners only.
 
     Source: ASCE 7-16 figures 30.3-1 and 30.3-2A [from memory]
     Checked: tests/wind/test_edges.py
@@ -130,12 +130,14 @@ def edge_stretches(edge: Edge, level: Level, *, standard: str) -> EdgeStretches:
         common(LineString([(x + way * off[0], y + way * off[1]) for x, y in (start, end)]), shapes["3"]).length
         for way in (1, -1)
     ]
-    roof_corner = max(beside)
-    middle = shapely.Point((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    side = LineString([start, end])
     parts = building_parts(level.outlines, level.yards)
-    part = min(parts, key=lambda each: shapely.distance(each, middle), default=None)
-    reach = wall_zone_m(least_dimension(part), height=height) if part is not None else 0.0
-    return EdgeStretches(min(roof_corner, length), min(2 * reach, length), reach)
+    part = min(parts, key=lambda each: shapely.distance(each, side.centroid), default=None)
+    if part is None:
+        return EdgeStretches(min(max(beside), length), 0.0, 0.0)
+    along = side.intersection(wall_zone_lines(part, height=height).buffer(NEAR, cap_style="flat"))
+    reach = wall_zone_m(least_dimension(part), height=height)
+    return EdgeStretches(min(max(beside), length), along.length, reach)
 
 
 def velocity_at_pa(case: WindCase, height: float) -> float:

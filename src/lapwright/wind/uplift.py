@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from lapwright.assembly.values import Assembly
 from lapwright.roof.values import Area
 from lapwright.verdict import Check, Reading, Step
-from lapwright.wind.case import CASE_KEYS, lead_step, lowest_parapet, read_case
+from lapwright.wind.case import CASE_KEYS, EDITION, lead_step, lowest_parapet, read_case, with_edition
 from lapwright.wind.classes import HAIR, class_pa
 from lapwright.wind.coefficients import ZONES
 from lapwright.wind.levels import Level, levels
@@ -27,8 +27,8 @@ PLACES: Mapping[str, str] = {
     "3": "the outside corners",
 }
 SOURCE = (
-    "ASCE 7, edition as named in the job file: coefficients and least pressure from memory, velocity pressure "
-    "reproduces 2018 IRC Table R301.2(2); class = twice the working-level pressure in steps of 15 psf [from memory]"
+    f"{EDITION}: coefficients and least pressure from memory, velocity pressure reproduces 2018 IRC Table R301.2(2); "
+    "class = twice the working-level pressure in steps of 15 psf [from memory]"
 )
 CONFIRM = "the engineer of record; the maker for the listed value and the fastening that goes with it"
 RATED = ("assembly.rated_uplift", "assembly.rated_uplift.*")
@@ -108,7 +108,7 @@ def _zone_check(zone: str, area: float, judged: _Judged, reading: Reading) -> Ch
             _class_step(pressures.zones[zone].asd_pa, demand),
             *judged.assumed,
         ),
-        source=SOURCE,
+        source=with_edition(SOURCE, judged.building),
         confirm=CONFIRM,
         uses=tuple(reading.uses),
     )
@@ -131,7 +131,11 @@ def _steps(zone: str, area: float, level: Level, pressures: Pressures, parapet: 
     )
     relief: tuple[Step, ...] = ()
     if zone == "3":
-        told = "at least 3 ft: zone 3 as zone 2" if has_relief(parapet) else "under 3 ft or not all round: no relief"
+        told = (
+            "at least 3 ft: zone 3 as zone 2"
+            if has_relief(parapet)
+            else "under 3 ft, or 0 where not all round: no relief"
+        )
         relief = (Step(text=f"Lowest parapet all round, {told} [from memory]", result=parapet, unit="m"),)
     return (drawn, *pressures.steps, *relief, *pressures.zone_steps[zone])
 

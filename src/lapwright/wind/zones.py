@@ -9,11 +9,11 @@ past the end of a side that is shorter than the leg, as far as there is roof.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import shapely
-from shapely import Polygon
+from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from lapwright.defaults.si import default_number, default_si
@@ -21,6 +21,7 @@ from lapwright.geometry.overlay import common, less, surfaces, united
 from lapwright.wind.coefficients import ZONES, figure_of
 
 Outline = Sequence[Sequence[float]]
+XY = tuple[float, float]
 # Areas that touch along a skew side may gape by a tick; a slit would be taken for an edge.
 SLIT = 0.001
 JOG = 0.005
@@ -144,21 +145,46 @@ def _inset(part: Polygon, distance: float) -> BaseGeometry:
     return part.buffer(-distance, join_style="mitre", mitre_limit=10.0)
 
 
-def _rings(part: Polygon) -> list[list[tuple[float, float]]]:
+def _rings(part: Polygon) -> list[list[XY]]:
     rings = [part.exterior, *part.interiors]
     return [[(float(x), float(y)) for x, y in shapely.get_coordinates(ring)[:-1]] for ring in rings]
 
 
-def _corner_legs(ring: list[tuple[float, float]], widths: Bands) -> list[Polygon]:
-    """The two legs at each outside corner, and the wedge between them where the corner is blunt."""
+def wall_zone_lines(part: Polygon, *, height: float) -> BaseGeometry:
+    """Where along a plan's sides wall zone 5 lies: from every outside corner along both of its walls.
+
+    Holds for: the corners that zone 3 of the roof has its legs at; at an inside corner walls shelter one another, and
+        the figure, which draws a plain box, shows none there.
+    Source: ASCE 7-16 figure 30.3-1 [from memory]
+    Checked: tests/wind/test_edges.py
+    """
+    reach = wall_zone_m(least_dimension(part), height=height)
+    lines = []
+    for ring in _rings(part):
+        for before, corner, after in _outside_corners(ring):
+            for neighbour in (before, after):
+                share = min(1.0, reach / math.dist(corner, neighbour))
+                end = tuple(a + (b - a) * share for a, b in zip(corner, neighbour, strict=True))
+                lines.append(LineString([corner, end]))
+    return shapely.union_all(lines)
+
+
+def _outside_corners(ring: list[XY]) -> Iterator[tuple[XY, XY, XY]]:
+    """The corners that turn outward enough, each between the one before and the one after it."""
     least_turn = math.radians(default_number("wind", "corner_turn"))
-    legs = []
     for index, corner in enumerate(ring):
         before, after = ring[index - 1], ring[(index + 1) % len(ring)]
         arrive, leave = _unit(before, corner), _unit(corner, after)
         turn = math.atan2(arrive[0] * leave[1] - arrive[1] * leave[0], arrive[0] * leave[0] + arrive[1] * leave[1])
-        if turn < least_turn:
-            continue
+        if turn >= least_turn:
+            yield before, corner, after
+
+
+def _corner_legs(ring: list[XY], widths: Bands) -> list[Polygon]:
+    """The two legs at each outside corner, and the wedge between them where the corner is blunt."""
+    legs = []
+    for before, corner, after in _outside_corners(ring):
+        arrive, leave = _unit(before, corner), _unit(corner, after)
         backward = (-arrive[0], -arrive[1])
         legs.append(_leg(corner, backward, _left(arrive), widths))
         legs.append(_leg(corner, leave, _left(leave), widths))
@@ -166,9 +192,7 @@ def _corner_legs(ring: list[tuple[float, float]], widths: Bands) -> list[Polygon
     return legs
 
 
-def _leg(
-    corner: tuple[float, float], along: tuple[float, float], inward: tuple[float, float], widths: Bands
-) -> Polygon:
+def _leg(corner: XY, along: XY, inward: XY, widths: Bands) -> Polygon:
     (x, y), length, width = corner, widths.leg_length, widths.leg_width
     far = (x + along[0] * length, y + along[1] * length)
     return Polygon(
@@ -181,9 +205,7 @@ def _leg(
     )
 
 
-def _wedge(
-    corner: tuple[float, float], first: tuple[float, float], second: tuple[float, float], width: float
-) -> Polygon:
+def _wedge(corner: XY, first: XY, second: XY, width: float) -> Polygon:
     (x, y), share = corner, width / (1 + first[0] * second[0] + first[1] * second[1])
     return Polygon(
         [
@@ -195,10 +217,10 @@ def _wedge(
     )
 
 
-def _unit(start: tuple[float, float], end: tuple[float, float]) -> tuple[float, float]:
+def _unit(start: XY, end: XY) -> XY:
     length = math.dist(start, end)
     return ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
 
 
-def _left(direction: tuple[float, float]) -> tuple[float, float]:
+def _left(direction: XY) -> XY:
     return (-direction[1], direction[0])

@@ -97,7 +97,7 @@ def check_page(book: Book, check: Check) -> Json:
         "source": check.source,
         "confirm": check.confirm,
         "notes": [step.text for step in check.steps if is_note(step)],
-        "steps": without_empty(table(head, rows, ("1.4fr", "1.2fr", "1.3fr", "40mm"))),
+        "steps": without_empty(table(head, rows, ("1.4fr", "1fr", "1.75fr", "38mm"))),
     }
 
 

@@ -44,6 +44,7 @@ def staging_sheet(paper: Paper, *, width: float, height: float) -> Plate | None:
     for spot in staging.spots:
         xs, ys = [x for x, _ in spot.ring], [y for _, y in spot.ring]
         board.label(str(spot.number), [Spot(board.view.point((sum(xs) / len(xs), sum(ys) / len(ys))))], style)
+        board.field.take(tuple(board.view.point(corner) for corner in spot.ring))
     name_areas(board, paper.areas)
     name_openings(board, paper.areas)
     side = units.length(staging.spots[0].side)

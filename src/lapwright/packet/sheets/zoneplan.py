@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -24,6 +25,7 @@ from lapwright.wind.values import ZoneMap
 HATCHES: Mapping[str, Hatch] = {"1": "dots", "2": "diagonal", "3": "heat"}
 PLACES = {"1'": "middle", "1": "inner band", "2": "edge band", "3": "outside corners"}
 MOST_ROWS = 3000
+GRID = 12  # points to a side on which a label may stand
 PATCH = 2.4  # length of a pattern's patch along the sheet [m]
 MEMORY = "Coefficients from memory until read against the book: see the checks."
 
@@ -80,13 +82,21 @@ def name_zones(board: Board, one: ZoneMap) -> None:
 
 
 def inner_points(rings: Sequence[Sequence[Pt]]) -> list[Pt]:
-    """Points inside a polygon, the one farthest from its edges first."""
-    from shapely import Polygon, maximum_inscribed_circle
+    """Points inside a polygon, the one farthest from its edges first, then others nearest to that one."""
+    from shapely import Polygon, contains_xy, maximum_inscribed_circle
 
     shape = Polygon(rings[0], rings[1:])
     circle = maximum_inscribed_circle(shape, tolerance=0.1)
     inside = shape.representative_point()
-    return [(float(circle.coords[0][0]), float(circle.coords[0][1])), (inside.x, inside.y)]
+    best = (float(circle.coords[0][0]), float(circle.coords[0][1]))
+    left, low, right, high = shape.bounds
+    grid = [
+        (left + (right - left) * (i + 0.5) / GRID, low + (high - low) * (j + 0.5) / GRID)
+        for i in range(GRID)
+        for j in range(GRID)
+    ]
+    within = [point for point in grid if contains_xy(shape, *point)]
+    return [best, (inside.x, inside.y), *sorted(within, key=lambda point: (math.dist(point, best), point))]
 
 
 def zone_entries(one: ZoneMap, units: Units, *, several: bool) -> Iterator[Entry]:
