@@ -8,7 +8,7 @@ OUT := out/demo
 ROOFS := 3000
 AFTER := 0
 
-.PHONY: help demo test nightly check screens bench docs clean
+.PHONY: help demo serve test nightly check screens bench docs clean
 
 help: ## say what each target does
 	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 12
@@ -25,12 +25,23 @@ $(VENV)/dev: $(VENV)/tools requirements-dev.txt
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r requirements-dev.txt
 	@touch $@
 
+# The browser that the workspace is tried in: Debian's own, put in where root and apt allow; elsewhere those tests skip.
+$(VENV)/browser: $(VENV)/dev
+	@command -v chromium >/dev/null 2>&1 || { test "$$(id -u)" = 0 && command -v apt-get >/dev/null 2>&1 \
+	  && apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq chromium; } >/dev/null 2>&1 \
+	  || echo "no chromium here: tests in a browser will skip"
+	@touch $@
+
 demo: $(VENV)/tools ## plan the example job and show where the packet is
 	@rm -rf out/example && $(BIN)/lapwright example out/example
 	@$(BIN)/lapwright plan out/example/millrace.yaml --out $(OUT); status=$$?; test $$status -le 1
 	@echo "The packet is $(OUT)/packet.pdf; the other files are beside it."
 
-test: $(VENV)/dev ## run the tests
+serve: $(VENV)/tools ## the workspace in a browser, over the example job in out/example; Ctrl+C ends it
+	@test -d out/example || $(BIN)/lapwright example out/example
+	$(BIN)/lapwright serve out/example
+
+test: $(VENV)/browser ## run the tests
 	$(BIN)/python -m pytest -n 2 --dist loadgroup
 
 nightly: $(VENV)/dev ## thousands of random roofs and inputs, others than the tests have; about an hour on two free cores

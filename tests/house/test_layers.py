@@ -71,7 +71,7 @@ def may_take(module: str, other: str) -> bool:
     """Whether a module may import another of ours."""
     here, there = step_of(module), step_of(other)
     room, other_room = module.split(".")[1:2], other.split(".")[1:2]
-    if room == other_room or there in BELOW[here]:
+    if room == other_room or there in BELOW[here] or LAYERS["opens"].get(module) == other:
         return True
     is_values = other.split(".")[2:] == ["values"]
     if here == "paper":

@@ -146,6 +146,27 @@ def figure_command(
     raise typer.Exit(figure(words or []))
 
 
+@app.command("serve")
+def serve_command(
+    directory: Annotated[
+        Path,
+        typer.Argument(metavar="[DIR]", help="Folder of the job files; this one if not given.", show_default=False),
+    ] = Path(),
+    port: Annotated[
+        int | None,
+        typer.Option("--port", min=0, max=65535, help="Port; else the first free one.", show_default=False),
+    ] = None,
+    address: Annotated[
+        str, typer.Option("--address", help="This machine's own address; no other is served yet.")
+    ] = "127.0.0.1",
+    browser: Annotated[bool, typer.Option("--browser/--no-browser", help="Open the browser.")] = True,
+) -> None:
+    """The workspace in a browser, on this machine."""
+    from lapwright.cli.serve import serve
+
+    raise typer.Exit(serve(directory, port, address, browser=browser))
+
+
 def run() -> None:
     """Entry point.  No add-ons of pydantic are looked for: that scan takes longer than reading a job."""
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")

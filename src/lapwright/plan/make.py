@@ -131,8 +131,12 @@ def print_plan(
 
 def lay_paper(job: Job, roofs: Roofs, path: Path) -> Paper:
     """What the packet prints as far as it hangs on the roof alone."""
+    return laid_paper(job, roofs, path, lay_out(job, roofs.areas))
+
+
+def laid_paper(job: Job, roofs: Roofs, path: Path, layout: Layout) -> Paper:
+    """What the packet prints of a layout."""
     assembly = make_assembly(job)
-    layout = lay_out(job, roofs.areas)
     sheets = {ply.sheet.name: ply.sheet for ply in assembly.plies}
     paper = Paper(
         head=make_head(job, path.name),
@@ -208,14 +212,17 @@ def warmed(job: Job, planned: Paper, checks: tuple[Check, ...]) -> tuple[Paper, 
     return replace(planned, warmth=warmth), (*checks, *warm_checks(setting, warmth, needs(job, planned.areas)))
 
 
-def lay_out(job: Job, areas: tuple[Area, ...]) -> Layout:
+def lay_out(job: Job, areas: tuple[Area, ...], *, patience: float = 1.0) -> Layout:
     """The layout of a job.
 
+    patience: share of the usual search; every rule is kept whatever it is.
     Raises: Refused where its rules can't be met together.
     """
     ask = choice_ask(job, areas)
     try:
-        return make_layout(areas, ask.assembly, ask.rules, grid=ask.grid, aim=job.layout.aim, costs=ask.costs)
+        return make_layout(
+            areas, ask.assembly, ask.rules, grid=ask.grid, aim=job.layout.aim, costs=ask.costs, patience=patience
+        )
     except Conflict as conflict:
         raise Refused([conflict_fault(job, conflict)]) from conflict
 

@@ -29,7 +29,14 @@ def read_job_file(path: Path) -> tuple[Job, Roofs]:
 
     Raises: Refused with every fault of the file: form, values, and the roof's geometry as far as it can be read.
     """
-    text = job_text(read_bytes(path, needs="a job file"), file=path.name)
+    return read_job_text(job_text(read_bytes(path, needs="a job file"), file=path.name), path)
+
+
+def read_job_text(text: str, path: Path) -> tuple[Job, Roofs]:
+    """The job of a text and its roof; drawings are looked for beside the path, whose name stands in faults.
+
+    Raises: Refused with every fault, as `read_job_file` does.
+    """
     try:
         job = read_job(text, file=path.name)
     except Refused as refused:

@@ -1,0 +1,83 @@
+"""The application: routes, static files, and how what can't be used is told."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import AsyncIterator, Mapping
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
+from fastapi.responses import JSONResponse, Response
+from fastapi.staticfiles import StaticFiles
+from starlette.exceptions import HTTPException
+
+from lapwright import __version__
+from lapwright.faults import Refused
+from lapwright.plan.desk.jobtext import Moved
+from lapwright.workspace.guard import Guard
+from lapwright.workspace.office import Office, office_in
+from lapwright.workspace.routes import jobs, pages, views
+
+ROUTERS = (pages.router, jobs.router, views.router)
+
+
+def make_app(folder: Path, *, port: int) -> Guard:
+    """The workspace over a folder of jobs, behind its guard.  port: under which it is reached on this machine."""
+    office = office_in(folder)
+    app = FastAPI(title="Lapwright workspace", version=__version__, lifespan=lifespan, docs_url=None, redoc_url=None)
+    app.state.office = office
+    for router in ROUTERS:
+        app.include_router(router)
+    app.mount("/static/fonts", StaticFiles(packages=[("lapwright.packet", "fonts")]), name="fonts")
+    app.mount("/static", StaticFiles(packages=[("lapwright.workspace", "static")]), name="static")
+    tell_faults(app)
+    hosts = {f"{name}:{port}" for name in ("127.0.0.1", "localhost", "[::1]")}
+    return Guard(app, frozenset(hosts), office.token)
+
+
+@asynccontextmanager
+async def lifespan(app: FastAPI) -> AsyncIterator[None]:
+    """The planning process begins and ends with the server."""
+    office: Office = app.state.office
+    office.worker.start()
+    yield
+    office.worker.end()
+
+
+def tell_faults(app: FastAPI) -> None:
+    """Faults of the input, files that somebody else changed, and bugs, each as plain JSON."""
+
+    def refused(_: Request, found: Exception) -> Response:
+        faults = found.faults if isinstance(found, Refused) else ()
+        return told(422, "it can't be used as it is", {"faults": [fault.as_json() for fault in faults]})
+
+    def moved(_: Request, found: Exception) -> Response:
+        file = found.found if isinstance(found, Moved) else None
+        now = None if file is None else {"text": file.text, "digest": file.digest}
+        return told(409, "the file was changed elsewhere since this page read it", {"found": now})
+
+    def malformed(_: Request, found: Exception) -> Response:
+        errors = found.errors() if isinstance(found, RequestValidationError) else []
+        words = "; ".join(f"{'.'.join(map(str, error['loc']))}: {error['msg']}" for error in errors[:5])
+        return told(422, words or "the request can't be read", {})
+
+    def http(_: Request, found: Exception) -> Response:
+        status = found.status_code if isinstance(found, HTTPException) else 500
+        return told(status, str(getattr(found, "detail", "")), {})
+
+    def bug(request: Request, found: Exception) -> Response:
+        logging.getLogger("lapwright.workspace").exception("in %s %s", request.method, request.url.path, exc_info=found)
+        return told(500, "something went wrong in Lapwright itself; the job file is as it was", {})
+
+    app.add_exception_handler(Refused, refused)
+    app.add_exception_handler(Moved, moved)
+    app.add_exception_handler(RequestValidationError, malformed)
+    app.add_exception_handler(HTTPException, http)
+    app.add_exception_handler(Exception, bug)
+
+
+def told(status: int, words: str, more: Mapping[str, object]) -> JSONResponse:
+    """An answer that says what is wrong; `faults` is always there."""
+    return JSONResponse({"faults": [], "words": words, **more}, status_code=status)

@@ -1,0 +1,1 @@
+"""The addresses of the workspace, a module for each kind."""

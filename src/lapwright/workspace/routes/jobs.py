@@ -1,0 +1,120 @@
+"""The job files: which there are, their text, their changes, and how to take these back."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from collections.abc import AsyncIterator
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Depends, Request
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import StreamingResponse
+from pydantic import BaseModel, ConfigDict, Field
+
+from lapwright.plan.desk.edits import apply
+from lapwright.plan.desk.editsjson import edits_from
+from lapwright.plan.desk.folder import Standing
+from lapwright.plan.desk.judging import faults_of
+from lapwright.workspace.office import Office, office_of
+
+router = APIRouter(prefix="/api/jobs")
+TheOffice = Annotated[Office, Depends(office_of)]
+LOOK_S = 1.0  # how often a file is looked at for changes made elsewhere
+
+
+class NewJob(BaseModel):
+    """A job to begin."""
+
+    model_config = ConfigDict(extra="forbid")
+    name: str = Field(max_length=200)
+    title: str = Field(default="", max_length=200)
+    units: str = Field(default="us", pattern="^(us|metric)$")
+
+
+class Change(BaseModel):
+    """Changes of a job file.  seen: digest of the text they are meant for; words: what they do, for taking back."""
+
+    model_config = ConfigDict(extra="forbid")
+    seen: str = Field(max_length=64)
+    edits: list[dict[str, Any]] = Field(max_length=200)
+    words: str = Field(default="changed", max_length=200)
+
+
+class Seen(BaseModel):
+    """The digest of the text that a step back or forth is meant for."""
+
+    model_config = ConfigDict(extra="forbid")
+    seen: str = Field(max_length=64)
+
+
+@router.get("")
+async def names(office: TheOffice) -> dict[str, list[str]]:
+    """The jobs of the folder."""
+    return {"jobs": list(await run_in_threadpool(office.folder.names))}
+
+
+@router.post("", status_code=201)
+async def begin(new: NewJob, office: TheOffice) -> dict[str, Any]:
+    """A new job, with nothing in it yet."""
+    return await run_in_threadpool(lambda: shown(office, office.folder.begin(new.name, new.title, new.units)))
+
+
+@router.get("/{name}/text")
+async def text(name: str, office: TheOffice) -> dict[str, Any]:
+    """A job file's text, its faults, and what can be taken back."""
+    return await run_in_threadpool(lambda: shown(office, office.folder.read(name)))
+
+
+@router.post("/{name}/edits")
+async def edit(name: str, change: Change, office: TheOffice) -> dict[str, Any]:
+    """Changes of a job file: all of them or none."""
+
+    def make() -> dict[str, Any]:
+        edits = edits_from(change.edits)
+        file = f"{name}.yaml"
+        changed = office.folder.change(name, change.seen, lambda text: apply(text, edits, file), change.words)
+        return shown(office, changed)
+
+    return await run_in_threadpool(make)
+
+
+@router.post("/{name}/undo")
+async def undo(name: str, seen: Seen, office: TheOffice) -> dict[str, Any]:
+    """The last step taken back."""
+    return await run_in_threadpool(lambda: shown(office, office.folder.undo(name, seen.seen)))
+
+
+@router.post("/{name}/redo")
+async def redo(name: str, seen: Seen, office: TheOffice) -> dict[str, Any]:
+    """The step taken back last made again."""
+    return await run_in_threadpool(lambda: shown(office, office.folder.redo(name, seen.seen)))
+
+
+@router.get("/{name}/changes")
+async def changes(name: str, request: Request, office: TheOffice) -> StreamingResponse:
+    """The digest of the file, now and whenever it changed, as server-sent events."""
+    await run_in_threadpool(office.folder.read, name)
+
+    async def events() -> AsyncIterator[str]:
+        told = ""
+        while not await request.is_disconnected():
+            file = (await run_in_threadpool(office.folder.read, name)).file
+            yield ": still here\n\n" if file.digest == told else f"data: {json.dumps({'digest': file.digest})}\n\n"
+            told = file.digest
+            await asyncio.sleep(LOOK_S)
+
+    return StreamingResponse(events(), media_type="text/event-stream")
+
+
+def shown(office: Office, standing: Standing) -> dict[str, Any]:
+    """A job file as pages take it."""
+    file = standing.file
+    path = office.folder.path / file.name
+    return {
+        "text": file.text,
+        "digest": file.digest,
+        "undo": standing.undo,
+        "redo": standing.redo,
+        "faults": [fault.as_json() for fault in faults_of(file.text, path)],
+    }

@@ -1,0 +1,62 @@
+"""What is shown of a job: asked of the planning process, told line by line while it works.
+
+An answer is a line of JSON each: {"tell": words} and {"draft": value} on the way, and last {"view": value} or
+{"faults": [...]}.  Whoever closes the connection takes the question back, and the work stops.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import AsyncIterator
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Request
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import StreamingResponse
+
+from lapwright.plan.desk.stages import JobAsk
+from lapwright.plan.desk.worker import Question, Said
+from lapwright.plan.views.registry import find
+from lapwright.workspace.office import Office, office_of
+
+router = APIRouter(prefix="/api/jobs")
+TheOffice = Annotated[Office, Depends(office_of)]
+SILENCE_S = 0.25  # how soon a closed connection is noticed
+
+
+@router.get("/{name}/views/{view}")
+async def show(name: str, view: str, request: Request, office: TheOffice) -> StreamingResponse:
+    """A view of a job; its options stand in the query."""
+    await run_in_threadpool(find, view)
+    file = (await run_in_threadpool(office.folder.read, name)).file
+    ask = JobAsk(file.text, office.folder.place(name))
+    question = office.worker.ask(view, ask, dict(request.query_params))
+    return StreamingResponse(lines(question, request, office), media_type="application/x-ndjson")
+
+
+async def lines(question: Question, request: Request, office: Office) -> AsyncIterator[bytes]:
+    """What is heard of a question, until its last or until nobody listens any more."""
+    is_over = False
+    try:
+        while not is_over:
+            said = await run_in_threadpool(question.next, SILENCE_S)
+            if said is None:
+                if await request.is_disconnected():
+                    return
+                continue
+            is_over = said.is_last
+            yield line(said)
+    finally:
+        if not is_over:
+            office.worker.drop(question)
+
+
+def line(said: Said) -> bytes:
+    """One line of the answer."""
+    if said.kind in ("draft", "done"):
+        head = b'{"draft":' if said.kind == "draft" else b'{"view":'
+        return b"".join((head, said.value, b"}\n"))
+    if said.kind == "tell":
+        return json.dumps({"tell": said.value}).encode() + b"\n"
+    faults = [fault.as_json() for fault in said.value or ()]
+    return json.dumps({"faults": faults, "stopped": said.kind == "stopped"}).encode() + b"\n"

@@ -1,0 +1,84 @@
+// The job that the page is about: its text as last seen, its changes one after the other, and word of those of others.
+import { get, post } from "./api.js";
+
+const name = document.body.dataset.job;
+const address = `/api/jobs/${encodeURIComponent(name)}`;
+const told = new EventTarget();
+let last = Promise.resolve();
+
+export const job = { name, address, units: document.body.dataset.units, digest: document.body.dataset.digest, text: null, faults: [], undo: "", redo: "", state: "as on disk" };
+
+// kind: "changed" (text, faults or digest are new), "state" (saving, saved, wrong), "moved" (changed elsewhere).
+export function on(kind, listen) {
+  told.addEventListener(kind, (event) => listen(event.detail));
+}
+
+function tell(kind, detail) {
+  told.dispatchEvent(new CustomEvent(kind, { detail }));
+}
+
+function state(words) {
+  job.state = words;
+  tell("state", words);
+}
+
+function take(found) {
+  const isNew = found.digest !== job.digest || job.text === null;
+  Object.assign(job, { text: found.text, digest: found.digest, faults: found.faults, undo: found.undo, redo: found.redo });
+  document.body.dataset.digest = found.digest;
+  if (isNew) tell("changed", job);
+  else tell("steps", job);
+}
+
+export async function load() {
+  take(await get(`${address}/text`));
+  return job;
+}
+
+// Changes wait for one another, so that each is made from the text that the one before left.
+function inLine(make) {
+  const next = last.then(make, make);
+  last = next.catch(() => {});
+  return next;
+}
+
+async function change(way, value) {
+  state("saving…");
+  try {
+    const found = await post(`${address}/${way}`, { seen: job.digest, ...value });
+    take(found);
+    state("saved");
+    return found;
+  } catch (refusal) {
+    state(refusal.status === 409 ? "changed elsewhere" : "not saved");
+    if (refusal.status === 409) tell("moved", { found: refusal.found, way, value });
+    throw refusal;
+  }
+}
+
+// edits: as plan/desk/edits.py reads them; words: what they do, as "take back" names it.
+export const edit = (words, edits) => inLine(() => change("edits", { words, edits }));
+export const set = (path, value, words) => edit(words || `${path} set`, [{ kind: "set", path, value }]);
+export const undo = () => inLine(() => change("undo", {}));
+export const redo = () => inLine(() => change("redo", {}));
+export const settled = () => last;
+
+// The file as it stands now is taken as seen; what was not saved is given up.
+export async function takeTheirs() {
+  await load();
+  state("as on disk");
+}
+
+// Word of changes made by another tab, an editor or another tool.
+export function listen() {
+  const source = new EventSource(`${address}/changes`);
+  source.onmessage = async (event) => {
+    const { digest } = JSON.parse(event.data);
+    await last;
+    if (digest === job.digest || job.text === null) return;
+    await load();
+    state("changed elsewhere, taken over");
+  };
+  source.onerror = () => state("the server does not answer");
+  source.onopen = () => { if (job.state === "the server does not answer") state("as on disk"); };
+}

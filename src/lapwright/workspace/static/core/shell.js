@@ -1,0 +1,44 @@
+// The frame of every sheet of a job: steps back and forth, how the file stands, and what others changed.
+import { html, render } from "../lit/lit-html.js";
+import { job, listen, load, on, redo, takeTheirs, undo } from "./job.js";
+
+const byId = (id) => document.getElementById(id);
+
+function showSteps() {
+  const [back, forth] = [byId("undo"), byId("redo")];
+  back.disabled = !job.undo;
+  forth.disabled = !job.redo;
+  back.title = job.undo ? `Take back: ${job.undo} (Ctrl+Z)` : "";
+  forth.title = job.redo ? `Make again: ${job.redo} (Ctrl+Shift+Z)` : "";
+}
+
+function showState() {
+  byId("saved").textContent = job.state;
+}
+
+function showMoved() {
+  const place = byId("moved");
+  place.hidden = false;
+  const take = async () => { await takeTheirs(); place.hidden = true; };
+  render(html`<p>The file was changed elsewhere after this page read it. Your last change was not saved, and nothing was overwritten.</p>
+    <p><button type="button" @click=${take}>Go on from the file as it is now</button></p>`, place);
+}
+
+// A field's own Ctrl+Z takes back typing; anywhere else it takes back the last step of the job.
+function keys(event) {
+  if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z") return;
+  if (event.target.closest("input, textarea, select, [contenteditable]")) return;
+  event.preventDefault();
+  (event.shiftKey ? redo() : undo()).catch(() => {});
+}
+
+if (job.name) {
+  on("changed", showSteps);
+  on("steps", showSteps);
+  on("state", showState);
+  on("moved", showMoved);
+  byId("undo").addEventListener("click", () => undo().catch(() => {}));
+  byId("redo").addEventListener("click", () => redo().catch(() => {}));
+  document.addEventListener("keydown", keys);
+  load().then(listen, (refusal) => { byId("saved").textContent = refusal.message; });
+}
