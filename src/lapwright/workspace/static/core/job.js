@@ -56,9 +56,9 @@ async function change(way, value) {
   }
 }
 
-// edits: as plan/desk/edits.py reads them; words: what they do, as "take back" names it.
+// edits: as plan/desk/editsjson.py reads them; words: what they do, as "take back" names it.
 export const edit = (words, edits) => inLine(() => change("edits", { words, edits }));
-export const set = (path, value, words) => edit(words || `${path} set`, [{ kind: "set", path, value }]);
+export const set = (path, value, words) => edit(words || `${path} set`, [{ edit: "set", path, value }]);
 export const undo = () => inLine(() => change("undo", {}));
 export const redo = () => inLine(() => change("redo", {}));
 export const settled = () => last;
