@@ -184,3 +184,16 @@ def test_primer_goes_by_its_own_hours_where_nothing_is_laid() -> None:
     table = made(cold)
     both = said(table, asked(table, primer_dry_s=3600))
     assert (both["base"].verdict, both["primer"].last_min) == (STOP, 16 * 60)
+
+
+def test_an_hour_that_nobody_knows_is_no_shut_hour() -> None:
+    """Without a wind at 10:00 and 11:00, rain at 13:00 (an hour ahead it is due): the first two are neither."""
+    table = made(wind_m_s=hour_values(np.nan, 2.0, range(10, 12)), rain_mm=hour_values(2.0, 0.0, range(13, 14)))
+    base = said(table)["base"]
+    assert base.states[9:14] == ("heat", "", "", "shut", "shut")
+
+
+def test_without_a_limit_no_hour_is_known() -> None:
+    """A sheet that does not say at what temperature it is laid: unknown all day, not shut."""
+    cap = said(made({**LIMITS, "cap": Limits(None, None, None)}))["cap"]
+    assert (cap.verdict, set(cap.states)) == (UNKNOWN, {""})

@@ -49,7 +49,7 @@ def test_help_of_a_figure_names_its_options_and_results(name: str) -> None:
     [
         (
             "--air 25 --wind 15mph",
-            "figure chill  --air\n  read:   25\n  needs:  a temperature with its unit\n  write:  --air 0F\n",
+            "figure chill  --air\n  read:   25\n  needs:  a temperature with its unit\n  write:  --air 25F\n",
         ),
         (
             "--air 25F --wind 300mph",
@@ -116,6 +116,28 @@ def test_what_can_not_stand_beside_the_rest_is_told(name: str, options: str, tol
     status, out, err = asked(name, *shlex.split(options))
     assert (status, out) == (2, "")
     assert err == f"one thing in the input can't be used:\n\n{told}"
+
+
+@pytest.mark.parametrize(
+    ("name", "option", "read", "write"),
+    [
+        ("surface", "--sun", "300", "--sun '300 W/m2'"),
+        ("surface", "--r-value", "38", "--r-value R-38"),
+        ("sheet", "--sun", "120.5", "--sun '120.5 W/m2'"),
+        ("cord", "--length", "75", '--length "75\'"'),
+        ("roll", "--air", "-5", "--air -5F"),
+        ("surface", "--sun", "300W", "--sun '300 W/m2'"),
+        ("weld", "--nozzle", "hot", "--nozzle 550C"),
+    ],
+)
+def test_a_number_without_its_unit_is_told_with_it(name: str, option: str, read: str, write: str) -> None:
+    """What was typed, with the unit of the example; the example itself where no number was."""
+    _, _, err = asked(name, option, read)
+    told = err[err.index(f"figure {name}  {option}\n") :].split("\n\n")[0].splitlines()
+    assert [line.strip() for line in told if line.startswith(("  read:", "  write:"))] == [
+        f"read:   {read}",
+        f"write:  {write}",
+    ]
 
 
 def test_an_unknown_name_is_told() -> None:

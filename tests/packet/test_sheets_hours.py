@@ -19,7 +19,7 @@ WIDTH, HEIGHT = 254.0, 165.0
 DAY, LEFT, TOP, FOOT, GAP = (WIDTH - 12 - 22) / 31, 12.0, 17.0, 7.0, 2.0
 TALL = (HEIGHT - TOP - FOOT - 11 * GAP) / 12
 DAYS_IN_MONTH = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
-SIZES = {"open": OPEN, "warm": WARM, "heat": HEAT, "shut": SHUT}
+SIZES = {"open": OPEN, "warm": WARM, "heat": HEAT, "shut": SHUT, "unknown": 4}
 
 
 def table_of(states: np.ndarray) -> HourTable:
@@ -98,6 +98,31 @@ def test_months_say_their_hours() -> None:
     assert (int(np.sum(january == OPEN)), f"{int(np.sum(january == HEAT))} h heat" in texts) == (0, True)
 
 
+def missing_table() -> HourTable:
+    """The first ten days without wind and shut for it; of the next ten every second hour shut by rain."""
+    hour = np.arange(8760)
+    states = np.where((hour < 240) | ((hour < 480) & (hour % 2 == 1)), SHUT, OPEN)
+    reason = np.where(hour < 240, 1, np.where(states == SHUT, 2, 0)).astype(np.uint8)
+    reasons = ("", "wind not reported", "rain or snow falling")
+    return replace(table_of(states), reason={"cap": reason}, reasons=reasons)
+
+
+def test_what_is_not_known_is_neither_open_nor_shut() -> None:
+    """240 hours without a reading have a hatch of their own, a word in the legend and their count beside January."""
+    plate = year_picture(missing_table(), "cap", width=WIDTH, height=HEIGHT)
+    texts = [item.text for item in plate.items if isinstance(item, Text)]
+    assert drawn_hours(plate) == {"warm": 0, "heat": 0, "shut": 120, "unknown": 240}
+    assert "240 h unknown" in texts
+    assert "unknown: no reading or limit" in texts
+
+
+def test_the_legend_of_a_month_has_the_states_of_that_month() -> None:
+    """What is not known is in January alone."""
+    february = month_picture(missing_table(), "cap", 2, width=WIDTH, height=80.0)
+    texts = [item.text for item in february.items if isinstance(item, Text)]
+    assert [text for text in texts if text.startswith(("unknown", "shut"))] == []
+
+
 def test_the_legend_has_the_states_in_use() -> None:
     """A year that is all open or shut has no dots and no hatch in its legend."""
     states = np.where(np.arange(8760) % 24 < 12, SHUT, OPEN)
@@ -109,7 +134,7 @@ def test_the_legend_has_the_states_in_use() -> None:
 
 def test_states_differ_without_colour() -> None:
     """Every state has a hatch of its own, in ink or grey: a grey print loses nothing."""
-    assert len({pattern for pattern, _ in HATCH.values()}) == len(HATCH) == 3
+    assert len({pattern for pattern, _ in HATCH.values()}) == len(HATCH) == 4
     assert {ink for _, ink in HATCH.values()} <= {"ink", "grey"}
 
 

@@ -14,13 +14,12 @@ import numpy as np
 from lapwright.crew.calendar import NO_HOUR, Day
 from lapwright.crew.values import OperationToday
 from lapwright.hours.decide import DARK, LIMIT_NOT_GIVEN, NO_READING
-from lapwright.hours.values import HEAT, OPERATIONS, SHUT, STATE_WORDS, HourTable
+from lapwright.hours.values import HEAT, MISSING, OPERATIONS, SHUT, STATE_WORDS, HourTable
 from lapwright.hours.windows import SafeWindow, latest_primer
 
 GO, WAIT, STOP, UNKNOWN = "go", "wait", "stop", "unknown"
 # what has to be fit for a roof to be opened, covered and closed
 CLOSES_A_ROOF = ("base", "interply", "cap", "side_lap", "end_lap")
-UNREPORTED = ("no reading", "not reported", "not known")
 TOGETHER = "all plies"
 WATCH = "welding ends for the fire watch"
 PRIMED = "primer would not dry in time for the base"
@@ -123,7 +122,7 @@ def crew_hours(day: DayAsked) -> range:
 
 def _today(table: HourTable, name: str, window: SafeWindow | None, day: DayAsked) -> OperationToday:
     """One operation."""
-    states = tuple(_word(table, name, index) for index in day.hours)
+    states = _words(table, name, day.hours)
     said = OperationToday(name, UNKNOWN, states=states)
     limits = table.limits[name]
     if limits.apply_c is None:
@@ -190,10 +189,10 @@ def _states_from(found: OperationToday, minute: int) -> set[int]:
     return {STATE_WORDS.index(found.states[hour]) for hour in hours if found.states[hour]}
 
 
-def _word(table: HourTable, name: str, index: int) -> str:
-    if index == NO_HOUR or bool(table.weather.absent[index]):
-        return ""
-    return STATE_WORDS[int(table.states[name][index])]
+def _words(table: HourTable, name: str, hours: Sequence[int]) -> tuple[str, ...]:
+    """The state of each clock hour in a word; "" where there is no such hour or it is not known."""
+    silent, states = table.is_unknown(name), table.states[name]
+    return tuple("" if at == NO_HOUR or silent[at] else STATE_WORDS[int(states[at])] for at in hours)
 
 
 def _why_shut(table: HourTable, name: str, at_work: Sequence[int]) -> tuple[str, bool]:
@@ -203,12 +202,12 @@ def _why_shut(table: HourTable, name: str, at_work: Sequence[int]) -> tuple[str,
     ]
     light = [word for word in told if word != DARK] or told
     ordered = sorted(dict.fromkeys(light), key=lambda word: -light.count(word))
-    is_silent = bool(light) and all(any(part in word for part in UNREPORTED) for word in light)
+    is_silent = bool(light) and all(any(part in word for part in MISSING) for word in light)
     return (ordered[0] if ordered else NO_READING), is_silent
 
 
 def _worst_states(own: Sequence[OperationToday]) -> tuple[str, ...]:
-    """Hour by hour the worst state of several operations; no reading where one has none."""
+    """Hour by hour the worst state of several operations; unknown where one is."""
     if not own:
         return ()
     return tuple(

@@ -89,7 +89,7 @@ class OperationToday:
     """What is said of one operation on the morning of a day.
 
     verdict: go, wait, stop or unknown.  first_min, last_min: first and last safe minute (None: none); closed_min: by
-    then what was opened is closed.  states: word of each clock hour 0..23, "" no reading.  state: the worst within the
+    then what was opened is closed.  states: word of each clock hour 0..23, "" unknown.  state: the worst within the
     window.  before, after: what shuts the minute before and the minute after; why: what shuts it all day.
     supply: keys to give where it is unknown.
     """

@@ -25,6 +25,8 @@ OPERATIONS = (
 )
 OPEN, WARM, HEAT, SHUT = 0, 1, 2, 3
 STATE_WORDS = ("open", "warm", "heat", "shut")
+# parts of reasons that say that something is missing, not that something is wrong
+MISSING = ("no reading", "not reported", "not known", "not given")
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +85,12 @@ class HourTable:
         """The table as it stands on a surface that the crew dries before it lays; the crew plans by it."""
         states = {**self.states, **self.fresh_base, **self.dried}
         return replace(self, states=states, reason={**self.reason, **self.dried_reason})
+
+    def is_unknown(self, operation: str) -> Flags:
+        """Shut because nobody knows, a reading or a limit being missing, and not because of what is known, (hours,)."""
+        silent = np.array([any(part in text for part in MISSING) for text in self.reasons], dtype=bool)
+        unknown: Flags = self.weather.absent | ((self.states[operation] == SHUT) & silent[self.reason[operation]])
+        return unknown
 
     def why(self, hour: int) -> str:
         """What shuts the hour, operation by operation with equal reasons joined; "" if nothing is shut."""

@@ -11,7 +11,7 @@ WIDTH = 80
 LABEL = 8
 RULE = "-" * WIDTH
 MARKS = {"open": ".", "warm": "o", "heat": "/", "shut": "#", "none": "?"}
-KEY = ". open   o warm rolls   / warm rolls, laps welded   # shut   ? no reading"
+KEY = ". open   o warm rolls   / warm rolls, laps welded   # shut   ? unknown"
 
 
 def morning_text(page: Json) -> list[str]:

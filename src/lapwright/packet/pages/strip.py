@@ -15,7 +15,7 @@ from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.words import Json, spans
 
 DAY = range(24)
-NO_READING = "none"
+UNKNOWN = "none"
 WORDS_WIDE = 52.0  # beside the strip, on one line [mm]
 
 
@@ -36,6 +36,7 @@ def day_strip(book: Book, day: CrewDay) -> Json | None:
         "rows": rows,
         "from": first,
         "to": last,
+        "has-unknown": any(word == UNKNOWN for row in rows for word, _ in row["runs"]),
         "why": reasons(table, day.hours, clocks),
         "measure": " ".join(
             filter(None, [measure_words(table, day.hours, clocks), same_day_words(hours, day.hours, clocks)])
@@ -73,23 +74,21 @@ def measure_words(table: HourTable, hours: Sequence[int], clocks: range) -> str:
 
 def strip_row(table: HourTable, hours: Sequence[int], operation: str) -> Json:
     """One operation over the day."""
-    cells = [state_word(table, hours[clock], operation) for clock in DAY]
+    silent, states = table.is_unknown(operation), table.states[operation]
+    cells = [
+        UNKNOWN if at < 0 or silent[at] else STATE_WORDS[int(states[at])] for at in (hours[clock] for clock in DAY)
+    ]
     runs = [[state, len(list(same))] for state, same in groupby(cells)]
     return {"name": operation.replace("_", " "), "runs": runs, "words": windows(cells)}
 
 
-def state_word(table: HourTable, hour: int, operation: str) -> str:
-    """The state of an hour; an hour that the weather lacks has none."""
-    if hour < 0 or bool(table.weather.absent[hour]):
-        return NO_READING
-    return STATE_WORDS[int(table.states[operation][hour])]
-
-
 def windows(cells: Sequence[str]) -> str:
     """The hours that are not shut, with their states: `8-9 heat, 10-17 heat, open`; the strip shows which is when."""
-    fit = [clock for clock, cell in enumerate(cells) if cell not in ("shut", NO_READING)]
+    fit = [clock for clock, cell in enumerate(cells) if cell not in ("shut", UNKNOWN)]
     if not fit:
-        return "shut all day"
+        return (
+            "unknown all day" if "shut" not in cells else "shut all day" if UNKNOWN not in cells else "shut or unknown"
+        )
     runs = spans(fit)
     said = [f"{first}-{last + 1} " + ", ".join(dict.fromkeys(cells[first : last + 1])) for first, last in runs]
     whole = "; ".join(said)

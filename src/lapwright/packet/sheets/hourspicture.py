@@ -1,6 +1,7 @@
 """The year of hours as a picture, one operation a picture; and a month of it, larger.
 
-States are told apart by hatch and word: open clear, warm dotted, heat hatched, shut solid.  The year stands in rows of
+States are told apart by hatch and word: open clear, warm dotted, heat hatched, shut solid, and where a reading or a
+limit is missing unknown, hatched the other way.  The year stands in rows of
 months: each row has its days side by side and the 24 hours of a day from below upwards, so that a date can be found
 and a morning told from an afternoon.
 """
@@ -22,7 +23,7 @@ from lapwright.packet.sheets.legend import Entry, clear_entry, fill_entry, legen
 LAYER = "HOURS"
 # Hatch and ink by state; an open hour is left clear.
 HATCH: Mapping[str, tuple[Pattern, Ink]] = MappingProxyType(
-    {"warm": ("dots", "ink"), "heat": ("heat", "ink"), "shut": ("solid", "grey")}
+    {"warm": ("dots", "ink"), "heat": ("heat", "ink"), "shut": ("solid", "grey"), "unknown": ("back", "ink")}
 )
 MEANING: Mapping[str, str] = MappingProxyType(
     {
@@ -30,8 +31,11 @@ MEANING: Mapping[str, str] = MappingProxyType(
         "warm": "warm: rolls from the warm store",
         "heat": "heat: warm rolls, laps welded",
         "shut": "shut",
+        "unknown": "unknown: no reading or limit",
     }
 )
+WORDS = (*STATE_WORDS, "unknown")
+UNKNOWN = len(STATE_WORDS)
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 HOURS, DAYS = 24, 31
 LETTER, HEAD = 2.0, 3.2
@@ -66,7 +70,7 @@ def year_picture(table: HourTable, operation: str, *, width: float, height: floa
         items += month_items(table, operation, month_of == month, row)
         items += month_words(table, operation, month_of == month, row, MONTHS[month - 1])
     items += day_numbers(day, height - TOP)
-    return framed(table, operation, items, (width, height))
+    return framed(table, operation, np.unique(codes(table, operation)), items, (width, height))
 
 
 def month_picture(table: HourTable, operation: str, month: int, *, width: float, height: float) -> Plate:
@@ -75,15 +79,17 @@ def month_picture(table: HourTable, operation: str, month: int, *, width: float,
     row = Row(LEFT, FOOT, (width - LEFT - RIGHT) / DAYS, height - TOP - FOOT)
     items = month_items(table, operation, chosen, row) + month_words(table, operation, chosen, row, MONTHS[month - 1])
     items += day_numbers(row.day, height - TOP)
-    return framed(table, operation, items, (width, height))
+    return framed(table, operation, np.unique(codes(table, operation)[chosen]), items, (width, height))
 
 
-def framed(table: HourTable, operation: str, items: list[Item], size: tuple[float, float]) -> Plate:
-    """The picture with its title, legend and origin."""
+def framed(
+    table: HourTable, operation: str, shown: NDArray[np.int64], items: list[Item], size: tuple[float, float]
+) -> Plate:
+    """The picture with its title, the legend of the states shown, and origin."""
     width, height = size
     title = f"Hours for {operation_words(operation)}"
     head: list[Item] = [Text((0.0, height - HEAD), title, HEAD, LAYER)]
-    entries = state_entries(table, operation)
+    entries = state_entries(shown)
     step = min(ENTRY, width / max(len(entries), 1))
     for place, entry in enumerate(entries):
         head += legend((entry,), (place * step, height - 6.2), width=step, height=height)
@@ -98,14 +104,19 @@ def months(table: HourTable) -> NDArray[np.int64]:
     return table.weather.start.astype("datetime64[M]").astype(np.int64) % 12 + 1
 
 
+def codes(table: HourTable, operation: str) -> NDArray[np.int64]:
+    """The place in WORDS of each hour, (hours,)."""
+    return np.where(table.is_unknown(operation), UNKNOWN, table.states[operation])
+
+
 def month_grid(table: HourTable, operation: str, chosen: NDArray[np.bool_]) -> NDArray[np.int64]:
-    """State codes of a month by day and hour, (31, 24); -1 where the year has no such hour."""
+    """Places in WORDS of a month by day and hour, (31, 24); -1 where the year has no such hour."""
     start = table.weather.start[chosen]
     day_starts = start.astype("datetime64[D]")
     day = (day_starts - start.astype("datetime64[M]").astype("datetime64[D]")).astype(np.int64)
     hour = (start - day_starts).astype("timedelta64[h]").astype(np.int64)
     grid = np.full((DAYS, HOURS), -1, np.int64)
-    grid[day, hour] = table.states[operation][chosen]
+    grid[day, hour] = codes(table, operation)[chosen]
     return grid
 
 
@@ -114,7 +125,7 @@ def month_items(table: HourTable, operation: str, chosen: NDArray[np.bool_], row
     grid = month_grid(table, operation, chosen)
     step = row.height / HOURS
     items: list[Item] = []
-    for code, word in enumerate(STATE_WORDS):
+    for code, word in enumerate(WORDS):
         rings = tuple(
             rectangle(row.left + day * row.day, row.low + first * step, count * row.day, (last - first) * step)
             for day, count, first, last in blocks(grid == code)
@@ -164,11 +175,11 @@ def hour_runs(cells: NDArray[np.bool_]) -> dict[int, list[tuple[int, int]]]:
 
 def month_words(table: HourTable, operation: str, chosen: NDArray[np.bool_], row: Row, name: str) -> list[Item]:
     """The month's name at its left; hours in each state but shut at its right."""
-    states = table.states[operation][chosen]
+    states = codes(table, operation)[chosen]
     items: list[Item] = [
         Text((0.0, row.low + row.height / 2), name, 2.6, LAYER, up="middle"),
     ]
-    counts = [(word, int(np.count_nonzero(states == code))) for code, word in enumerate(STATE_WORDS) if word != "shut"]
+    counts = [(word, int(np.count_nonzero(states == code))) for code, word in enumerate(WORDS) if word != "shut"]
     used = [f"{count} h {word}" for word, count in counts if count]
     x = row.left + DAYS * row.day + 1.8
     step = min(3.2, row.height / max(len(used), 1))
@@ -186,10 +197,9 @@ def day_numbers(day: float, top: float) -> list[Item]:
     return [Text((LEFT + (n - 0.5) * day, top + 1.0), str(n), LETTER, LAYER, across="middle") for n in shown]
 
 
-def state_entries(table: HourTable, operation: str) -> list[Entry]:
-    """The legend: the states that the operation has in the year."""
-    codes = {int(code) for code in np.unique(table.states[operation])}
-    words = [word for code, word in enumerate(STATE_WORDS) if code in codes]
+def state_entries(shown: NDArray[np.int64]) -> list[Entry]:
+    """The legend: the states that are in the picture, by their places in WORDS."""
+    words = [WORDS[int(code)] for code in shown]
     return [
         fill_entry(MEANING[word], HATCH[word][0], ink=HATCH[word][1]) if word in HATCH else clear_entry(MEANING[word])
         for word in words

@@ -123,7 +123,7 @@ class Option:
         try:
             value = take(text)
         except Unread as found:
-            raise Unread(found.needs, self.write) from None
+            raise Unread(found.needs, self._with_unit(text)) from None
         parts = value if isinstance(value, tuple) else (value,)
         is_low = (self.low and min(parts) < _bound(take(self.low))) or (
             self.above and min(parts) <= _bound(take(self.above))
@@ -132,6 +132,18 @@ class Option:
             between = f"from {self.low} to {self.high}" if self.low else f"over {self.above}, at most {self.high}"
             raise Unread(f"{self.help}, {between}", self.write)
         return value
+
+    def _with_unit(self, text: str) -> str:
+        """What to write: a bare number with the example's unit where it can be read so, else the example."""
+        number, example = text.strip(), re.search(r"[0-9.]+", self.write)
+        if example is None or not re.fullmatch(r"[-+]?[0-9]+(\.[0-9]+)?", number):
+            return self.write
+        whole = self.write[: example.start()] + number + self.write[example.end() :]
+        try:
+            KINDS[self.kind][0](whole)
+        except Unread:
+            return self.write
+        return whole
 
     def _chosen(self, text: str) -> str:
         known = {plainly(choice): choice for choice in self.choices} | {plainly(word): is_ for word, is_ in self.also}

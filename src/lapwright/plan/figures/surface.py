@@ -13,7 +13,7 @@ OPTIONS = (
     Option("dew-point", "temperature", "the dew point, as a weather report says it", "20F", low="-90F", high="90F"),
     Option("wind", "speed", "the wind at the roof", "5mph", low="0 mph", high="100 mph"),
     Option("cloud", "cloud", "tenths of the sky under cloud", "3", low="0", high="10"),
-    Option("sun", "irradiance", "sun on the roof", "0 W/m2", low="0 W/m2", high="1400 W/m2"),
+    Option("sun", "irradiance", "sun on the roof", "300 W/m2", low="0 W/m2", high="1400 W/m2"),
     Option("absorptance", "number", "share of the sun that the surface takes", "0.85",
            table("heat")["absorptance"].value, low="0", high="1"),
     Option("inside", "temperature", "the air inside, counted where --r-value is given", "70F",
