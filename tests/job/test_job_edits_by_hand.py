@@ -55,6 +55,7 @@ def refusal(call: object, *given: object) -> str:
         ("a:\n- b\n- c\n", "a[1]", "a:\n- b\n"),
         ("x: 1\nopenings:  # own\n  # kept\n  - {name: A}\ny: 2\n", "openings[0]", "x: 1\ny: 2\n"),
         ("sides: [1, 2-4]\n", "sides[0]", "sides: [2-4]\n"),
+        ("a: [  # kept\n  1,  # kept too\n  2   # own\n]\n", "a[1]", "a: [  # kept\n  1  # kept too\n]\n"),
         ("a: 1\n", "a", ""),
     ],
 )
@@ -133,7 +134,21 @@ def test_a_list_in_brackets_takes_an_item_in_brackets() -> None:
     """Where its items stand on lines of their own, so does the new one."""
     assert add_item("sides: [1, 2-4]  # c\n", "sides", "6") == "sides: [1, 2-4, 6]  # c\n"
     assert add_item("a: [[1, 2],\n    [3, 4]]\n", "a", ["5", "6"]) == "a: [[1, 2],\n    [3, 4],\n    [5, 6]]\n"
+    assert add_item("a: [\n  1,\n  2  # two\n]\n", "a", "3") == "a: [\n  1,\n  2,  # two\n  3\n]\n"
     assert add_item("a: []\n", "a", "1") == "a: [1]\n"
+
+
+def test_a_key_left_empty_takes_a_list() -> None:
+    """Below it; so does a file that has nothing yet."""
+    assert add_item("roof:   # none yet\nb: 2\n", "roof", {"area": "x"}) == "roof:   # none yet\n  - area: x\nb: 2\n"
+    assert add_item("# none", "roof", {"area": "x"}) == "# none\nroof:\n  - area: x\n"
+
+
+def test_a_byte_order_mark_is_no_indent() -> None:
+    """Files of some editors begin with one."""
+    assert set_many("\ufeffa: 1\n", [("b.c.d", "2")]) == "\ufeffa: 1\nb:\n  c: {d: 2}\n"
+    assert add_item("\ufeffa: 1\n", "b", "2") == "\ufeffa: 1\nb:\n  - 2\n"
+    assert drop_value("\ufeffa: 1\nb: 2\n", "a") == "\ufeffb: 2\n"
 
 
 def test_items_change_places() -> None:
@@ -219,6 +234,16 @@ def test_a_sheet_from_nothing_value_by_value() -> None:
             move_item,
             (SMALL, "assembly.plies", 0),
             "job.yaml:8:5  assembly.plies\n  needs:  the path of a list's item\n  write:  roof[1]",
+        ),
+        (
+            drop_value,
+            ("a: 1\na: 2\n", "a"),
+            "job.yaml:1:4  a\n  needs:  a key or an item that can be taken out by itself; change it in the text",
+        ),
+        (
+            add_item,
+            ("---\na: 1\n...\n", "b", "x"),
+            "job.yaml:3:1\n  read:   ...\n  needs:  a file without this line, so that keys can be added at its end",
         ),
         (
             new_job,

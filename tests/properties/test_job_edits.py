@@ -251,14 +251,14 @@ def kept_lines(before: str, after: str, edit: Edit) -> None:
         assert [comment for comment in comments if not any(comment in line for line in come)] == []
 
 
-@settings(max_examples=3000 if MANY else 200, deadline=None)
+@settings(max_examples=2000 if MANY else 200, deadline=None)
 @given(st.data())
 def test_any_edits_of_an_odd_file(data: st.DataObject) -> None:
     """Of a file that has every layout of lines."""
     sequences(data.draw, ODD, 4)
 
 
-@settings(max_examples=1000 if MANY else 8, deadline=None)
+@settings(max_examples=100 if MANY else 8, deadline=None)
 @pytest.mark.parametrize("name", SUBJECTS)
 @given(st.data())
 def test_any_edits_of_an_example(name: str, data: st.DataObject) -> None:

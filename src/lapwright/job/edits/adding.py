@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from lapwright.job.edits.draft import LINE_END, Draft, begin, end_of, steps_of, with_change
 from lapwright.job.edits.entries import spans
 from lapwright.job.edits.typed import Untypable, Values, as_plain, has_walk, in_braces, item_lines, key_text
 from lapwright.job.tree import Node, Path, Row, Table, Text, key_at, nearest, plain
+
+_COMMENT = re.compile(r" +#[^\r\n]*")
 
 
 def add_item(text: str, path: str, values: Values, *, file: str = "job.yaml") -> str:
@@ -90,10 +93,12 @@ def _into_list(draft: Draft, row: Row, values: Values) -> str:
         is_block = _is_area(values) or any(isinstance(item, Table) and not item.is_flow for item in row.items)
         lines = item_lines(values, draft.column(row.start), draft.line_end, as_block=is_block)
         return _put_lines(draft, end, lines)
-    has_line = len(every) > 1 and draft.has_own_line(every[-1][0])
-    gap = draft.line_end + " " * draft.column(every[-1][0]) if has_line else " "
-    column = draft.column(every[-1][0] if has_line else end + 2)
-    return _put(text, end, f",{gap}{in_braces(values, column, draft.line_end)}")
+    if len(every) == 1 or not draft.has_own_line(every[-1][0]):
+        return _put(text, end, f", {in_braces(values, draft.column(end) + 2, draft.line_end)}")
+    column = draft.column(every[-1][0])
+    line = draft.line_end + " " * column + in_braces(values, column, draft.line_end)
+    comment = _COMMENT.match(text, end)
+    return _put(_put(text, comment.end(), line), end, ",") if comment else _put(text, end, f",{line}")
 
 
 def _made(draft: Draft, reached: Path, names: list[str], values: Values) -> str:

@@ -111,8 +111,14 @@ def begin(text: str, *, file: str) -> Draft:
         raise Refused([Fault(file, 0, 0, "", f"{len(text):,} characters", needs, "")])
     reading = composed(text, file)
     if reading.cut_at is not None:
-        raise Refused(reading.faults)
+        raise Refused(reading.faults or [_cut_off(reading, reading.cut_at, file)])
     return Draft(text, reading, file)
+
+
+def _cut_off(reading: Reading, at: int, file: str) -> Fault:
+    """The fault of a file that is sound and yet ends early: behind its closing mark nothing can be put."""
+    line, column = reading.places.of(at)
+    return Fault(file, line, column, "", "...", "a file without this line, so that keys can be added at its end", "")
 
 
 def steps_of(path: str | Path, *, file: str) -> Path:

@@ -124,12 +124,14 @@ def _flow_cuts(draft: Draft, holder: Table | Row, step: str | int) -> list[Cut]:
         return [(holder.start + 1, holder.end - 1, "")] if is_bare else [(start, end, "")]
     last = every[place - 1][1]
     rest = _REST.match(text, end)
-    if draft.has_own_line(start) and rest:
-        end = rest.end()
+    is_own = draft.has_own_line(start) and rest is not None
     gap = _GAP.match(text, last)
     comma = gap.end() if gap else last
     if "#" in text[last:start]:
-        return [(comma, comma + 1, ""), (start, end, "")]
+        own = (draft.line_start(start), draft.past_line(end), "") if is_own else (start, end, "")
+        return [(comma, comma + 1, ""), own]
+    if is_own:
+        end = draft.line_stop(end)
     return [(last, end, "")]
 
 
