@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 from roofs import BRIEF, FOOT, GRID, TWO_PLIES, rectangle, rules
 
-from lapwright.layout.choose import Setting, choose_joints, has_place, nothing_before
-from lapwright.layout.cost import Costs
+from lapwright.layout.choose import Setting, cheapest_way, choose_joints, has_place, nothing_before, polished
+from lapwright.layout.cost import AIMS, Costs
 from lapwright.layout.courses import Conflict
 from lapwright.layout.ground import make_area_ground
 from lapwright.layout.place import make_layout
@@ -52,6 +52,32 @@ def ids_by_course(layout: Layout) -> dict[tuple[str, int], set[str]]:
             ply, course = lap.id.split("/")[1:3]
             found.setdefault((ply, int(course)), set()).add(lap.id)
     return found
+
+
+def test_a_search_that_is_remembered_gives_what_a_fresh_one_gives() -> None:
+    """Each aim laid out first, with nothing remembered, and after the others; prices of another job are searched anew.
+
+    By definition of the search, which draws the same chances every time.
+    """
+    roof = rectangle(60 * FOOT, 20 * FOOT, ["parapet"] * 4)
+
+    def under(aim: str, costs: Costs | None = None) -> Layout:
+        return make_layout([roof], TWO_PLIES, rules(), grid=GRID, patience=BRIEF, aim=aim, costs=costs)
+
+    def forget() -> None:
+        cheapest_way.cache_clear()
+        polished.cache_clear()
+
+    dear = Costs(labour=6_000.0)
+    fresh = []
+    for aim, costs in [*((aim, None) for aim in AIMS), ("least_cost", dear)]:
+        forget()
+        fresh.append(under(aim, costs))
+    forget()
+    after = [*(under(aim) for aim in AIMS), under("least_cost", dear)]
+    assert polished.cache_info().hits > 0
+    assert after == fresh
+    assert fresh[0].cost != fresh[3].cost
 
 
 def test_a_moved_curb_changes_only_ids_of_the_courses_it_touches() -> None:

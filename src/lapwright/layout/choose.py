@@ -7,7 +7,8 @@ cost the pattern wins.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from lapwright.defaults.values import Rules
 from lapwright.layout.cost import AIMS, Costs, weights_of
@@ -28,6 +29,7 @@ FEW = 4  # states side by side where it is only asked whether there is a place
 SEVERAL = 60  # parts up to which a least cost is looked for by way of the fewest rolls as well
 ALL_AIMS = 40  # parts up to which all aims are gone after, whichever is asked for
 WAYS = (0, 2, 3)  # courses after which joints come again; 0: free
+KEPT = 64  # searches remembered: one table is searched again under each aim, and again with other lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +132,27 @@ class Table:
         return make_judge(aim, self.setting.costs, list(self.setting.sheets), fixed)
 
 
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A table, known by all that its searches hang on; the aim that was asked for is not among it."""
+
+    table: Table = field(compare=False)
+    known_by: tuple[object, ...]
+
+
+def asked_of(table: Table) -> Asked:
+    """A table and what its searches hang on."""
+    setting, before = table.setting, table.before
+    worths = tuple(setting.costs.worth(name) for name in ("end_lap", "t_joint", "cut", "new_length"))
+    prices = tuple((name, roll, setting.costs.price(name)) for name, roll in setting.sheets.items())
+    counts = tuple(tuple(each.items()) for each in (*before.cut, *table.details))
+    movable = None if table.movable is None else tuple(table.movable)
+    parts, stocks = tuple(table.parts), tuple(table.stocks)
+    return Asked(
+        table, (parts, stocks, worths, prices, setting.patience, before.pools, counts, tuple(table.repeats), movable)
+    )
+
+
 def choose_joints(bare: Sequence[PlyGround], grounds: Sequence[PlyGround], setting: Setting, before: Before) -> Chosen:
     """The joints of every run of an area: of the bare ground first, then with what goes through the roof.
 
@@ -181,34 +204,39 @@ def best_joints(table: Table) -> Polished | Part:
     An aim other than the least cost begins from the layout of least cost as well, so that it never does worse.  On a
     small area all aims are gone after, whichever is asked for, and each takes the best of the same layouts.
     """
-    aim, patience = table.setting.aim, table.setting.patience
+    aim, patience, asked = table.setting.aim, table.setting.patience, asked_of(table)
     tries = tries_for(table.parts, table.stocks, patience)
     if table.movable is not None:
         tries = min(tries, tries * len(table.movable) // max(1, len(table.parts)) + 1)
-
-    def polished(joints: Sequence[Sequence[int]], aim: str, tries: int) -> Polished:
-        return polish(table.parts, joints, table.stocks, table.judge(aim), tries, table.movable)
-
-    way = cheapest_way(table, "least_cost")
+    way = cheapest_way(asked, "least_cost")
     if isinstance(way, Part):
         return way
-    found = [polished(way.joints, "least_cost", tries)]
+    found = [polished(asked, way.joints, "least_cost", tries)]
     is_small = len(table.parts) <= ALL_AIMS
     for one in AIMS[1:] if is_small else (aim,) * (aim != "least_cost"):
-        way = cheapest_way(table, one)
+        way = cheapest_way(asked, one)
         starts = (found[0].joints, *(() if isinstance(way, Part) else (way.joints,)))
-        found += [polished(joints, one, tries // 3 if is_small else tries // 2) for joints in starts]
+        found += [polished(asked, joints, one, tries // 3 if is_small else tries // 2) for joints in starts]
     judge = table.judge(aim)
     seats = make_seats(table.parts, found[0].joints)
     costs = [stand(table.parts, one.joints, table.stocks, judge, seats).cost() for one in found]
     return Polished(found[costs.index(min(costs))].joints, min(costs))
 
 
-def cheapest_way(table: Table, aim: str) -> Polished | Part:
+@lru_cache(maxsize=KEPT)
+def polished(asked: Asked, joints: tuple[tuple[int, ...], ...], aim: str, tries: int) -> Polished:
+    """What the last search makes of joints under an aim."""
+    table = asked.table
+    return polish(table.parts, joints, table.stocks, table.judge(aim), tries, table.movable)
+
+
+@lru_cache(maxsize=KEPT)
+def cheapest_way(asked: Asked, aim: str) -> Polished | Part:
     """The cheapest of the ways tried, a pattern where it costs nearly the same; or the part that leaves no place.
 
     Where the cheapest states leave no place somewhere, many more are kept side by side, with joints all over the run.
     """
+    table = asked.table
     setting, stocks = table.setting, in_step(table.stocks) if aim == "fewest_laps" else table.stocks
     judge = table.judge(aim)
     free = sum(1 for part in table.parts if part.wanted is None)
