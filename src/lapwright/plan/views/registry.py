@@ -38,6 +38,9 @@ class Asked:
 # Name -> module of lapwright.plan.views that has a function `view` (and `IS_KEPT = False` where it acts).
 VIEWS: Mapping[str, str] = MappingProxyType(
     {
+        "card": "card",
+        "choices": "choices",
+        "roof": "roof",
         "summary": "summary",
     }
 )

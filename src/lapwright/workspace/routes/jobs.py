@@ -7,7 +7,7 @@ import json
 from collections.abc import AsyncIterator
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Depends, Request
+from fastapi import APIRouter, Depends, Query, Request
 from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import StreamingResponse
 from pydantic import BaseModel, ConfigDict, Field
@@ -16,10 +16,12 @@ from lapwright.plan.desk.edits import apply
 from lapwright.plan.desk.editsjson import edits_from
 from lapwright.plan.desk.folder import Standing
 from lapwright.plan.desk.judging import faults_of
+from lapwright.plan.desk.measuring import tape_words
 from lapwright.workspace.office import Office, office_of
 
 router = APIRouter(prefix="/api/jobs")
 TheOffice = Annotated[Office, Depends(office_of)]
+Metre = Annotated[float, Query(ge=-1e5, le=1e5, allow_inf_nan=False)]
 LOOK_S = 1.0  # how often a file is looked at for changes made elsewhere
 
 
@@ -118,3 +120,13 @@ def shown(office: Office, standing: Standing) -> dict[str, Any]:
         "redo": standing.redo,
         "faults": [fault.as_json() for fault in faults_of(file.text, path)],
     }
+
+
+@router.get("/{name}/distance")
+async def distance(name: str, x0: Metre, y0: Metre, x1: Metre, y1: Metre, office: TheOffice) -> dict[str, str]:
+    """The distance of two points of the plan [m] as a tape reads it."""
+
+    def make() -> dict[str, str]:
+        return tape_words(office.folder.read(name).file.text, (x0, y0), (x1, y1))
+
+    return await run_in_threadpool(make)
