@@ -24,7 +24,8 @@ from lapwright.packet.sheets.substrate import Job
 from lapwright.packet.sheets.tjointdetail import tjoint_plan
 from lapwright.packet.sheets.walldetail import Stand, flashing_section
 from lapwright.packet.svg import svg_text
-from lapwright.packet.values import Paper
+from lapwright.packet.values import Engineered, Paper
+from lapwright.roof.values import Metal
 from lapwright.units.write import Units
 
 INCH = 0.0254
@@ -112,7 +113,7 @@ def test_two_plies_name_every_component() -> None:
         'bed of trowel-grade SBS mastic, 1/8" to 1/4" thick',
         "trowel-grade SBS mastic where strip meets base",
         "trowel-grade SBS mastic where metal meets strip",
-        "galvanised, 24 gauge (at least 26), flange primed",
+        "galvanised, 24 gauge, flange primed",
         'fasteners 4" to 6" apart in 2 rows offset 2"',
         "cap ply: sheet cap-sa",
         "bead of caulk-grade SBS mastic in the gap, granules broadcast in it",
@@ -316,3 +317,25 @@ def test_names_beside_a_section_never_touch(wanted: list[float], height: float) 
 def test_sheets_of_the_sample_are_as_thick_as_typed() -> None:
     """The hand values used above are the sample's."""
     assert (BASE.thickness, CAP.thickness, METAL.flange) == (0.0015, 0.004, 0.1016)
+
+
+def test_edge_metal_names_the_gauge_that_its_calculation_asks_for() -> None:
+    """Aluminium of 20 gauge with a face of 120 mm, where the table asks for 16: at least 16, not 26."""
+    metal = Metal(kind="aluminium", gauge=20, face=0.12, flange=0.1)
+    asked = Engineered(gauges=(("aluminium", 0.12, 16), ("galvanised", 0.12, 24)))
+    drawn = Job(replace(sample_paper(2), engineered=asked), Units("metric"))
+    assert "aluminium, 20 gauge (at least 16), flange primed" in notes(metal_edge_section(drawn, metal, title="t"))
+
+
+def test_edge_metal_is_drawn_with_the_nails_of_the_job() -> None:
+    """A spacing in the job file goes before the usual one."""
+    section = metal_edge_section(job(), replace(METAL, nail_spacing=3 * INCH), title="t")
+    assert 'fasteners 3" apart in 2 rows offset 2"' in notes(section)
+
+
+def test_a_board_screwed_down_is_named_in_words() -> None:
+    """The job file's spelling with a stroke does not come onto the paper."""
+    paper = sample_paper(2)
+    board = replace(paper.assembly.insulation, attachment="mechanically_fastened")
+    drawn = Job(replace(paper, assembly=replace(paper.assembly, insulation=board)), Units("us"))
+    assert 'insulation: polyiso, 3", mechanically fastened' in notes(metal_edge_section(drawn, METAL, title="t"))

@@ -43,7 +43,8 @@ class Engineered:
     """What staying on, draining and carrying come to on the plan.
 
     moisture: what a reading of deck and boards must show.  gaps: for each kind of metal, temperatures of the metal as
-    it is set [°C] with the gap to leave at a joint [m].
+    it is set [°C] with the gap to leave at a joint [m].  gauges: for each kind of metal and exposed face [m], the least
+    gauge number (copper: ounces to the square foot); None beyond the table.
     """
 
     zones: tuple[ZoneMap, ...] = ()
@@ -52,6 +53,7 @@ class Engineered:
     staging: StagingMap | None = None
     moisture: tuple[Step, ...] = ()
     gaps: tuple[tuple[str, tuple[tuple[float, float], ...]], ...] = ()
+    gauges: tuple[tuple[str, float, int | None], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

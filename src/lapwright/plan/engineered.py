@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from lapwright.deck.moisture import moisture_limits
 from lapwright.deck.staging import staging_map
 from lapwright.drains.places import water_maps
 from lapwright.fasten.boards import board_needs
+from lapwright.fasten.edgemetal import least_gauge
 from lapwright.fasten.metals import metal_groups
 from lapwright.fasten.rows import fasten_maps, nail_needs
 from lapwright.fasten.thermal import METALS, gap_table
@@ -13,6 +16,7 @@ from lapwright.fasten.values import FastenerNeed
 from lapwright.job.models import Job
 from lapwright.packet.values import Engineered, Paper
 from lapwright.plan.build import make_building
+from lapwright.roof.values import Area
 from lapwright.units.write import Units
 from lapwright.wind.zonemap import zone_maps
 
@@ -30,6 +34,17 @@ def make_engineered(job: Job, laid: Paper) -> Engineered:
         staging=staging_map(areas, assembly.deck, rolls=len(laid.layout.rolls)),
         moisture=moisture_limits(assembly),
         gaps=tuple((kind, gap_table(kind)) for kind in kinds),
+        gauges=least_gauges(areas),
+    )
+
+
+def least_gauges(areas: Sequence[Area]) -> tuple[tuple[str, float, int | None], ...]:
+    """For each kind of edge metal and face [m] of a job, the least gauge that its calculation sheet asks for."""
+    given = ((one.metal.kind, one.metal.face) for one in metal_groups(areas))
+    return tuple(
+        (kind, face, least_gauge(kind, face))
+        for kind, face in dict.fromkeys(given)
+        if kind in METALS and kind is not None and face is not None
     )
 
 

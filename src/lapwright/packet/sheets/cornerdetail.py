@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from lapwright.defaults.si import default_si
 from lapwright.packet.drawing import Fill, Points, Stroke, rectangle
-from lapwright.packet.sheets.section import LAYER, Section
+from lapwright.packet.sheets.dims import LAYER
+from lapwright.packet.sheets.section import Section
 from lapwright.packet.sheets.substrate import Job
 
 SHOWN, WALL, OFF = 0.16, 0.1, 0.008  # roof shown beyond the gusset; wall as drawn; uprights drawn off the face [m]

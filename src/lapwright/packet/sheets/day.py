@@ -54,8 +54,7 @@ def day_sheet(paper: Paper, day: CrewDay, *, width: float, height: float, known:
     for piece in today:
         board.draw(laid(paper, piece, CLEAR))
     for piece in today:
-        ring = piece_ring(paper.layout.frames[piece.area], piece)
-        edge = Stroke(ring, "DAY-PIECES", closed=True, name=piece.id)
+        edge = Stroke(outline_of(paper, piece), "DAY-PIECES", closed=True, name=piece.id)
         board.draw([*laid(paper, piece, TODAY.get(piece.ply, UNDER)), edge])
     for area in paper.areas:
         board.draw(roof_items(area, board.mm))
@@ -67,9 +66,14 @@ def day_sheet(paper: Paper, day: CrewDay, *, width: float, height: float, known:
     label_day(board, paper, day, today, (probe, joints))
     title = f"Day {day.number}"
     plies = list(dict.fromkeys(piece.ply for piece in today))
-    words = [f"{len(today)} pieces today", f"{len(probe)} laps to probe"]
+    words = [counted(len(today), "piece", "today"), counted(len(probe), "lap", "to probe")]
     board.unplaced.clear()  # the tables of the day sheet hold every piece
     return board.plate(title, words, day_entries(paper, day, plies, known.plies_before(day.number)))
+
+
+def counted(number: int, what: str, rest: str) -> str:
+    """`1 piece today`, `2 pieces today`."""
+    return f"{number} {what}{'' if number == 1 else 's'} {rest}"
 
 
 def day_board(paper: Paper, day: CrewDay, today: Sequence[Piece], *, width: float, height: float) -> Board:
@@ -127,11 +131,22 @@ def ground(stretch: Stretch) -> list[Item]:
 
 def laid(paper: Paper, piece: Piece, *looks: Look) -> list[Item]:
     """A piece's ground within the outline, hatched."""
-    area = next(area for area in paper.areas if area.name == piece.area)
-    ring = within(paper.layout.frames[piece.area], area, piece)
+    ring = ground_of(paper, piece)
     if len(ring) < 3:
         return []
     return [Fill((ring,), "DAY-PIECES", pattern=pattern, ink=ink, name=piece.id) for pattern, ink in looks]
+
+
+def outline_of(paper: Paper, piece: Piece) -> Points:
+    """A piece's outline as far as it is roof, so that no line runs through the words outside; else its rectangle."""
+    ring = ground_of(paper, piece)
+    return ring if len(ring) > 2 else piece_ring(paper.layout.frames[piece.area], piece)
+
+
+def ground_of(paper: Paper, piece: Piece) -> Points:
+    """The part under a piece of its area's outline [m]."""
+    area = next(area for area in paper.areas if area.name == piece.area)
+    return within(paper.layout.frames[piece.area], area, piece)
 
 
 def within(frame: Frame, area: Area, piece: Piece) -> Points:

@@ -172,12 +172,15 @@ def draw_metal(drawing: EdgeDrawing) -> None:
 
 
 def metal_words(drawing: EdgeDrawing) -> str:
-    """What the metal is: kind, gauge; primed, and never thinner than the least gauge."""
+    """What the metal is: kind, gauge; primed, and never thinner than its calculation sheet asks for such a face."""
     metal = drawing.metal
     kind = metal.kind or "edge metal, kind not given"
     gauge = f", {metal.gauge} gauge" if metal.gauge is not None else ", gauge not given"
-    least = round(default_number("fasten", "thinnest_gauge"))
-    return f"{kind}{gauge} (at least {least}), flange primed"
+    if metal.gauge is not None and metal.kind == "copper":
+        gauge = f", {metal.gauge} oz/sf"
+    asked = {(name, face): least for name, face, least in drawing.job.paper.engineered.gauges}
+    least = None if metal.kind is None or metal.face is None else asked.get((metal.kind, metal.face))
+    return f"{kind}{gauge}{'' if least is None else f' (at least {least})'}, flange primed"
 
 
 def draw_fasteners(drawing: EdgeDrawing) -> None:
@@ -191,7 +194,9 @@ def draw_fasteners(drawing: EdgeDrawing) -> None:
         section.line(((x, top), (x, top - deep)), weight="medium", hidden=hidden)
         section.line(((x - 0.004, top), (x + 0.004, top)), weight="outline")
     rows = round(default_number("fasten", "metal_nail_rows"))
-    words = f"fasteners {job.words(least)} to {job.words(most)} apart in {rows} rows offset {job.words(apart)}"
+    given = drawing.metal.nail_spacing
+    spaced = f"{job.words(least)} to {job.words(most)}" if given is None else job.words(given)
+    words = f"fasteners {spaced} apart in {rows} rows offset {job.words(apart)}"
     section.note((centre + apart / 2, top - deep * 0.9), words)
 
 

@@ -52,5 +52,12 @@ def staging_sheet(paper: Paper, *, width: float, height: float) -> Plate | None:
     words = f"spot for one pallet's rolls, {units.mass(staging.pallet_kg)}, spread over {side} square at {left}"
     entries = [fill_entry(words, "diagonal", ink="grey"), *map(list_entry, TOLD)]
     if staging.without_room:
-        entries.append(list_entry(f"{staging.without_room} more pallets find no room at once: they wait below."))
+        entries.append(list_entry(no_room_words(staging.without_room)))
     return board.plate("Material on the roof", [], [*entries, *edge_entries(paper.areas)])
+
+
+def no_room_words(pallets: int) -> str:
+    """What is said of pallets for which the roof has no room at once."""
+    if pallets == 1:
+        return "1 more pallet finds no room at once: it waits below."
+    return f"{pallets} more pallets find no room at once: they wait below."

@@ -27,15 +27,14 @@ from lapwright.packet.drawing import (
 )
 from lapwright.packet.lettering import clean, fitted, text_width, wrapped
 from lapwright.packet.sheets.clip import Box
+from lapwright.packet.sheets.dims import LAYER, LETTER, Dim, dim_items
 from lapwright.packet.sheets.scales import Scale, bar_scale, detail_scales, fitting
 
-LAYER = "DETAIL"
-LETTER, STEP, NOTE_GAP = 2.1, 3.2, 2.0
+STEP, NOTE_GAP = 3.2, 2.0
 HEAD, TOP = 3.2, 11.0
 NOTES_LEAST, NOTES_MOST, NOTES_SHARE = 40.0, 58.0, 0.24  # width of a column of names [mm], and its share of the paper
 APART = 6.0
 DIM_ROOM = 10.0  # paper about a section for its dimension lines [mm]
-TICK = 0.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,16 +44,6 @@ class Note:
     at: Pt
     words: str
     side: str = "right"
-
-
-@dataclass(frozen=True, slots=True)
-class Dim:
-    """A dimension: from, to [m], how far off the line stands [mm of paper, + up or right], and its words."""
-
-    a: Pt
-    b: Pt
-    off: float
-    words: str
 
 
 @dataclass(slots=True)
@@ -102,10 +91,12 @@ def section_plate(section: Section, units: str, *, width: float, height: float, 
     view = View(scale.per_metre, ((left + right) / 2, (low + high) / 2), centre)
     items = list(view.items(section.items))
     box = (0.0, foot, width, height - TOP)
-    items += note_items([note for note in section.notes if note.side == "left"], view, (0.0, column), box)
-    items += note_items([note for note in section.notes if note.side == "right"], view, (width - column, column), box)
+    named = note_items([note for note in section.notes if note.side == "left"], view, (0.0, column), box)
+    named += note_items([note for note in section.notes if note.side == "right"], view, (width - column, column), box)
+    leaders = [item.points for item in named if isinstance(item, Stroke)]
+    items += named
     for dim in section.dims:
-        items += dim_items(dim, view)
+        items += dim_items(dim, view, leaders)
     items += frame_items(section, scale, units, places, (width, height))
     return Plate(width, height, tuple(items), section.title, scale.text)
 
@@ -212,56 +203,6 @@ def lowered(tops: Sequence[float], heights: Sequence[float], high: float) -> lis
         found.append(min(top, limit))
         limit = found[-1] - tall - NOTE_GAP
     return found
-
-
-def dim_items(dim: Dim, view: View) -> list[Item]:
-    """A dimension line with its extension lines, slanting ticks and words."""
-    a, b = view.point(dim.a), view.point(dim.b)
-    is_level = abs(b[0] - a[0]) >= abs(b[1] - a[1])
-    if is_level:
-        y = (max(a[1], b[1]) if dim.off > 0 else min(a[1], b[1])) + dim.off
-        ends: tuple[Pt, Pt] = ((min(a[0], b[0]), y), (max(a[0], b[0]), y))
-        feet = (a, b) if a[0] <= b[0] else (b, a)
-        out = (0.0, math.copysign(1.0, dim.off))
-    else:
-        x = (max(a[0], b[0]) if dim.off > 0 else min(a[0], b[0])) + dim.off
-        ends = ((x, min(a[1], b[1])), (x, max(a[1], b[1])))
-        feet = (a, b) if a[1] <= b[1] else (b, a)
-        out = (math.copysign(1.0, dim.off), 0.0)
-    items: list[Item] = [Stroke(ends, LAYER, weight="thin")]
-    for foot, end in zip(feet, ends, strict=True):
-        start = (foot[0] + out[0] * 0.8, foot[1] + out[1] * 0.8)
-        stop = (end[0] + out[0] * 1.2, end[1] + out[1] * 1.2)
-        items.append(Stroke((start, stop), LAYER, weight="hair"))
-        slant = ((end[0] - TICK, end[1] - TICK), (end[0] + TICK, end[1] + TICK))
-        items.append(Stroke(slant, LAYER, weight="medium"))
-    return [*items, dim_words(dim, ends, is_level)]
-
-
-def dim_words(dim: Dim, ends: tuple[Pt, Pt], is_level: bool) -> Text:
-    """The words of a dimension: on its line where they fit, else beyond its end, the second point of a level one."""
-    (x0, y0), (x1, y1) = ends
-    room = math.dist(*ends)
-    long = text_width(dim.words, LETTER) + 1.5
-    if is_level:
-        if long <= room * 1.4:
-            return Text(((x0 + x1) / 2, y0 + 0.9), dim.words, LETTER, LAYER, 0.0, "middle", "base", backed=True)
-        if dim.a[0] > dim.b[0]:
-            return Text((x0 - 1.8, y0), dim.words, LETTER, LAYER, 0.0, "right", "middle", backed=True)
-        return Text((x1 + 1.8, y0), dim.words, LETTER, LAYER, 0.0, "left", "middle", backed=True)
-    if long <= room * 1.8:
-        return Text((x0 - 0.9, (y0 + y1) / 2), dim.words, LETTER, LAYER, 90.0, "middle", "base", backed=True)
-    side = math.copysign(1.6, dim.off)
-    return Text(
-        (x0 + side, (y0 + y1) / 2),
-        dim.words,
-        LETTER,
-        LAYER,
-        0.0,
-        "left" if side > 0 else "right",
-        "middle",
-        backed=True,
-    )
 
 
 def break_line(a: Pt, b: Pt, size: float) -> Points:

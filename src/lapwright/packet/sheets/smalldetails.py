@@ -8,7 +8,8 @@ from __future__ import annotations
 from lapwright.defaults.si import default_si
 from lapwright.packet.drawing import Fill, Pt, rectangle
 from lapwright.packet.sheets.buildup import SLOPE, Buildup, Path
-from lapwright.packet.sheets.section import LAYER, Section
+from lapwright.packet.sheets.dims import LAYER
+from lapwright.packet.sheets.section import Section
 from lapwright.packet.sheets.substrate import PLIES, REMARK, Job, drawn_thickness, sheet_words, substrate
 
 PIPE_FIELD, PIPE_OVER = 0.22, 0.05  # roof shown on each side; pipe shown above its flashing [m]

@@ -102,7 +102,7 @@ def lay_board(
         for part in (
             f"{name}: {board.kind}" if board.kind else name,
             job.units.length(board.thickness) if board.thickness is not None else NOT_GIVEN,
-            board.attachment,
+            board.attachment and board.attachment.replace("_", " "),
         )
         if part
     )

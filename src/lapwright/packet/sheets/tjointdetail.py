@@ -10,7 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lapwright.packet.drawing import Fill, Points, Ring, Stroke, rectangle
-from lapwright.packet.sheets.section import LAYER, Section, break_line
+from lapwright.packet.sheets.dims import LAYER
+from lapwright.packet.sheets.section import Section, break_line
 from lapwright.packet.sheets.substrate import Job
 
 BESIDE, BELOW, COURSE = 0.17, 0.09, 0.36  # shown beyond the laps; course drawn shortened to this [m]
