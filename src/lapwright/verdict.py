@@ -81,9 +81,9 @@ class Reading:
             self.missing.append(key)
         return cast("T", value)
 
-    def unknown(self, id: str, title: str, *, source: str = "", why: str = "") -> Check:
+    def unknown(self, id: str, title: str, *, source: str = "", why: str = "", confirm: str = "") -> Check:
         """The check that can't be made for want of what is missing; why: said instead, where something is given."""
-        check = replace(unknown(id, title, self.missing, source=source), uses=tuple(self.uses))
+        check = replace(unknown(id, title, self.missing, source=source), uses=tuple(self.uses), confirm=confirm)
         return replace(check, steps=(Step(text=why),)) if why else check
 
 

@@ -74,7 +74,7 @@ def _edges(area: Area, index: int, rules: Rules) -> list[Check]:
 
 def _judged(reading: Reading, id: str, title: str, height: float, rules: Rules, kind: str) -> Check:
     if reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     least = rules.flashing_height
     origin = rules.origins.get("flashing_height")
     step = Step(

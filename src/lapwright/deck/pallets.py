@@ -84,7 +84,7 @@ def _check(id: str, deck: Deck | None, steps: Callable[[float, float], tuple[Ste
     if "assembly.deck.snow" in USES[id]:
         snow = reading.take("assembly.deck.snow", deck.snow_pa if deck is not None else None)
     if reading.missing:
-        return replace(reading.unknown(id, title, source=SOURCE), confirm=CONFIRM)
+        return replace(reading.unknown(id, title, source=SOURCE, confirm=CONFIRM), confirm=CONFIRM)
     demand = pallet_pressure_pa(default_si("deck", "pallet_weight"), spread_area_m2()) + snow
     return Check(
         id=id,

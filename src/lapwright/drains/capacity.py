@@ -19,7 +19,7 @@ SOURCE = (
     "drains and scuppers by ASCE 7-10 commentary C8 [from memory]; gutter by a level channel's momentum [from memory]; "
     "the edition adopted at the place governs"
 )
-CONFIRM = "the authority having jurisdiction for the rain; whoever designs the gutter and its leaders"
+CONFIRM = "the authority having jurisdiction for the rain; whoever designs the drains, gutters and leaders"
 MOST_TOLD = 6
 USES: Mapping[str, tuple[str, ...]] = {
     "drains.capacity-*": (
@@ -59,7 +59,7 @@ def _basin_check(basin: Basin, rain: float | None) -> Check:
         read_drain(reading, key, drain)
     walls = walls_m2(reading, basin)
     if reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     plan = sum(plan_area_m2(area) for _, area in basin.areas)
     flow = flow_m3_s(plan, rain_m_s, wall_m2=walls)
     step = Step(

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from lapwright.drains.gutter import box_depth_m, gutter_flow_m3_s
-from lapwright.drains.pipes import area_served_m2, drain_head_m, leader_flow_m3_s, least_leader_m
+from lapwright.drains.pipes import area_served_m2, drain_head_m, head_rows, leader_flow_m3_s, least_leader_m
 from lapwright.drains.weir import francis_flow_m3_s, scupper_flow_m3_s, scupper_head_m
 from lapwright.roof.values import Drain
 from lapwright.units.anything import si_scale
@@ -90,7 +90,8 @@ def standing(drain: Drain, flow: float) -> Standing:
         text = f"{drain.name}: depth over the overflow drain, straight between the table's rows [from memory]"
         if head is None:
             text = f"{drain.name}: more than the table of roof drains goes to (4 and 6 in) [from memory]"
-        values = {"Q [m3/s]": flow, "diameter [m]": _given(drain.diameter), "sill [m]": sill}
+        rows = _rows_used(_given(drain.diameter))
+        values = {"Q [m3/s]": flow, "diameter [m]": _given(drain.diameter), **rows, "sill [m]": sill}
         return Standing(sill, head, (Step(text=text, values=values, result=head, unit="m"),))
     width, height = _given(drain.width), _given(drain.height)
     head = scupper_head_m(flow, width=width, height=height)
@@ -103,7 +104,8 @@ def _drain(drain: Drain, flow: float) -> Passage:
     head = drain_head_m(flow, diameter)
     carries = Step(
         text=f"{drain.name}: what a vertical leader of its diameter carries, table of plumbing codes [from memory]",
-        values={"diameter [m]": diameter, "flow to it [m3/s]": flow},
+        formula="Q = A at 1 in/h x 1 in/h",
+        values={"diameter [m]": diameter, "A at 1 in/h [m2]": _served_m2(diameter), "flow to it [m3/s]": flow},
         result=capacity,
         unit="m3/s",
     )
@@ -111,11 +113,24 @@ def _drain(drain: Drain, flow: float) -> Passage:
         text=f"{drain.name}: depth of water over it at that flow [from memory]"
         if head is not None
         else f"{drain.name}: the table of water over roof drains (4 and 6 in) does not reach this flow [from memory]",
-        values={"flow to it [m3/s]": flow},
+        formula="straight between the table's rows",
+        values={**_rows_used(diameter), "flow to it [m3/s]": flow},
         result=head,
         unit="m",
     )
     return Passage(flow, capacity, (carries, stands))
+
+
+def _served_m2(diameter: float) -> float:
+    """The table's area at 1 in/h for a leader [m²]."""
+    inch_an_hour, _ = si_scale("in/h")
+    return area_served_m2(diameter, inch_an_hour)
+
+
+def _rows_used(diameter: float) -> dict[str, object]:
+    """The rows of the table of roof drains that a diameter goes by: depth [m] by the flow that stands so deep."""
+    inch, gpm = si_scale("in")[0], si_scale("gpm")[0]
+    return {f"at {flow / gpm:g} gpm [m]": round(head / inch, 6) * inch for flow, head in head_rows(diameter)}
 
 
 def _scupper(drain: Drain, flow: float) -> Passage:

@@ -68,7 +68,7 @@ def _basin_check(basin: Basin, flashing_height: float, rain: float | None) -> Ch
         for key, _, drain in overflows:
             read_drain(reading, key, drain)
     if reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     plan = sum(plan_area_m2(area) for _, area in basin.areas)
     flow = flow_m3_s(plan, rain_m_s, wall_m2=walls)
     flow_step = Step(
@@ -135,7 +135,18 @@ def _judged(check: Check, found: Sequence[Standing], lead: tuple[Step, ...], fla
         status="pass" if depth <= flashing_height + HAIR else "fail",
         demand=depth,
         capacity=flashing_height,
-        steps=(*lead, *steps, *_load_steps(static, hydraulic)),
+        steps=(*lead, *steps, _room_step(flashing_height, depth), *_load_steps(static, hydraulic)),
+    )
+
+
+def _room_step(flashing_height: float, depth: float) -> Step:
+    """Water against the least that a flashing may stand above the roof."""
+    return Step(
+        text="Depth of water where it leaves, against the least that flashings stand above the roof",
+        formula="ds + dh <= flashing_height",
+        values={"flashing_height [m]": flashing_height},
+        result=depth,
+        unit="m",
     )
 
 

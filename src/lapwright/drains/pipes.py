@@ -67,13 +67,19 @@ def drain_head_m(flow: float, diameter: float) -> float | None:
     Source: ASCE 7 commentary C8, table of roof drains [from memory]
     Checked: tests/published/drains.csv drain-*
     """
-    inch, _ = si_scale("in")
-    served = [size for size in HEADED_DRAINS if float(size) * inch <= diameter + HAIR]
-    if not served:
-        return None
     low_flow, low_head = 0.0, 0.0
-    for at_flow, head in pairs_si(f"drain_head.{served[-1]}"):
+    for at_flow, head in head_rows(diameter):
         if flow <= at_flow * (1 + HAIR):
             return low_head + (head - low_head) * (flow - low_flow) / (at_flow - low_flow)
         low_flow, low_head = at_flow, head
     return None
+
+
+def head_rows(diameter: float) -> tuple[tuple[float, float], ...]:
+    """The table's rows for a roof drain: flow [m³/s], depth over it [m]; none for a drain smaller than any of it.
+
+    Source: ASCE 7 commentary C8, table of roof drains [from memory]
+    """
+    inch, _ = si_scale("in")
+    served = [size for size in HEADED_DRAINS if float(size) * inch <= diameter + HAIR]
+    return pairs_si(f"drain_head.{served[-1]}") if served else ()

@@ -111,7 +111,7 @@ def _check(basin: Basin) -> Check:
     if any(holding_sides(area) for _, area in basin.areas):
         basin.read_drains(reading)
     if reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     least = default_si("drains", "standing_least")
     dead = dead_places(basin)
     row = table("drains")["standing_least"]

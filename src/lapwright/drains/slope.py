@@ -48,9 +48,9 @@ def _area_check(area: Area, index: int, work: str | None) -> Check:
     steep_enough = area.slope >= least_slope() - HAIR
     if not reading.missing and work != "new" and not steep_enough:
         reading.take(f"{area.entry(index)}.slope", None)
-        return reading.unknown(id, title, source=SOURCE, why=KEPT)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM, why=KEPT)
     if reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     step = Step(
         text="Slope against the least for modified bitumen",
         formula="rise / run >= 1/4 / 12",

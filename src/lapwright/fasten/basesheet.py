@@ -142,7 +142,7 @@ def _zone_check(place: _Place) -> Check:
     pattern = sheet_pattern(ply, nailing)
     pressures = level_pressures(level, place.building, several=place.several)
     if pattern is None or pressures is None or reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     pressure = pressures.zones[zone]
     demand = abs(pressure.asd_pa) * pattern.worst_m2
     return Check(

@@ -134,7 +134,7 @@ def _check(place: _Place, building: Building, *, several: bool) -> Check:
         lowest_parapet(reading, level, several=several)
     pressures = level_pressures(level, building, several=several)
     if reading.missing or pressures is None:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     pressure = pressures.zones[zone]
     demand, capacity, steps = (_ribbon if is_stuck else _screw)(held, zone, pressure)
     return Check(

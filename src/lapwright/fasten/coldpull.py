@@ -73,7 +73,7 @@ def _check(group: MetalGroup, assembly: Assembly | None) -> Check:
     shear = group.read(reading, "nail_shear", "nail_shear_n")
     spacing = group.read(reading, "nail_spacing", "nail_spacing")
     if reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     warm, cold = default_si("fasten", "cap_set_at"), default_si("fasten", "metal_coldest")
     load = restrained_load_n_m(modulus, expansion, warm - cold)
     rows = default_number("fasten", "metal_nail_rows")

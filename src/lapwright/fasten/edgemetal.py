@@ -83,7 +83,7 @@ def _side_check(area: Area, edge: Edge, *, index: int, areas: Sequence[Area], bu
     reading = Reading()
     reading.take(f"{edge.entry(index)}.kind", edge.kind)
     if reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     key = f"{edge.entry(index)}.metal"
     metal = edge.metal or Metal()
     kind = reading.take(f"{key}.kind", metal.kind if metal.kind in METALS else None)
@@ -95,11 +95,13 @@ def _side_check(area: Area, edge: Edge, *, index: int, areas: Sequence[Area], bu
     level = next(each for each in found if area.name in {one.name for one in each.areas})
     case = read_case(reading, building, level)
     if case is None or reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     least = least_gauge(kind, face)
     if least is None:
         reading.take(f"{key}.face", None)
-        return reading.unknown(id, title, source=SOURCE, why="The face is wider than the table goes: ask the maker")
+        return reading.unknown(
+            id, title, source=SOURCE, confirm=CONFIRM, why="The face is wider than the table goes: ask the maker"
+        )
     return Check(
         id=id,
         title=title,

@@ -63,7 +63,7 @@ def _check(group: MetalGroup, areas: Sequence[Area], building: Building) -> Chec
     upward = group.read(reading, "tested_upward", "tested_upward_pa")
     loads = _worst_loads(group, areas, building, reading)
     if reading.missing or not loads:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     tested = {"face": outward, "flange": upward}
     widths = {"face": face, "flange": flange}
     steps, used = [], []

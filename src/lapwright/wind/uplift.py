@@ -88,9 +88,9 @@ def _zone_check(zone: str, area: float, judged: _Judged, reading: Reading) -> Ch
     rated = _rated(reading, zone, judged.assembly)
     if judged.building.enclosure == "open":
         why = "An open building takes another figure of the standard, with pressure on both faces: not reckoned here"
-        return reading.unknown(id, title, source=SOURCE, why=why)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM, why=why)
     if case is None or reading.missing:
-        return reading.unknown(id, title, source=SOURCE)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     pressures = roof_pressures(replace(case, parapet=parapet))
     class_psf = pressures.zones[zone].class_psf
     assert class_psf is not None  # only the positive zone has none
