@@ -155,3 +155,33 @@ def test_a_quarter_in_twelve_is_more_than_two_percent(slope: str, work: str | No
     (check,) = check_slope((roof,), work=work)
     assert (check.id, check.status) == ("drains.slope-Main", status)
     assert (check.status == "unknown") == bool(check.supply)
+
+
+def test_a_gutter_under_a_fall_that_follows_no_side_by_hand() -> None:
+    """24.6 m x 13.2 m falling 10 degrees off the square, half walls and all 318.23 m2 to the gutter, 40 mm/h.
+
+    3.536 L/s to three outlets, half of each from either side: 0.589 L/s.  A level channel 150 mm wide, 75 mm deep:
+    0.9 x 0.15 x 3.1316 x (0.075 / 1.73205)^1.5 = 0.135 x 3.1316 x 0.0090107 = 3.809 L/s.
+    """
+    metre = 1 / 0.3048
+    roof = area(
+        ((0, 0), (24.6 * metre, 0), (24.6 * metre, 13.2 * metre), (0, 13.2 * metre)),
+        ("metal_edge", "metal_edge", "parapet", "parapet"),
+        falls=(0.173648, -0.984808),
+        height=0.5,
+        drains=[Drain("G", "gutter", side=1, width=0.15, outlets=3)],
+    )
+    (check,) = check_drainage((roof,), rain_primary=quantity_si("40 mm/h"))
+    assert check.demand == pytest.approx(0.000589, abs=1e-6)
+    assert check.capacity == pytest.approx(0.003809, abs=1e-6)
+
+
+def test_a_drains_sheet_shows_the_rows_of_the_tables_it_goes_by() -> None:
+    """A 4 in leader: 18,400 sf at 1 in/h; over a 4 in drain 1 in stands at 80 gpm, 2 in at 170 [from memory]."""
+    (check,) = check_drainage((area(BOX, ALL_ROUND, drains=[MIDDLE]),), rain_primary=quantity_si("0.1 in/h"))
+    put_in = {
+        name: value for step in check.steps if step.text.startswith("D-1: ") for name, value in step.values.items()
+    }
+    assert put_in["A at 1 in/h [m2]"] == pytest.approx(18_400 * 0.3048**2)
+    assert put_in["at 80 gpm [m]"] == pytest.approx(0.0254)
+    assert put_in["at 170 gpm [m]"] == pytest.approx(0.0508)

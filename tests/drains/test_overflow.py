@@ -120,3 +120,36 @@ def test_more_rain_never_stands_lower() -> None:
     depths = [overflow(roof, quantity_si(f"{rate} in/h")).demand for rate in (1, 3, 6, 9)]
     assert depths == sorted(depths)
     assert len(set(depths)) == 4
+
+
+METRE = 1 / 0.3048
+OBLIQUE = area(
+    ((0, 0), (24.6 * METRE, 0), (24.6 * METRE, 13.2 * METRE), (0, 13.2 * METRE)),
+    ("metal_edge", "metal_edge", "parapet", "parapet"),
+    falls=(0.173648, -0.984808),
+    height=0.5,
+)
+
+
+def test_a_fall_that_follows_no_side_by_hand() -> None:
+    """24.6 m x 13.2 m falling 10 degrees off the square, parapets of 500 mm on the high sides, 70 mm/h.
+
+    Over the end runs the triangle 13.2 x 13.2 tan 10 = 2.3275 wide: 15.36 m2.  The long side takes 324.72 - 15.36 =
+    309.36 m2 and half of 0.5 x (24.6 + 13.2 - 2.3275) = 8.868 m2: 318.23 m2 x 70 mm/h = 6.188 L/s = 98.08 gpm over
+    968.5 in.  (98.08 / 2.9 / 968.5)^(2/3) = 0.1068 in = 2.71 mm.
+    """
+    check = overflow(OBLIQUE, rain=quantity_si("70 mm/h"))
+    assert check.demand == pytest.approx(0.00271, abs=0.00001)
+
+
+def test_what_can_not_be_checked_names_who_confirms_it_all_the_same() -> None:
+    """Without the storm no verdict, but the engineer is named."""
+    check = overflow(OBLIQUE, rain=None)
+    assert check.status == "unknown"
+    assert "engineer of record" in check.confirm
+
+
+def test_the_sheet_says_what_the_depth_is_measured_against() -> None:
+    """The rule for flashings, 8 in, stands in a step with the depth."""
+    step = next(step for step in overflow(OBLIQUE).steps if "flashings" in step.text)
+    assert step.values == {"flashing_height [m]": pytest.approx(0.2032)}

@@ -133,3 +133,39 @@ def test_a_turned_roof_with_two_yards_keeps_its_corners_apart() -> None:
     assert sum(shape.area for shape in found.values()) == pytest.approx(2518, rel=1e-6)
     assert found["3"].area == pytest.approx(265.08, rel=1e-6)
     assert common(found["1"], found["3"]).area == pytest.approx(0, abs=1e-6)
+
+
+SQUARE_FOOT = 0.3048**2
+
+
+def in_feet(*corners: tuple[float, float]) -> list[tuple[float, float]]:
+    """Corners typed in feet [m]."""
+    return [(x * 0.3048, y * 0.3048) for x, y in corners]
+
+
+def test_a_courtyard_counted_by_hand() -> None:
+    """96' x 60', a courtyard of 24' x 20' at 36', 24'; h 16 ft: bands of 9.6 ft and 19.2 ft.
+
+    Zone 3: four corners of 2 x 3.2 x 9.6 - 3.2 x 3.2 = 51.2, 204.8 sf.  Edge band 96 x 60 - 76.8 x 40.8 = 2,626.56;
+    band round the courtyard, its corners mitred, 43.2 x 39.2 - 480 = 1,213.44, of which 43.2 x 3.2 = 138.24 lies in the
+    edge band.  Zone 2: 2,626.56 + 1,213.44 - 138.24 - 204.8 = 3,496.96.  Zone 1: 5,280 - 3,496.96 - 204.8 = 1,578.24; no
+    place is 19.2 ft from both.
+    """
+    wing = in_feet((0, 0), (96, 0), (96, 60), (0, 60))
+    court = in_feet((36, 24), (60, 24), (60, 44), (36, 44))
+    found = zone_areas_m2([wing], height=16 * 0.3048, standard="ASCE 7-16", yards=[court])
+    by_feet = {zone: area / SQUARE_FOOT for zone, area in found.items() if area > 1e-6}
+    assert by_feet == pytest.approx({"1": 1578.24, "2": 3496.96, "3": 204.8}, abs=0.01)
+
+
+def test_a_narrow_wing_with_a_corner_cut_off_counted_by_hand() -> None:
+    """32' x 60' with 12' x 12' cut off, h 34 ft: nothing is 20.4 ft from all sides, so all is zone 2 or 3.
+
+    Zone 3 reaches 6.8 ft in from each side, 20.4 ft from each corner: sides of 20, 17 and 32 ft wholly.
+    Left for zone 2: beyond 6.8 ft 18.4 x 46.4 less a corner of 8.0167^2 / 2 (18.4 - (20 - 6.8 x 1.41421) = 8.0167):
+    821.63; the west side's middle 6.8 x 19.2 = 130.56; the east side's 6.8 x 7.2 = 48.96.  1,001.15 of 1,848 sf.
+    """
+    tower = in_feet((0, 0), (20, 0), (32, 12), (32, 60), (0, 60))
+    found = zone_areas_m2([tower], height=34 * 0.3048, standard="ASCE 7-16")
+    by_feet = {zone: area / SQUARE_FOOT for zone, area in found.items() if area > 1e-6}
+    assert by_feet == pytest.approx({"2": 1001.15, "3": 846.85}, abs=0.01)

@@ -7,7 +7,6 @@ end on sheets of plywood.  The question is whether that spreads it enough.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 
 from lapwright.assembly.values import Deck, Sheet
 from lapwright.deck.staging import needed_area_m2
@@ -84,7 +83,7 @@ def _check(id: str, deck: Deck | None, steps: Callable[[float, float], tuple[Ste
     if "assembly.deck.snow" in USES[id]:
         snow = reading.take("assembly.deck.snow", deck.snow_pa if deck is not None else None)
     if reading.missing:
-        return replace(reading.unknown(id, title, source=SOURCE, confirm=CONFIRM), confirm=CONFIRM)
+        return reading.unknown(id, title, source=SOURCE, confirm=CONFIRM)
     demand = pallet_pressure_pa(default_si("deck", "pallet_weight"), spread_area_m2()) + snow
     return Check(
         id=id,

@@ -171,7 +171,7 @@ def _deck_step(nailable: bool) -> Step:
 
 def _pattern_steps(pattern: NailPattern, zone: str, zone_m2: float, *, is_own: bool) -> tuple[Step, ...]:
     density = Step(
-        text=f"Nails to the square metre in zone {zone}, by "
+        text=f"How many nails to an area in zone {zone}, by "
         + ("the pattern given for this zone" if is_own else "the ply's pattern, none is given for this zone")
         + ": one row at the laps and the rows between them",
         formula="(1 / laps + rows / field) / exposed width",

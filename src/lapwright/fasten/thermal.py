@@ -86,13 +86,10 @@ def gap_steps(kind: str) -> tuple[Step, ...]:
         result=movement_m(length, kind=kind, from_c=coldest, to_c=hottest),
         unit="m",
     )
-    words = [part.strip() for part in table("fasten")["metal_set_at"].value.split(",")]
-    gaps = zip(words, gap_table(kind), strict=True)
-    unit = table("fasten")["metal_set_at"].unit
     closes = Step(
         text="Gap to leave at a joint, by the metal's temperature as it is set: it closes at the hottest, and at the "
         "coldest it is as wide as the movement above",
         formula="a L (t hottest - t set)",
-        values={f"{told} {unit} ({set_c:.0f} C) [m]": gap for told, (set_c, gap) in gaps},
+        values={f"set at {set_c:.2f} degC [m]": gap for set_c, gap in gap_table(kind)},
     )
     return moves, closes

@@ -222,7 +222,7 @@ def _steps(plan: StorePlan, ask: StorePlanAsk) -> tuple[Step, ...]:
             "" if plan.warm_s is None else "s",
         ),
         Step(
-            "Switched on, counted from midnight of the working day",
+            "Switched on, counted from midnight of the working day; below 0 it is the day before",
             "begin - warm - lead",
             {"begin [s]": ask.begin_s, "lead [s]": default_si("rolls", "store_lead")},
             "never" if plan.switch_on_s is None else plan.switch_on_s,

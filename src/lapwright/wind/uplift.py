@@ -12,7 +12,7 @@ from lapwright.assembly.values import Assembly
 from lapwright.roof.values import Area
 from lapwright.verdict import Check, Reading, Step
 from lapwright.wind.case import CASE_KEYS, EDITION, lead_step, lowest_parapet, read_case, with_edition
-from lapwright.wind.classes import HAIR, class_pa
+from lapwright.wind.classes import HAIR, class_pa, required_class_psf
 from lapwright.wind.coefficients import ZONES
 from lapwright.wind.levels import Level, levels
 from lapwright.wind.pressure import has_relief, roof_pressures
@@ -142,7 +142,8 @@ def _steps(zone: str, area: float, level: Level, pressures: Pressures, parapet: 
 
 def _class_step(asd_pa: float, demand: float) -> Step:
     return Step(
-        text="Uplift class asked for: twice the working-level pressure, up to the next 15 psf, 60 psf at least",
+        text=f"Uplift class asked for, class {required_class_psf(asd_pa)}: twice the working-level pressure, up to the "
+        "next 15 psf, 60 psf at least",
         formula="class = 15 psf x ceil(2 |p| / 15 psf)",
         values={"p [Pa]": asd_pa},
         result=demand,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 import numpy as np
@@ -15,6 +16,9 @@ from lapwright.verdict import Check, Step
 
 SIGNIFICANT = 6
 SHORT = 0.75  # lengths below are told in inches [m]
+THIN = 0.02  # lengths below are told in millimetres in a metric job [m]
+POWERS = re.compile(r"(?<=m)[23]")
+NAMED_DEGREES = re.compile(r"(-?[0-9.]+) degC")
 
 
 def note_page(book: Book) -> Json:
@@ -84,6 +88,8 @@ def check_page(book: Book, check: Check) -> Json:
     units, unit = book.units, "" if check.unit == "1" else check.unit
     asked = "" if check.demand is None else units.number_and_unit(check.demand, unit)
     given = "" if check.capacity is None else units.number_and_unit(check.capacity, unit)
+    if check.demand is not None and check.capacity is not None:
+        asked, given = told_apart(book, check.demand, check.capacity, unit)
     rows = [step_row(book, step) for step in check.steps if not is_note(step)]
     head = ("What is reckoned", "Formula", "Numbers put in", "Result")
     return {
@@ -108,10 +114,24 @@ def verdict_words(book: Book, check: Check) -> str:
     if check.demand is None or check.capacity is None:
         return check.status
     unit = "" if check.unit == "1" else check.unit
-    asked, given = (book.units.number_and_unit(value, unit) for value in (check.demand, check.capacity))
-    if asked == given and check.demand != check.capacity:
-        asked, given = (exact_words(book, value, unit) for value in (check.demand, check.capacity))
+    asked, given = told_apart(book, check.demand, check.capacity, unit)
     return f"{check.status}: asked {asked}, given {given}"
+
+
+def told_apart(book: Book, demand: float, capacity: float, unit: str) -> tuple[str, str]:
+    """Asked and given, to more figures (times: to the minute) where they would read alike and are not."""
+    asked, given = (book.units.number_and_unit(value, unit) for value in (demand, capacity))
+    if asked != given or demand == capacity:
+        return asked, given
+    if unit == "s":
+        return hours_words(demand), hours_words(capacity)
+    return exact_words(book, demand, unit), exact_words(book, capacity, unit)
+
+
+def hours_words(seconds: float) -> str:
+    """A length of time in hours and minutes: `71 h 56 min`."""
+    hours, minutes = divmod(round(seconds / 60), 60)
+    return f"{hours} h {minutes} min"
 
 
 def is_note(step: Step) -> bool:
@@ -126,28 +146,35 @@ def step_row(book: Book, step: Step) -> Row:
 
 def put_in(book: Book, values: Mapping[str, object]) -> str:
     """Names and numbers put into a formula, each in the job's units with the SI value behind where that differs."""
-    return "; ".join(f"{name_of(name)} = {value_words(book, name, value)}" for name, value in values.items())
+    return "; ".join(f"{name_of(book, name)} = {value_words(book, name, value)}" for name, value in values.items())
 
 
-def name_of(name: str) -> str:
-    """`z` of `z [m]`."""
-    return name.partition(" [")[0]
+def name_of(book: Book, name: str) -> str:
+    """`z` of `z [m]`; a temperature in a name is told in the job's units."""
+    return NAMED_DEGREES.sub(lambda found: book.units.temperature(float(found[1])), name.partition(" [")[0])
 
 
 def value_words(book: Book, name: str, value: object) -> str:
-    """A number in the job's units, SI in brackets; anything else as it is."""
+    """A number in the job's units, in a US job with SI in brackets; anything else as it is."""
     unit = name.partition(" [")[2].removesuffix("]")
     if not unit or isinstance(value, bool) or not isinstance(value, (float, int, np.floating)):
         return number_words(value)
-    plain = f"{number_words(float(value))} {unit.removesuffix(' rain')}"
+    plain = f"{number_words(float(value))} {unit_words(unit.removesuffix(' rain'))}"
     own = exact_words(book, float(value), unit)
-    return plain if own in ("", plain) else f"{own} ({plain})"
+    return own if own == plain or not book.units.is_us else f"{own} ({plain})"
+
+
+def unit_words(unit: str) -> str:
+    """An SI unit as it is printed: `m²` for `m2`, `°C` for `degC`."""
+    return POWERS.sub(lambda found: {"2": "²", "3": "³"}[found[0]], unit).replace("degC", "°C")
 
 
 def exact_words(book: Book, value: float, unit: str) -> str:
     """A number in the job's units to six figures, so that a pencil comes to the same result."""
     if unit == "degC":
-        return book.units.temperature(value)
+        return book.units.temperature(value) if book.units.is_us else f"{number_words(value)} °C"
+    if unit == "m" and not book.units.is_us and abs(value) < THIN:
+        return f"{number_words(value * 1000)} mm"
     if unit == "m" and book.units.is_us:
         inches = value / float(INCH)
         return f"{number_words(inches)} in" if abs(value) < SHORT else f"{number_words(inches / 12)} ft"
@@ -167,12 +194,17 @@ def number_words(value: object) -> str:
 
 
 def result_words(book: Book, step: Step) -> str:
-    """A result in SI and, where that differs, in the job's units."""
+    """A result in SI, in a metric job in the units of the job file; beside it as people say it, where that differs."""
     if step.result is None:
         return ""
     if isinstance(step.result, str):
         return step.result
     unit = "" if step.unit == "1" else step.unit
-    plain = f"{number_words(float(step.result))} {unit}".rstrip()
+    if not unit:
+        return number_words(float(step.result))
+    plain = f"{number_words(float(step.result))} {unit_words(unit)}"
+    if not book.units.is_us:
+        plain = exact_words(book, float(step.result), unit)
     own = book.units.number_and_unit(float(step.result), unit)
-    return plain if not unit or own == plain else f"{plain} = {own}"
+    is_same = book.units.converted(1.0, unit)[1] == unit_words(unit) or not book.units.is_us
+    return plain if is_same and own.partition(" ")[2] == plain.partition(" ")[2] else f"{plain} = {own}"
