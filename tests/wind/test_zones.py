@@ -148,8 +148,8 @@ def test_a_courtyard_counted_by_hand() -> None:
 
     Zone 3: four corners of 2 x 3.2 x 9.6 - 3.2 x 3.2 = 51.2, 204.8 sf.  Edge band 96 x 60 - 76.8 x 40.8 = 2,626.56;
     band round the courtyard, its corners mitred, 43.2 x 39.2 - 480 = 1,213.44, of which 43.2 x 3.2 = 138.24 lies in the
-    edge band.  Zone 2: 2,626.56 + 1,213.44 - 138.24 - 204.8 = 3,496.96.  Zone 1: 5,280 - 3,496.96 - 204.8 = 1,578.24; no
-    place is 19.2 ft from both.
+    edge band.  Zone 2: 2,626.56 + 1,213.44 - 138.24 - 204.8 = 3,496.96.  Zone 1: 5,280 - 3,496.96 - 204.8 = 1,578.24:
+    no place is 19.2 ft from both.
     """
     wing = in_feet((0, 0), (96, 0), (96, 60), (0, 60))
     court = in_feet((36, 24), (60, 24), (60, 44), (36, 44))

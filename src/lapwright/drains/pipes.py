@@ -79,6 +79,7 @@ def head_rows(diameter: float) -> tuple[tuple[float, float], ...]:
     """The table's rows for a roof drain: flow [m³/s], depth over it [m]; none for a drain smaller than any of it.
 
     Source: ASCE 7 commentary C8, table of roof drains [from memory]
+    Checked: tests/published/drains.csv drain-*
     """
     inch, _ = si_scale("in")
     served = [size for size in HEADED_DRAINS if float(size) * inch <= diameter + HAIR]
