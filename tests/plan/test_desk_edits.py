@@ -71,7 +71,7 @@ def test_each_kind_of_edit() -> None:
         ),
         (
             [{"edit": "add", "path": "a", "values": ["x"] * 5_000}],
-            ("[0].values", "", "at most 5,000 values, 20 deep"),
+            ("[0].values", "", "at most 5,000 values in all edits, 20 deep"),
         ),
         (
             [{"edit": "text", "text": "x" * 1_000_001}],
@@ -95,7 +95,7 @@ def test_values_far_too_deep_are_refused() -> None:
     for _ in range(400):
         values = [values]
     assert refusals([{"edit": "add", "path": "a", "values": values}]) == [
-        ("[0].values", "", "at most 5,000 values, 20 deep")
+        ("[0].values", "", "at most 5,000 values in all edits, 20 deep")
     ]
 
 

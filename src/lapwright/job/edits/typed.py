@@ -16,7 +16,11 @@ Values: TypeAlias = "str | Mapping[str, Values] | Sequence[Values]"
 
 WIDEST = 120
 
-_HARMLESS = re.compile(r"""[A-Za-z0-9](?:[A-Za-z0-9 .'"/%+_()=$-]*[A-Za-z0-9.'"/%+_()=$-])?""")
+# What is certainly read back as it stands, and what certainly is not; anything else is tried.
+_HARMLESS = re.compile(r"""[A-Za-z0-9](?:(?:[A-Za-z0-9 .'"/%+_()=$-]|:(?=[A-Za-z0-9]))*[A-Za-z0-9.'"/%+_()=$-])?""")
+_NEEDS_QUOTES = re.compile(r"""(?:["'%@`|>&*!?{}\[\], -].*|.*(?:#|: | $|:$).*)?""")
+_ENDS_IN_BRACES = re.compile(r"[,\[\]{}]")
+_PRINTABLE = re.compile(r"[ -~]*")
 _KEY = re.compile(r"[\w.' -]*\w'?")
 
 
@@ -41,6 +45,9 @@ def scalar(text: str, key: str = "", *, in_braces: bool) -> str:
     """
     if _HARMLESS.fullmatch(text):
         return text
+    is_marked = _NEEDS_QUOTES.fullmatch(text) or (in_braces and _ENDS_IN_BRACES.search(text))
+    if is_marked and _PRINTABLE.fullmatch(text):
+        return quoted(text)
     for typed in (text, quoted(text), single_quoted(text)):
         row, wanted = _tried(typed, text, key, in_braces=in_braces)
         read = compose(row, file="")

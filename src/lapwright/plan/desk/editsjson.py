@@ -50,9 +50,10 @@ def edits_from(body: object, *, file: str = "edits") -> tuple[Edit, ...]:
         raise Refused([Fault(file, 0, 0, "", read, f"a list of at most {MOST_EDITS} edits", "[]")])
     made: list[Edit] = []
     faults: list[Fault] = []
+    counted = [0]
     for place, item in enumerate(body):
         try:
-            made.append(_edit(_Item(file, f"[{place}]", item)))
+            made.append(_edit(_Item(file, f"[{place}]", item, counted)))
         except Refused as refused:
             faults += refused.faults
     if faults:
@@ -61,10 +62,10 @@ def edits_from(body: object, *, file: str = "edits") -> tuple[Edit, ...]:
 
 
 class _Item:
-    """One edit's table while it is read."""
+    """One edit's table while it is read.  counted: the values of all edits so far."""
 
-    def __init__(self, file: str, key: str, item: object) -> None:
-        self.file, self.key = file, key
+    def __init__(self, file: str, key: str, item: object, counted: list[int]) -> None:
+        self.file, self.key, self._counted = file, key, counted
         if not isinstance(item, dict):
             raise self.refused("", _kind(item), "a table with edit and path", '{"edit": "drop", "path": "crew.start"}')
         self.item: dict[str, Any] = item
@@ -99,12 +100,11 @@ class _Item:
 
     def values(self) -> Values:
         """A text, or tables and lists of texts."""
-        counted = [0]
 
         def taken(value: object, key: str, deep: int) -> Values:
-            counted[0] += 1
-            if deep > DEEPEST or counted[0] > MOST_VALUES:
-                raise self.refused(".values", "", f"at most {MOST_VALUES:,} values, {DEEPEST} deep")
+            self._counted[0] += 1
+            if deep > DEEPEST or self._counted[0] > MOST_VALUES:
+                raise self.refused(".values", "", f"at most {MOST_VALUES:,} values in all edits, {DEEPEST} deep")
             if isinstance(value, str) and len(value) <= LONGEST_VALUE:
                 return value
             if isinstance(value, list):
