@@ -5,12 +5,15 @@ from __future__ import annotations
 import dataclasses
 from pathlib import Path
 
+import pytest
+
 from lapwright.assembly.values import Sheet
 from lapwright.layout.choices import weigh
 from lapwright.layout.values import Choice
 from lapwright.plan.choices import ChoiceAsk, choice_under, other_aims
 from lapwright.plan.make import choice_ask, lay_out
 from lapwright.plan.reading import read_job_file
+from lapwright.roof.values import Area, Edge
 from lapwright.units.lengths import length_ticks
 
 JOB = Path(__file__).parents[1] / "job/quarry_lane.yaml"
@@ -32,6 +35,20 @@ def test_every_aim_is_there_once_in_order_and_as_laid_here() -> None:
     assert found[1:] == (choice_under(ask(), "fewest_rolls"), choice_under(ask(), "fewest_laps"))
     assert [choice.aim for choice in found] == ["least_cost", "fewest_rolls", "fewest_laps"]
     assert [line.split(",")[0] for line in told] == ["laid out for fewest_rolls too", "laid out for fewest_laps too"]
+
+
+@pytest.mark.parametrize(("feet", "is_here"), [(30, True), (60, False)])
+def test_a_small_job_is_laid_out_in_this_process(feet: int, is_here: bool) -> None:
+    """Under a metre of new ground a course: 30' have at least 10 a ply, 60' at least 19, which for two is over 30."""
+    outline = tuple((round(x * 24_384), round(y * 24_384)) for x, y in ((0, 0), (20, 0), (20, feet), (0, feet)))
+    ends = zip(outline, (*outline[1:], outline[0]), strict=True)
+    edges = tuple(Edge(side, "parapet", a, b, 0.5) for side, (a, b) in enumerate(ends, start=1))
+    asked = dataclasses.replace(ask(), areas=(Area("Main", outline, edges, (0.0, -1.0), 1 / 48),))
+    with other_aims(asked, "least_cost") as others:
+        assert (others.hands.process is None) is is_here
+        while others.go_on():
+            pass
+    assert others.found == [choice_under(asked, "fewest_rolls"), choice_under(asked, "fewest_laps")]
 
 
 def sheets(asked: ChoiceAsk) -> dict[str, Sheet]:

@@ -1,14 +1,20 @@
-"""The layouts under the aims that were not chosen: made by another process, which gives back their counts alone."""
+"""The layouts under the aims that were not chosen, of which only the counts are kept.
+
+Another process makes them, save on a small job: there the search for one aim is the search for all of them, and
+this process remembers it.
+"""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from dataclasses import dataclass, field, replace
 
 from lapwright.assembly.values import Assembly
 from lapwright.defaults.values import Rules
 from lapwright.layout.choices import choice_of, in_order
+from lapwright.layout.choose import ALL_AIMS
 from lapwright.layout.cost import AIMS, Costs
 from lapwright.layout.courses import Conflict
 from lapwright.layout.place import make_layout
@@ -17,6 +23,7 @@ from lapwright.plan.workers import Promise, SecondHands
 from lapwright.roof.values import Area
 
 Tell = Callable[[str], None]
+SMALL = ALL_AIMS * 3 // 4  # courses up to which a job is small: what goes through the roof makes more parts of them
 LARGE = 2000  # pieces from which each layout is told about, since it takes its time
 
 
@@ -69,8 +76,23 @@ class OtherAims:
 
 @contextmanager
 def other_aims(ask: ChoiceAsk, aim: str) -> Iterator[OtherAims]:
-    """The other aims, the first of them begun."""
-    with SecondHands(loads=((__name__,), ())) as hands:
+    """The other aims, the first of them begun; on a small job when they are asked for."""
+    made: AbstractContextManager[SecondHands] = SecondHands(loads=((__name__,), ()))
+    with nullcontext(SecondHands()) if is_small(ask) else made as hands:
         found = OtherAims(hands, ask, [other for other in AIMS if other != aim])
         found.go_on()
         yield found
+
+
+def is_small(ask: ChoiceAsk) -> bool:
+    """On every area all aims are gone after, whichever is asked for."""
+    return all(courses_about(area, ask.assembly) <= SMALL for area in ask.areas)
+
+
+def courses_about(area: Area, assembly: Assembly) -> int:
+    """Courses of all plies over an area, openings left out."""
+    east, north = area.falls
+    along = [x * east + y * north for x, y in area.outline]
+    deep = max(along) - min(along)
+    pitches = [ply.sheet.width_ticks - ply.sheet.side_lap_ticks for ply in assembly.plies]
+    return sum(math.ceil(deep / pitch) for pitch in pitches)
