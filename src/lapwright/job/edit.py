@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from lapwright.faults import Fault, Refused
 from lapwright.job.edits.draft import MOST_CHARACTERS, Draft, begin, composed, end_of, steps_of
-from lapwright.job.edits.typed import WIDEST, key_text
+from lapwright.job.edits.typed import WIDEST, Untypable, key_text, scalar
 from lapwright.job.trap import quoted, single_quoted
 from lapwright.job.tree import SPOILT, Node, Path, Table, Text, nearest, plain, written
 
@@ -52,7 +52,7 @@ def changed(draft: Draft, path: Path, value: str) -> Draft:
     """
     there = nearest(draft.reading.root, path)
     told = [fault for fault in draft.reading.faults if fault.key != written(path)]
-    for typed in dict.fromkeys((value, quoted(value), single_quoted(value))):
+    for typed in _ways(draft, there, path, value):
         for text in _proposed(draft, there, path, typed):
             if len(text) > MOST_CHARACTERS:
                 continue
@@ -61,6 +61,19 @@ def changed(draft: Draft, path: Path, value: str) -> Draft:
             if is_sound and _only(draft.reading.root, again.reading.root, path, value):
                 return again
     raise draft.refused(path, "a value of one line for a key that a job file can have", read=value)
+
+
+def _ways(draft: Draft, there: tuple[Node, Path], path: Path, value: str) -> list[str]:
+    """How the value may be typed, the likeliest way first; none where no line can hold it."""
+    node, reached = there
+    above = draft.at(reached[:-1]) if isinstance(node, Text) else node
+    is_inside = not isinstance(above, Text | None) and above.is_flow
+    key = path[-1] if isinstance(path[-1], str) else ""
+    try:
+        first = scalar(value, key, in_braces=is_inside or len(path) - len(reached) > 1)
+    except Untypable:
+        return []
+    return list(dict.fromkeys((first, value, quoted(value), single_quoted(value))))
 
 
 def _proposed(draft: Draft, there: tuple[Node, Path], path: Path, typed: str) -> Iterator[str]:
