@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -9,7 +10,7 @@ import shapely
 
 from lapwright.assembly.values import Deck
 from lapwright.deck.staging import free_ground, staging_map
-from lapwright.roof.values import Area, Drain, Opening
+from lapwright.roof.values import Area, Drain, Opening, Pipe
 from lapwright.units.read import length_ticks, quantity_si
 
 FOOT = length_ticks("1'")
@@ -37,6 +38,17 @@ def test_spots_keep_clear_of_edges_openings_and_one_another() -> None:
     assert all(one.distance(other) > quantity_si("2.9 ft") for one, other in combinations(squares, 2))
     curb = shapely.Polygon([(x / 80_000, y / 80_000) for x, y in CURB.outline])
     assert min(square.distance(curb) for square in squares) > quantity_si("2.99 ft")
+
+
+def test_a_pipe_moves_the_spot_that_stood_on_it() -> None:
+    """A pallet spread over a vent would be no spot: the first one that a bare roof has goes elsewhere."""
+    bare = staging_map([AREA], DECK, rolls=20)
+    assert bare is not None
+    middle = shapely.Polygon(bare.spots[0].ring).centroid
+    vent = Pipe("V", at=(round(middle.x * 80_000), round(middle.y * 80_000)), diameter=0.1)
+    found = staging_map([replace(AREA, pipes=(vent,))], DECK, rolls=20)
+    assert found is not None
+    assert shapely.Polygon(found.spots[0].ring).distance(middle) > quantity_si("2.7 ft")
 
 
 def test_what_finds_no_room_is_told() -> None:

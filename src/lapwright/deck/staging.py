@@ -1,7 +1,7 @@
 """Where the rolls of a pallet may be spread on the deck: squares of the size that the live load asks for (Q4).
 
 A *spot* is a square on which one pallet, broken down, presses no more than the live load less snow.  Spots keep clear
-of edges, openings, drains and one another.  Which of them lies over beams or bearing walls no roof plan says.
+of edges, openings, drains, pipes and one another.  Which of them lies over beams or bearing walls no roof plan says.
 """
 
 from __future__ import annotations
@@ -57,17 +57,17 @@ def staging_map(areas: Sequence[Area], deck: Deck | None, *, rolls: int) -> Stag
 
 
 def free_ground(area: Area) -> BaseGeometry:
-    """Where things may stand in an area: clear of its edges, openings and drains [m].
+    """Where things may stand in an area: clear of its edges, openings, drains and pipes [m].
 
     Source: common practice, no source
     """
     from_edge, from_opening = default_si("deck", "clear_of_edge"), default_si("deck", "clear_of_opening")
     ground = Polygon(_ring(area.outline)).buffer(-from_edge, join_style="mitre")
     blocks = [Polygon(_ring(one.outline)) for one in (*area.openings, *area.beside)]
+    places = [drain.at for drain in (*area.drains, *area.near) if drain.at is not None]
+    places += [pipe.at for pipe in area.pipes]
     blocks += [
-        shapely.Point(drain.at[0] / TICKS_PER_METRE, drain.at[1] / TICKS_PER_METRE).buffer(from_opening, quad_segs=2)
-        for drain in (*area.drains, *area.near)
-        if drain.at is not None
+        shapely.Point(x / TICKS_PER_METRE, y / TICKS_PER_METRE).buffer(from_opening, quad_segs=2) for x, y in places
     ]
     if not blocks:
         return ground

@@ -35,6 +35,7 @@ from lapwright.plan.fitness import make_ask, rates_of, standard_zone
 from lapwright.plan.hourpart import make_hours
 from lapwright.plan.morningcrew import (
     WHOLE_DAY,
+    AtWork,
     based_today,
     crew_of,
     crew_span,
@@ -102,8 +103,9 @@ def morning_of(job: Job, areas: Sequence[Area], assembly: Assembly, table: HourT
     unknown = [("how much may be opened", crew_keys)] if crew_keys else []
     opened = based = None
     if crew is not None:
-        based = based_today(job, areas, assembly, table, day, crew, operations)
-        opened, more = opened_today(job, areas, assembly, table, day, crew, operations, overall)
+        at_work = AtWork(job, areas, assembly, table, day, crew)
+        based = based_today(at_work, operations)
+        opened, more = opened_today(at_work, operations, overall)
         unknown += more
     setting = None if job.store is None else make_setting(job.store)
     is_kept = setting is not None and setting.store_c is not None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from lapwright.assembly.values import Assembly
 from lapwright.crew.morning import UNKNOWN, DayAsked, crew_hours, together
@@ -17,6 +18,23 @@ from lapwright.roof.values import Area
 from lapwright.units.factors import TICKS_PER_METRE
 
 WHOLE_DAY = (0, 24 * 60)
+
+
+@dataclass(frozen=True, slots=True)
+class AtWork:
+    """A day's crew, roof and hours, as the openings of a morning are reckoned from them."""
+
+    job: Job
+    areas: Sequence[Area]
+    assembly: Assembly
+    table: HourTable
+    day: DayAsked
+    crew: CrewSetting
+
+    @property
+    def primes(self) -> bool:
+        """The first ply is stuck, so that primer goes before it."""
+        return self.assembly.plies[0].attachment != "mechanically_fastened"
 
 
 def crew_span(job: Job) -> tuple[int, int]:
@@ -74,58 +92,34 @@ def thickness_keys(job: Job) -> tuple[str, ...]:
     return tuple(f"sheets.{name}.thickness" for name in used if job.sheets[name].thickness is None)
 
 
-def opened_today(  # a day's crew, roof and hours meet here
-    job: Job,
-    areas: Sequence[Area],
-    assembly: Assembly,
-    table: HourTable,
-    day: DayAsked,
-    crew: CrewSetting,
-    operations: Sequence[OperationToday],
-    overall: OperationToday,
+def opened_today(
+    work: AtWork, operations: Sequence[OperationToday], overall: OperationToday
 ) -> tuple[Opened | None, list[tuple[str, tuple[str, ...]]]]:
     """How much may be opened, or what keeps it from being known."""
     primed = [one for one in operations if one.operation == "primer" and one.verdict == UNKNOWN]
-    primes = assembly.plies[0].attachment != "mechanically_fastened"
-    missing = [overall] if overall.verdict == UNKNOWN else primed if primes else []
+    missing = [overall] if overall.verdict == UNKNOWN else primed if work.primes else []
     if missing:
         return None, [("how much may be opened", missing[0].supply)]
-    return opened_within(job, areas, assembly, table, day, crew, overall), []
+    return opened_within(work, overall), []
 
 
-def based_today(
-    job: Job,
-    areas: Sequence[Area],
-    assembly: Assembly,
-    table: HourTable,
-    day: DayAsked,
-    crew: CrewSetting,
-    operations: Sequence[OperationToday],
-) -> Opened | None:
+def based_today(work: AtWork, operations: Sequence[OperationToday]) -> Opened | None:
     """How much may be opened and covered with all plies but the cap; None where nothing can, or it is not known."""
-    lower = [ply.ply for ply in assembly.plies[:-1]]
-    needed = [*lower, "primer"] if assembly.plies[0].attachment != "mechanically_fastened" else lower
-    shared = together(operations, needed, day)
-    return opened_within(job, areas, assembly, table, day, crew, shared, upto=len(lower))
+    lower = [ply.ply for ply in work.assembly.plies[:-1]]
+    shared = together(operations, [*lower, "primer"] if work.primes else lower, work.day)
+    return opened_within(work, shared, upto=len(lower))
 
 
-def opened_within(
-    job: Job,
-    areas: Sequence[Area],
-    assembly: Assembly,
-    table: HourTable,
-    day: DayAsked,
-    crew: CrewSetting,
-    window: OperationToday,
-    upto: int | None = None,
-) -> Opened | None:
+def opened_within(work: AtWork, window: OperationToday, upto: int | None = None) -> Opened | None:
     """The most that fits between the first and the last minute of a window; None where there is none."""
     if window.verdict == UNKNOWN or window.first_min is None or window.last_min is None:
         return None
-    fitness = make_fitness(table)
+    fitness = make_fitness(work.table)
     within = (window.first_min, window.last_min)
-    before = worst_before(job, fitness, day)
-    return most_opened(OpenAsk(assembly.plies, crew, before, tie_off_length(areas), within, upto), fitness, day.hours)
+    before = worst_before(work.job, fitness, work.day)
+    line = tie_off_length(work.areas)
+    ask = OpenAsk(work.assembly.plies, work.crew, before, line, within, upto)
+    return most_opened(ask, fitness, work.day.hours)
 
 
 def worst_before(job: Job, fitness: Fitness, day: DayAsked) -> int:
