@@ -18,7 +18,7 @@ from pypdf import PdfReader
 
 from lapwright.units.anything import si_scale
 
-ROWS = list(csv.DictReader((Path(__file__).parent / "by_hand.csv").open(encoding="utf-8")))
+ROWS = list(csv.DictReader((Path(__file__).parent / "by_hand.csv").read_text(encoding="utf-8").splitlines()))
 PAGES = ("wind", "fasten", "drains", "deck")
 STRUCTURE = ("wind.", "metal.", "fasten.", "drains.", "deck.", "flashing.")
 EXAMPLE = [path for path in JOBS if path.stem == "millrace"]
