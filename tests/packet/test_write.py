@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from lapwright.faults import Refused
-from lapwright.packet.write import write_whole
+from lapwright.packet.write import refuse_taken, write_whole
 
 FILES = {"plan.json": b"{}\n", "order.xlsx": b"PK\x03\x04"}
 
@@ -76,6 +76,23 @@ def test_a_file_we_did_not_write_is_refused_and_nothing_changes(tmp_path: Path) 
         "  write:  --out with another folder"
     )
     assert state(tmp_path) == before
+
+
+def test_a_folder_is_looked_at_before_the_work(tmp_path: Path) -> None:
+    """Refused in the words of the write itself; our own files, a free folder and one not there yet are none's."""
+    write_whole(tmp_path / "ours", FILES)
+    (tmp_path / "theirs").mkdir()
+    (tmp_path / "theirs/order.xlsx").write_bytes(b"theirs")
+    (tmp_path / "file").write_bytes(b"")
+    before = state(tmp_path)
+    for free in ("ours", "new"):
+        refuse_taken(tmp_path / free, FILES)
+    for taken in ("theirs", "file"):
+        with pytest.raises(Refused) as caught:
+            refuse_taken(tmp_path / taken, FILES)
+        assert caught.value.text().replace(str(tmp_path / taken), "OUT") == refusal(tmp_path / taken, FILES)
+    assert state(tmp_path) == before
+    assert not (tmp_path / "new").exists()
 
 
 def test_a_folder_of_the_name_is_refused(tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ def plan(job: Path, out: Path, *, strict: bool, quiet: bool) -> int:
         from lapwright.plan.make import make_plan, write_plan  # heavy, and the second process loads its own meanwhile
 
         try:
-            made = make_plan(job, tell=progress, hands=hands)
+            made = make_plan(job, out, tell=progress, hands=hands)
             write_plan(made, out)
         except Refused as refused:
             return refuse(refused)

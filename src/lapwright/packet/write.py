@@ -11,8 +11,8 @@ import hashlib
 import json
 import shutil
 import tempfile
-from collections.abc import Iterable, Mapping
-from contextlib import suppress
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -74,19 +74,41 @@ def write_whole(directory: Path, files: Mapping[str, bytes]) -> None:
     for name in files:
         if not is_plain_name(name) or name == MANIFEST:
             raise ValueError(f"not a plain file name: {name!r}")
-    try:
+    with told_of(directory):
         write_or_raise(directory, files)
+
+
+def refuse_taken(directory: Path, names: Iterable[str]) -> None:
+    """Refuse a directory that `write_whole` would refuse as it stands, before the work for its files is done.
+
+    Raises: Refused, where it is a file, or holds a file of one of these names that no earlier manifest of ours names.
+    """
+    with told_of(directory):
+        earlier_or_refused(directory, names)
+
+
+@contextmanager
+def told_of(directory: Path) -> Iterator[None]:
+    """What the system refuses, told as a fault of the directory."""
+    try:
+        yield
     except OSError as problem:
         said = (problem.strerror or "can't be written").lower()
         raise Refused([fault(directory, "", said, ROOM)]) from problem
 
 
-def write_or_raise(directory: Path, files: Mapping[str, bytes]) -> None:
-    """The same; what the system refuses comes as OSError."""
+def earlier_or_refused(directory: Path, names: Iterable[str]) -> tuple[str, ...]:
+    """File names that an earlier manifest names; refused where the directory or one of the names is taken."""
     if directory.exists() and not directory.is_dir():
         raise Refused([fault(directory, "", "a file", "a folder, or a name that is free")])
     earlier = earlier_names(directory)
-    refuse_strangers(directory, [*files, MANIFEST], earlier)
+    refuse_strangers(directory, [*names, MANIFEST], earlier)
+    return earlier
+
+
+def write_or_raise(directory: Path, files: Mapping[str, bytes]) -> None:
+    """The same; what the system refuses comes as OSError."""
+    earlier = earlier_or_refused(directory, files)
     made = make_missing(directory)
     try:
         stage_and_exchange(directory, {**files, MANIFEST: manifest_bytes(files)}, earlier)

@@ -68,13 +68,17 @@ class Plan:
         return (*self.files, "manifest.json")
 
 
-def make_plan(path: Path, *, tell: Tell, hands: SecondHands) -> Plan:
+def make_plan(path: Path, out: Path, *, tell: Tell, hands: SecondHands) -> Plan:
     """The plan of a job file.
 
+    out: where it is to be written; looked at before the work, nothing is written here.
     tell: called with a line of words as each step is done.  hands: a second process, or none.
-    Raises: Refused with every fault of the input.
+    Raises: Refused with every fault of the input, or where the folder holds somebody else's file of such a name.
     """
+    from lapwright.packet.write import refuse_taken
+
     job, roofs = read_job_file(path)
+    refuse_taken(out, ORDER)
     tell(f"job file read: {len(roofs.areas)} areas, {len(job.assembly.plies)} plies")
     weather = hands.call(
         "lapwright.plan.hourpart", "judged", make_ask(job, path.parent, roofs.areas, make_assembly(job))
