@@ -39,7 +39,10 @@ class Asked:
 VIEWS: Mapping[str, str] = MappingProxyType(
     {
         "card": "card",
+        "checks": "checks",
         "choices": "choices",
+        "days": "days",
+        "order": "order",
         "roof": "roof",
         "summary": "summary",
     }
