@@ -18,6 +18,11 @@ lie under one cap course alone.  So 1 + 2 + 2 + 1 end laps.  A course takes 733.
 T-joints: an end lap in the first or the last course meets one side lap, elsewhere two: cap 1 + 2 + 1, base 1 + 4 + 4
 + 1.
 
+T-joints of details, all of feet: a strip's foot lies 4 1/2 within the metal, where the end lap of the base's first
+course crosses it: 1 on the base.  The feet of flashings lie 4 and 6 off the walls.  Those of the east and west run up
+the fall over the laps at 36 7/8 and 73 1/4: 2 walls x 2 plies x 2.  Those of the north lie at 106 and 104 along the
+third course, whose end lap crosses both: 2.  In all 10 on the cap.
+
 Flashing pieces of one ply: the north side, (720 - 3) / 36 3/8 = 19.7: 20.  East and west, up the fall from the metal:
 joints keep 12 off the laps at 36 7/8 and 73 1/4, so the first goes back to 24 7/8, the next to 61 1/4, and of the 48
 3/4 left a sheet takes all but a foot: a third joint, 4 pieces.  28 of either ply; laps 19 + 3 + 3.  Inside corners:
@@ -61,8 +66,13 @@ def test_rolls_with_the_details() -> None:
 
 
 def test_tjoints() -> None:
-    """Cap 4, base 10."""
-    assert Counter(joint.ply for joint in LAYOUT.tjoints) == {"base": 10, "cap": 4}
+    """Of the field cap 4, base 10; of details cap 10, base 1."""
+    assert Counter((joint.kind, joint.ply) for joint in LAYOUT.tjoints) == {
+        ("field", "base"): 10,
+        ("field", "cap"): 4,
+        ("detail", "base"): 1,
+        ("detail", "cap"): 10,
+    }
 
 
 def test_flashing_pieces() -> None:
@@ -73,12 +83,12 @@ def test_flashing_pieces() -> None:
 
 
 def test_laps_of_flashings() -> None:
-    """25 in either ply, and two for each of the two upright gussets of a ply."""
-    assert Counter(lap.ply for lap in LAYOUT.laps if lap.kind == "flashing") == {"base": 29, "cap": 29}
+    """In either ply 25, two for each of the two upright gussets, and a foot for each of the 28 pieces."""
+    assert Counter(lap.ply for lap in LAYOUT.laps if lap.kind == "flashing") == {"base": 29 + 28, "cap": 29 + 28}
 
 
 def test_metal_strips_and_gussets() -> None:
-    """6 lengths, 6 cleats, 5 covers, 2 strips with one lap, 8 gussets."""
+    """6 lengths, 6 cleats, 5 covers, 2 strips with one lap and a foot each, 8 gussets."""
     kinds = Counter(one.kind for one in LAYOUT.details)
     named = ("metal", "cleat", "joint_cover", "metal_corner", "strip", "gusset")
     assert {name: kinds[name] for name in named} == {
@@ -89,4 +99,4 @@ def test_metal_strips_and_gussets() -> None:
         "strip": 2,
         "gusset": 8,
     }
-    assert sum(1 for lap in LAYOUT.laps if lap.kind == "strip") == 1
+    assert sum(1 for lap in LAYOUT.laps if lap.kind == "strip") == 1 + 2

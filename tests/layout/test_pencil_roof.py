@@ -60,6 +60,16 @@ is at 144, so legs of 6 and 4 go over the lap at 146: the lap of its two pieces 
 in either ply: 6. Its south face, at 96 with legs down to 90, and the walls of sides 3 and 5, at 240 and 432 with legs
 down to 234 and 426, have no lap before them; laps on walls up the fall run along the courses. The target's second
 panel begins 36 from its west side, at 84; its edge, from 168 to 216, crosses the lap at 182 3/8: 1.
+Feet.  One to each of the 74 flashing pieces, two to a foot gusset at each of the five outside corners, in both plies:
+20; four sides to the targets and the pipe's strips, but six to the cap's target, whose panels meet on its north and
+south: 4 + 6 + 4 + 4 = 18.  In all 112, and one to either strip.
+T-joints of feet.  Those that run along the courses cross none.  Side 6: all 11 laps of the cap, in both plies: 22.
+Side 4, from 240 to 432: the 5 from 255 1/8 on, in both: 10; at its south end the gusset carries it down to 234: none.
+The curb's east and west faces, 96 to 144: 109 5/8: 2 each. The gussets carry them on to 150, over 146: 2 each at NE
+and NW; and to 90: none. The strip of side 2 lies on the base, whose laps up to 240 are at about 18.7, 55.1, 91.4,
+127.8, 164.2, 200.6 and 236.9: 7. The target of the base lies on it from 174 to 210, over 200.6: its east and west
+rims, 2; that of the cap, from 168 to 216, over 182 3/8: 2. The pipe's cap strip, from 36 to 60, over 36 7/8: 2; the
+base's, from 38 on, over none.
 Drain: sump 48 by 48, metal, target of base 36 by 36 in one piece, of cap 48 by 48 in two with one lap.
 Pipe: flashing, a strip of base 20 by 20, of cap 24 by 24.
 """
@@ -119,13 +129,19 @@ def test_rolls_with_the_details() -> None:
 
 
 def test_tjoints() -> None:
-    """None in the field, since there is no end lap; of details 6 at the curb's north face, 1 at the drain."""
+    """None in the field, since there is no end lap; of laps between details 6 and 1, of feet the others."""
     assert {joint.kind for joint in LAYOUT.tjoints} == {"detail"}
     assert Counter(joint.id.split("/")[1] for joint in LAYOUT.tjoints) == {
+        "side 2": 7,
+        "side 4": 10,
+        "side 6": 22,
+        "RTU-1 E": 2,
+        "RTU-1 W": 2,
         "RTU-1 N": 2,
-        "RTU-1 NE": 2,
-        "RTU-1 NW": 2,
-        "D-1": 1,
+        "RTU-1 NE": 2 + 2,
+        "RTU-1 NW": 2 + 2,
+        "D-1": 1 + 4,
+        "V-1": 2,
     }
 
 
@@ -177,10 +193,10 @@ def test_joints_of_the_long_wall() -> None:
 
 
 def test_laps_of_details() -> None:
-    """2 of strips; 58 between flashing pieces, 28 of gussets, 1 of the cap's target."""
+    """2 of strips and 2 feet; 58 between flashing pieces, 28 of gussets, 1 of the cap's target, 112 feet."""
     assert Counter(lap.kind for lap in LAYOUT.laps if lap.kind in ("strip", "flashing")) == {
-        "strip": 2,
-        "flashing": 58 + 28 + 1,
+        "strip": 2 + 2,
+        "flashing": 58 + 28 + 1 + 112,
     }
 
 

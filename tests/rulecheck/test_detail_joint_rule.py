@@ -26,7 +26,7 @@ CORNERS = [(0, 0), (300 * INCH, 0), (300 * INCH, 172 * INCH), (0, 172 * INCH)]
 EDGES = [EdgeRow((1,), "metal_edge"), EdgeRow((2, 3, 4), "tie_in")]
 AREA = make_area("Main", CORNERS, falls=(0.0, -1.0), slope=0.0, edges=EDGES, openings=(CURB,))
 PLAN = json.dumps(plan_of((AREA,)))
-OURS = [one for one in json.loads(PLAN)["tjoints"] if one["kind"] == "detail"]
+OURS = [one for one in json.loads(PLAN)["tjoints"] if one["kind"] == "detail" and "/foot" not in one["laps"][0]]
 NAME = "Main/B S/cap flashing 2/lap"
 
 

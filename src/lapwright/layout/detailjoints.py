@@ -1,4 +1,4 @@
-"""T-joints of details: where a lap between flashing pieces, gussets, strips or panels crosses a lap of the field.
+"""T-joints of details: where a lap between details, or the foot of one, crosses a lap of the field.
 
 *Bed*: the ply that a detail lies on.  The lap's exposed edge runs over the laps of that ply; each place where the two
 edges cross lies three sheets thick and more.  The field turns up at a wall, so the edge of a lap between flashing
@@ -8,46 +8,48 @@ pieces is followed on up the cant as far as the ply goes, laid flat like the ply
 from __future__ import annotations
 
 import math
-from bisect import bisect_left, bisect_right
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from lapwright.assembly.values import Assembly
 from lapwright.defaults.values import Rules
+from lapwright.layout.feet import bed_of
 from lapwright.layout.laps import GRAZING, TICKS
 from lapwright.layout.region import turn_up
 from lapwright.layout.values import XY, Detail, Frame, Lap, TJoint
 from lapwright.roof.values import Area
 
 HAIR = 1.0  # edges that end a tick short of one another meet
-UNDER_TOP = ("strip", "strip_corner")
-ON_TOP = ("flashing", "gusset", "tie_in", "pipe_strip")
 TURNED_UP = ("parapet", "wall")
 
 UV = tuple[float, float]
 Segment = tuple[UV, UV]
+Straight = tuple[float, int, float, float, Segment]
 
 
 @dataclass(slots=True)
 class Bed:
     """Laps of one ply on one area in its slope frame [ticks].
 
-    levels: laps along the course with their level, rising; uprights: those across it with their place; skew: the rest,
-    between planes.
+    levels: laps along the course with their level, rising, and from where to where they go; uprights: those across it
+    with their place; skew: the rest, between planes.
     """
 
     frame: Frame
-    levels: list[tuple[float, int, Segment]] = field(default_factory=list)
-    uprights: list[tuple[float, int, Segment]] = field(default_factory=list)
+    levels: list[Straight] = field(default_factory=list)
+    uprights: list[Straight] = field(default_factory=list)
     skew: list[tuple[int, Segment]] = field(default_factory=list)
 
     def add(self, number: int, lap: Lap) -> None:
         """Take a lap in by its number."""
         start, end = self.edge(lap.line)
         if abs(start[1] - end[1]) < HAIR:
-            self.levels.append((start[1], number, (start, end)))
+            low, high = sorted((start[0], end[0]))
+            self.levels.append((start[1], number, low - HAIR, high + HAIR, (start, end)))
         elif abs(start[0] - end[0]) < HAIR:
-            self.uprights.append((start[0], number, (start, end)))
+            low, high = sorted((start[1], end[1]))
+            self.uprights.append((start[0], number, low - HAIR, high + HAIR, (start, end)))
         else:
             self.skew.append((number, (start, end)))
 
@@ -57,11 +59,16 @@ class Bed:
         return (self.frame.slope_uv(x0 * TICKS, y0 * TICKS), self.frame.slope_uv(x1 * TICKS, y1 * TICKS))
 
     def near(self, edge: Segment) -> Iterator[tuple[int, Segment]]:
-        """The laps whose level or place an edge reaches."""
-        for axis, laps in ((1, self.levels), (0, self.uprights)):
-            low, high = sorted((edge[0][axis], edge[1][axis]))
-            first, last = bisect_left(laps, (low - HAIR,)), bisect_right(laps, (high + HAIR, math.inf))
-            yield from ((number, one) for _, number, one in laps[first:last])
+        """The laps whose level or place an edge reaches, as far along as they go."""
+        (u0, v0), (u1, v1) = edge
+        us, vs = (u0, u1) if u0 < u1 else (u1, u0), (v0, v1) if v0 < v1 else (v1, v0)
+        for laps, (low, high), (left, right) in ((self.levels, vs, us), (self.uprights, us, vs)):
+            for k in range(bisect_left(laps, (low - HAIR,)), len(laps)):
+                at, number, begins, ends, one = laps[k]
+                if at > high + HAIR:
+                    break
+                if begins <= right and left <= ends:
+                    yield number, one
         yield from self.skew
 
 
@@ -82,7 +89,7 @@ def detail_joints(
     assembly: Assembly,
     rules: Rules,
 ) -> list[TJoint]:
-    """Every place where a lap between details crosses a lap of the ply that they lie on.
+    """Every place where a lap between details, or a foot of one, crosses a lap of the ply that they lie on.
 
     Source: common practice, no source; geometry
     Checked: tests/layout/test_detail_joints.py
@@ -119,30 +126,25 @@ def make_beds(
 def overs(
     laps: Iterable[Lap], details: Mapping[str, Detail], areas: Sequence[Area], assembly: Assembly, rules: Rules
 ) -> Iterator[Over]:
-    """Laps between details that lie on a ply.
+    """Laps between details that lie on a ply, and the feet of details on it.
 
-    Not among them: valley sheets, whose T-joints are those of the laps between planes, and strips about a scupper,
+    Not among the first: valley sheets, whose T-joints are those of the laps between planes, and strips about a scupper,
     which stand on the wall.
     """
     rise = turn_up(rules, under_cap=False) / TICKS
     kinds = {(area.name, f"side {edge.side}"): edge.kind for area in areas for edge in area.edges}
     for lap in laps:
         one, two = (details.get(id) for id in lap.pieces)
-        bed = bed_of(two, assembly) if one and two else None
-        if one is None or bed is None or (one.line is None and one.at is None):
+        bed = bed_of(two, assembly)
+        if bed is None:
+            continue
+        if one is None:
+            yield Over(lap, bed, lap.line)
+            continue
+        if one.line is None and one.at is None:
             continue
         is_up = one.kind == "flashing" and kinds.get((one.area, one.of), "parapet") in TURNED_UP
         yield Over(lap, bed, followed(lap.line, rise) if is_up else lap.line)
-
-
-def bed_of(detail: Detail | None, assembly: Assembly) -> str | None:
-    """The ply that a detail lies on; a base target closes the drain's metal under the cap."""
-    top, under = assembly.plies[-1].ply, assembly.plies[-2].ply
-    if detail is None:
-        return None
-    if detail.kind == "target":
-        return top if detail.ply == top else under
-    return top if detail.kind in ON_TOP else under if detail.kind in UNDER_TOP else None
 
 
 def followed(line: tuple[XY, XY], rise: float) -> tuple[XY, XY]:

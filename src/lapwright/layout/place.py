@@ -20,6 +20,7 @@ from lapwright.layout.detailjoints import detail_joints
 from lapwright.layout.details.fieldlaps import field_laps
 from lapwright.layout.details.joints import covered_sides
 from lapwright.layout.details.make import make_details
+from lapwright.layout.feet import feet_laps
 from lapwright.layout.ground import AreaGround, make_area_ground
 from lapwright.layout.laps import Joined, join
 from lapwright.layout.least import AreaNeed, job_least
@@ -156,8 +157,9 @@ def joined_laps(
     more, more_joints = plane_laps(planes, ready.valleys[0], laps, ready.rules)
     laps += more
     joints += more_joints
-    areas = [one.area for one in ready.areas]
-    joints += detail_joints(laps, details, areas, frames_of(ready), ready.assembly, ready.rules)
+    areas, frames = [one.area for one in ready.areas], frames_of(ready)
+    laps += feet_laps(details, plies, areas, frames, ready.assembly)
+    joints += detail_joints(laps, details, areas, frames, ready.assembly, ready.rules)
     return in_closing_order(laps, joints, plies, details)
 
 

@@ -94,7 +94,10 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Lap:
-    """Where one piece lies on another.  kind: side, end, strip or flashing; line: exposed edge [m, plan]."""
+    """Where one piece lies on another.  kind: side, end, strip or flashing; line: exposed edge [m, plan].
+
+    The foot of a detail is one of a piece of the field and the detail.
+    """
 
     id: str
     kind: str
@@ -110,8 +113,8 @@ class Lap:
 class TJoint:
     """Where two laps meet, three sheets thick or more: plan point [m] and both lap ids.
 
-    kind: `field` where an end lap meets a side lap or one between planes; `detail` where a lap between details crosses
-    one of the ply that they lie on, which `area` and `ply` then name.
+    kind: `field` where an end lap meets a side lap or one between planes; `detail` where a lap between details, or
+    the foot of one, crosses one of the ply that they lie on, which `area` and `ply` then name.
     """
 
     id: str

@@ -207,7 +207,7 @@ def tjoint() -> Json:
             "laps": many(TEXT),
             "kind": said(
                 {"enum": ["field", "detail"]},
-                "detail: where a lap between details crosses a lap of the area and ply that they lie on",
+                "detail: where a lap between details, or a foot of one, crosses a lap of the area and ply under them",
             ),
         }
     )

@@ -36,6 +36,7 @@ from lapwright.rulecheck.endlaps import (
     shortest_violations,
     stagger_violations,
 )
+from lapwright.rulecheck.feet import foot_violations
 from lapwright.rulecheck.ground import ground_of
 from lapwright.rulecheck.ids import count_violations, id_violations, job_violations, reference_violations
 from lapwright.rulecheck.keepclear import end_lap_drain_violations, end_lap_valley_violations
@@ -144,6 +145,7 @@ def detail_violations(
     yield from patch_violations(given, areas, plies, limits)
     yield from size_violations(given, plies, rows, limits)
     yield from detail_lap_violations(given, plies, rows, limits)
+    yield from foot_violations(given, plies, rows, books, limits)
     yield from detail_joint_violations(given, areas, plies, rows, books, across, limits)
 
 

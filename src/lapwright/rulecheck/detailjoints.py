@@ -16,15 +16,14 @@ from shapely import Point
 from lapwright.assembly.values import Ply
 from lapwright.roof.values import Area
 from lapwright.rulecheck.details import Row
+from lapwright.rulecheck.feet import foot_edges, foot_laps
 from lapwright.rulecheck.ground import turn_up_of
-from lapwright.rulecheck.lapedges import Edge, edges_of
+from lapwright.rulecheck.lapedges import Edge, bed_of, edges_of
 from lapwright.rulecheck.laplist import LapBook
 from lapwright.rulecheck.limits import Limits
 from lapwright.rulecheck.read import GivenLap, GivenPlan, GivenTJoint
 from lapwright.rulecheck.values import XY, Violation
 
-ON_TOP = ("flashing", "gusset", "tie_in", "pipe_strip")
-UNDER_TOP = ("strip", "strip_corner")
 ONE_PLACE = 0.01  # edges of the field that cross so near to one another make one T-joint [m]
 
 
@@ -37,12 +36,13 @@ class Crossing:
 
 
 def detail_lap_ids(plan: GivenPlan) -> frozenset[str]:
-    """Ids of the listed laps between two details of which neither is a valley sheet.
+    """Ids of the listed laps between two details, or of a detail on the field, none of them a valley sheet.
 
     Source: docs/method/rulecheck.md
     """
     known = {one.id for one in plan.details if one.kind != "valley"}
-    return frozenset(lap.id for lap in plan.laps if known.issuperset(lap.pieces))
+    feet = {lap.id for laps in foot_laps(plan).values() for lap in laps}
+    return frozenset(feet | {lap.id for lap in plan.laps if known.issuperset(lap.pieces)})
 
 
 def detail_joint_violations(
@@ -68,25 +68,12 @@ def detail_joint_violations(
     for joint in plan.tjoints:
         for id in ours.intersection(joint.laps):
             left.setdefault(id, []).append(joint)
-    for edge in edges_of(plan, areas, plies, rows, rise):
-        name = bed_of(edge, plies)
+    for edge in (*edges_of(plan, areas, plies, rows, rise), *foot_edges(plan)):
+        name = bed_of(edge.over, plies)
         found = [one for bed in beds if name == bed.book.lie.ply.ply for one in bed.crossings(edge)]
         listed = left.pop(edge.lap.id, [])
         yield from _missing(edge.lap, found, listed, limits)
         yield from _idle(edge.lap, found, listed, laps, limits)
-
-
-def bed_of(edge: Edge, plies: Sequence[Ply]) -> str:
-    """The ply that the later of two details lies on; empty where it lies on none.
-
-    A drain's metal is set under the top ply, and the target that closes it too.
-    Source: docs/method/rulecheck.md
-    """
-    top, under = plies[-1].ply, plies[-2].ply
-    kind = edge.over.kind
-    if kind == "target":
-        return top if edge.over.ply == top else under
-    return top if kind in ON_TOP else under if kind in UNDER_TOP else ""
 
 
 class Bed:

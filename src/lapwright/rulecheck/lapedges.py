@@ -15,6 +15,8 @@ from lapwright.rulecheck.readdetail import GivenDetail
 from lapwright.rulecheck.values import XY
 
 STRIPS = ("strip", "tie_in")
+ON_TOP = ("flashing", "gusset", "tie_in", "pipe_strip")
+UNDER_TOP = ("strip", "strip_corner")
 PANELS = ("target", "pipe_strip")
 NEAR = 0.002  # lines of details are read that exactly along their face [m]
 TURNED_UP = ("parapet", "wall", "curb", "skylight", "hatch", "shaft")
@@ -60,6 +62,19 @@ def edges_of(
             line = _along_face(lap, under, over, row, rise, is_left=is_ccw.get(row.area, True))
         if line is not None:
             yield Edge(lap, over, line)
+
+
+def bed_of(detail: GivenDetail, plies: Sequence[Ply]) -> str:
+    """The ply that a detail lies on; empty where it lies on none.
+
+    A drain's metal is set under the top ply, and the target that closes it too.
+    Source: docs/method/rulecheck.md
+    """
+    top, under = plies[-1].ply, plies[-2].ply
+    kind = detail.kind
+    if kind == "target":
+        return top if detail.ply == top else under
+    return top if kind in ON_TOP else under if kind in UNDER_TOP else ""
 
 
 def _along_face(

@@ -56,6 +56,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "flashing_lap_stagger": "Joints of flashings are clear of the field's side laps where they can be",
         "detail_size": "Details are no larger than what is cut for them",
         "detail_lap": "Strips and flashings lap as the sheet asks, and their laps are listed as they lie",
+        "foot": "The feet of flashings, strips and patches on the field are listed as they lie",
         "count": "Counts of rolls and end laps are right",
         "bound": "Counts are not below what any layout needs",
     }

@@ -1,0 +1,201 @@
+"""The rule about feet: the edges with which flashings, strips and patches lie on the field, listed as laps.
+
+Where they lie is worked out from the sizes and places of the details.  A plan that lists no foot is one without them;
+it is not judged here.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+
+from lapwright.assembly.values import Ply
+from lapwright.rulecheck.details import Placed, Row
+from lapwright.rulecheck.lapedges import Edge, bed_of
+from lapwright.rulecheck.laplist import LapBook
+from lapwright.rulecheck.lie import Lying, PlyLie
+from lapwright.rulecheck.limits import Limits, metres
+from lapwright.rulecheck.read import GivenLap, GivenPlan
+from lapwright.rulecheck.readdetail import GivenDetail
+from lapwright.rulecheck.values import XY, Violation
+
+ROWS = ("flashing", "strip", "tie_in")
+PATCHES = ("target", "pipe_strip")
+SAMPLES = 21  # places along a foot of which one at least lies on the piece that it names
+
+Field = Mapping[str, tuple[PlyLie, Lying]]
+Feet = Mapping[str, Sequence[GivenLap]]
+
+
+def foot_laps(plan: GivenPlan) -> dict[str, list[GivenLap]]:
+    """The listed laps of a piece of the field and a detail that lies on it, by the detail's id.
+
+    Source: docs/method/rulecheck.md
+    """
+    details = {one.id for one in plan.details if one.kind != "valley"}
+    pieces = {piece.id for ply in plan.plies for piece in ply.pieces}
+    found: dict[str, list[GivenLap]] = {}
+    for lap in plan.laps:
+        if lap.pieces[0] in pieces and lap.pieces[1] in details:
+            found.setdefault(lap.pieces[1], []).append(lap)
+    return found
+
+
+def foot_edges(plan: GivenPlan) -> Iterator[Edge]:
+    """The listed feet as edges; where they lie is judged by `foot_violations`.
+
+    Source: docs/method/rulecheck.md
+    """
+    details = {one.id: one for one in plan.details}
+    for id, laps in foot_laps(plan).items():
+        yield from (Edge(lap, details[id], lap.line) for lap in laps if math.dist(*lap.line) > 0.0)
+
+
+def foot_violations(
+    plan: GivenPlan, plies: Sequence[Ply], rows: Sequence[Row], books: Sequence[LapBook], limits: Limits
+) -> Iterator[Violation]:
+    """Feet that lie elsewhere than their details, on another piece, are of another length, or are not listed.
+
+    Source: docs/method/rulecheck.md
+    Checked: tests/rulecheck/test_feet_rule.py
+    """
+    feet = foot_laps(plan)
+    if not feet:
+        return
+    field = {lying.id: (book.lie, lying) for book in books for row in book.lie.rows.values() for lying in row}
+    details = {one.id: one for one in plan.details}
+    for id, laps in feet.items():
+        for lap in laps:
+            yield from _on_its_piece(lap, details[id], plies, field, limits)
+    for row in rows:
+        if row.kind in ROWS:
+            yield from _row(row, feet, plies, books, limits)
+    patches: dict[tuple[str, str, str, str], list[GivenDetail]] = {}
+    for one in plan.details:
+        if one.kind in PATCHES and one.at is not None:
+            patches.setdefault((one.area, one.of, one.kind, one.ply), []).append(one)
+    for panels in patches.values():
+        yield from _patch(panels, feet, plies, books, limits)
+
+
+def _on_its_piece(
+    lap: GivenLap, detail: GivenDetail, plies: Sequence[Ply], field: Field, limits: Limits
+) -> Iterator[Violation]:
+    """A foot lies on the ply under its detail, somewhere on the piece that it names, and is as long as it says."""
+    if lap.pieces[0] not in field:
+        return
+    lie, lying = field[lap.pieces[0]]
+    one, two = (lie.slope.uv(point) for point in lap.line)
+    close = 2 * limits.gap
+    along = [
+        (one[0] + (two[0] - one[0]) * k / (SAMPLES - 1), one[1] + (two[1] - one[1]) * k / (SAMPLES - 1))
+        for k in range(SAMPLES)
+    ]
+    is_on = any(
+        lying.u0 - close <= u <= lying.u1 + close and lying.v0 - close <= v <= lying.v1 + close for u, v in along
+    )
+    if not is_on or bed_of(detail, plies) != lie.ply.ply:
+        text = f"Lap {lap.id}: {detail.id} does not lie on {lap.pieces[0]} there; name the piece under it."
+        yield Violation("foot", (lap.id, *lap.pieces), lap.line[0], "off the piece", "on it", text)
+        return
+    long = math.dist(*lap.line) if detail.kind in PATCHES else math.dist(one, two)  # patches are drawn by their sizes
+    if abs(lap.length - long) > 2 * limits.close:
+        text = f"Lap {lap.id}: length {{read}}, but it is {{needs}}; write what it is."
+        yield Violation("foot", (lap.id,), lap.line[0], lap.length, long, text)
+
+
+def _row(row: Row, feet: Feet, plies: Sequence[Ply], books: Sequence[LapBook], limits: Limits) -> Iterator[Violation]:
+    """Feet along a face: each as far off as its detail reaches, and together as long as the details are."""
+    close, spans = 2 * limits.gap, list[tuple[float, float]]()
+    for one in row.placed:
+        needs = one.detail.parts.get("field") if row.kind == "flashing" else (one.detail.width or 0.0) / 2
+        for lap in feet.get(one.detail.id, ()):
+            places = [row.face.place(point) for point in lap.line]
+            low, high = sorted(along for along, _ in places)
+            spans.append((low, high))
+            off = max((abs(off) for _, off in places), key=lambda off: abs(off - (needs or off)))
+            if needs is not None and abs(off - needs) > close:
+                text = f"Lap {lap.id} lies {{read}} off {row.face.of}, its detail ends at {{needs}}; draw it there."
+                yield Violation("foot", (lap.id,), lap.line[0], off, needs, text)
+            elif low < one.low - close or high > one.high + close:
+                text = f"Lap {lap.id} is longer than {one.detail.id}; draw it as long as that shows."
+                yield Violation("foot", (lap.id,), lap.line[0], high - low, one.high - one.low, text)
+    for at, violation in _shown_once(row, sorted(spans), limits):
+        if at is None or _is_on_field(at, bed_of(row.placed[0].detail, plies), books):
+            yield violation
+
+
+def _shown_once(
+    row: Row, spans: Sequence[tuple[float, float]], limits: Limits
+) -> Iterator[tuple[XY | None, Violation]]:
+    """Stretches of a row with two feet; those without one, with the point of the field where it is missed."""
+    close, names = 2 * limits.gap + limits.close, (f"{row.area}/{row.face.of}",)
+    for (_, end), (start, _) in pairwise(spans):
+        if start < end - close:
+            text = f"{row.area}, {row.face.of}: {{read}} of the {row.kind} is listed twice; list what shows."
+            yield None, Violation("foot", names, row.face.at(start), end - start, 0.0, text)
+    for low, high in _covered(row.placed):
+        reach = low
+        for begins, ends in (*spans, (high, high)):
+            if min(begins, high) - reach > close:
+                text = f"{row.area}, {row.face.of}: {{read}} of the foot of its {row.kind} is not listed; list it."
+                missed = Violation("foot", names, row.face.at(reach), min(begins, high) - reach, 0.0, text)
+                yield row.face.at((reach + min(begins, high)) / 2), missed
+            reach = max(reach, ends)
+
+
+def _covered(placed: Sequence[Placed]) -> list[tuple[float, float]]:
+    """What pieces along a face cover, without breaks."""
+    found: list[tuple[float, float]] = []
+    for one in placed:
+        if found and one.low <= found[-1][1]:
+            found[-1] = (found[-1][0], max(found[-1][1], one.high))
+        else:
+            found.append((one.low, one.high))
+    return found
+
+
+def _patch(
+    panels: Sequence[GivenDetail], feet: Feet, plies: Sequence[Ply], books: Sequence[LapBook], limits: Limits
+) -> Iterator[Violation]:
+    """The rim of a patch: on its four sides, and all round it once."""
+    sheets = {ply.ply: metres(ply.sheet.side_lap_ticks) for ply in plies}
+    first, widths = panels[0], [one.width for one in panels if one.width is not None]
+    if first.at is None or first.length is None or len(widths) < len(panels) or first.ply not in sheets:
+        return
+    close, half = 2 * limits.gap, first.length / 2
+    wide = (sum(widths) - sheets[first.ply] * (len(widths) - 1)) / 2
+    listed = [lap for one in panels for lap in feet.get(one.id, ())]
+    for lap in listed:
+        offs = [(abs(x - first.at[0]), abs(y - first.at[1])) for x, y in lap.line]
+        is_upright = all(abs(x - wide) <= close and y <= half + close for x, y in offs)
+        is_level = all(abs(y - half) <= close and x <= wide + close for x, y in offs)
+        if not (is_upright or is_level):
+            text = f"Lap {lap.id} does not lie on the rim of what it is of; draw it there."
+            yield Violation("foot", (lap.id,), lap.line[0], "off the rim", "on it", text)
+    for dx, dy in ((wide, 0.0), (-wide, 0.0), (0.0, half), (0.0, -half)):
+        at = (first.at[0] + dx, first.at[1] + dy)
+        count = sum(_is_along(at, lap.line, close) for lap in listed)
+        if count == 0 and _is_on_field(at, bed_of(first, plies), books):
+            text = f"{first.area}, {first.of}: a side of the rim of its {first.kind} is not listed; list it."
+            yield Violation("foot", (first.id,), at, "not listed", "a lap", text)
+        elif count > 1 and len({lap.pieces[1] for lap in listed if _is_along(at, lap.line, close)}) < count:
+            text = f"{first.area}, {first.of}: a side of the rim of its {first.kind} is listed twice; list it once."
+            yield Violation("foot", (first.id,), at, f"{count} times", "once", text)
+
+
+def _is_along(at: XY, line: tuple[XY, XY], close: float) -> bool:
+    """A point lies on a line."""
+    return math.dist(line[0], at) + math.dist(at, line[1]) <= math.dist(*line) + close
+
+
+def _is_on_field(at: XY, ply: str, books: Sequence[LapBook]) -> bool:
+    """Some piece of a ply lies at a plan point."""
+    for book in books:
+        if book.lie.ply.ply != ply:
+            continue
+        u, v = book.lie.slope.uv(at)
+        if any(one.u0 < u < one.u1 and one.v0 < v < one.v1 for row in book.lie.rows.values() for one in row):
+            return True
+    return False
