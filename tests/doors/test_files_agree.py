@@ -19,7 +19,17 @@ from ezdxf.bbox import extents
 from planned_jobs import ROOT, Planned
 from pypdf import PdfReader
 
-NAMES = {"plan.json", "packet.pdf", "order.xlsx", "layout.dxf", "layout.svg", "hours.csv", "days.ics", "manifest.json"}
+NAMES = {
+    "plan.json",
+    "packet.pdf",
+    "order.xlsx",
+    "layout.dxf",
+    "layout.svg",
+    "hours.csv",
+    "days.ics",
+    "figures.html",
+    "manifest.json",
+}
 OPERATIONS = ["primer", "base", "interply", "cap", "side_lap", "end_lap", "flashing", "mastic", "edge_metal"]
 
 

@@ -98,15 +98,22 @@ class Wall:
         Source: Carslaw and Jaeger, Conduction of Heat in Solids, ch. 3 [from memory]
         Checked: tests/published/rolls.csv wall-*
         """
-        shape = np.cos(self.roots * place) + self.biot_low / self.roots * np.sin(self.roots * place)
-        return float(np.sum(self._faded(fourier) * shape))
+        return float(np.sum(self.faded(fourier) * self.waves(np.array([place]))[0]))
+
+    def waves(self, places: Array) -> Array:
+        """Each term at places through the wall, before it fades, (places, terms)."""
+        at = np.outer(places, self.roots)
+        shapes: Array = np.cos(at) + self.biot_low / self.roots * np.sin(at)
+        return shapes
 
     def left_in_all(self, fourier: float) -> float:
         """The mean of what is left in the wall [1]."""
-        return float(np.sum(self._faded(fourier) * self.means))
+        return float(np.sum(self.faded(fourier) * self.means))
 
-    def _faded(self, fourier: float) -> Array:
-        return self.coefficients * np.exp(-np.minimum(self.roots**2 * fourier, 700.0))
+    def faded(self, fourier: float) -> Array:
+        """What is left of each term, (terms,)."""
+        faded: Array = self.coefficients * np.exp(-np.minimum(self.roots**2 * fourier, 700.0))
+        return faded
 
 
 def wall(biot_low: float, biot_high: float) -> Wall:

@@ -6,8 +6,8 @@ warm as one block from the block's faces, which takes ten times as long.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from lapwright.defaults.table import table
@@ -79,6 +79,21 @@ def store_clock(ask: StoreAsk) -> StoreClock:
         told = _block_steps(ask, stack)
     after_c = ask.store_c + (ask.cold_c - ask.store_c) * day_left
     return StoreClock(core_s, mean_s, after_c, (*told, *_end_steps(ask, left, core_s, mean_s, after_c)), SOURCE)
+
+
+def core_times_s(ask: StoreAsk, colds_c: Sequence[float]) -> tuple[float | None, ...]:
+    """When the coldest place is at the limit [s], None never, by how cold the rolls come [°C].
+
+    Holds for: as `store_clock`.
+    Source: as `store_clock`
+    Checked: tests/published/rolls.csv store-*
+    """
+    lefts = [left_at_limit(-cold_c, -ask.store_c, -ask.until_c) for cold_c in colds_c]
+    if not stands_free(ask):
+        stack = pallet_block(ask)
+        return tuple(stack.seconds_until(left, mean=False) for left in lefts)
+    rolls = [free_roll(replace(ask, cold_c=cold_c)) for cold_c in colds_c]
+    return tuple(roll.time_s(roll.core_left, left) for roll, left in zip(rolls, lefts, strict=True))
 
 
 def stands_free(ask: StoreAsk) -> bool:

@@ -14,6 +14,7 @@ from lapwright.crew.values import CrewDay
 from lapwright.defaults.values import Origin, Rules
 from lapwright.layout.values import XY, Layout
 from lapwright.order.values import OrderLine
+from lapwright.packet.figurejson import figures_entry
 from lapwright.packet.jsontext import plain, written
 from lapwright.packet.layoutjson import (
     Json,
@@ -71,6 +72,7 @@ def plan_dict(paper: Paper) -> Json:
         "warm": None if paper.warmth is None else warm_entry(paper.warmth),
         "tools": tools_entry(paper.tools),
         "morning": None if paper.morning is None else morning_entry(paper.morning),
+        "figures": figures_entry(paper.figures),
         "notes": notes(paper),
     }
     plainly: Json = plain(whole)

@@ -6,6 +6,7 @@ unreadable to an earlier reader.  `docs/plan.schema.json` is made from here.
 
 from __future__ import annotations
 
+from lapwright.packet.figureschema import figures
 from lapwright.packet.morningschema import morning
 from lapwright.packet.planjson import SCHEMA
 from lapwright.packet.schemawords import (
@@ -69,6 +70,7 @@ def top() -> Json:
         "warm": said(or_null(record(warm())), "warm rolls; null where the job has no store or no cold work"),
         "tools": record(tools()),
         "morning": said(or_null(record(morning())), "the first dated day, by the job's weather"),
+        "figures": said(record(figures()), "the tables of the page of figures"),
         "notes": record(notes()),
     }
 

@@ -17,6 +17,7 @@ from lapwright.heat.values import Warmth
 from lapwright.hours.values import HourTable
 from lapwright.layout.values import Layout, Weighed
 from lapwright.order.values import OrderLine
+from lapwright.packet.figurevalues import FieldFigures
 from lapwright.packet.toolvalues import Tools
 from lapwright.roof.values import Area, Closure
 from lapwright.verdict import Check, Step
@@ -65,6 +66,7 @@ class Paper:
     warmth: of warm rolls; None without a store.  tools: weld speeds, cords, generator.  morning: of the first dated
     day, by the job's weather.
     engineered: what is drawn of wind, nails, water and material on the roof, and limits beside them.
+    figures: tables for the roof that nothing else has.
     """
 
     head: Head
@@ -87,3 +89,4 @@ class Paper:
     tools: Tools = field(default_factory=Tools)
     morning: Morning | None = None
     engineered: Engineered = field(default_factory=Engineered)
+    figures: FieldFigures = field(default_factory=FieldFigures)

@@ -20,6 +20,7 @@ from lapwright.plan.checks import make_checks
 from lapwright.plan.choices import LARGE, ChoiceAsk, OtherAims, other_aims
 from lapwright.plan.conflict import conflict_fault
 from lapwright.plan.engineered import fastener_needs, make_engineered
+from lapwright.plan.fieldfigures import with_figures
 from lapwright.plan.fitness import Days, make_ask, make_days, stand_ins
 from lapwright.plan.orders import make_order_lines, settings_of
 from lapwright.plan.papers import ORDER, FixedPlates, Tell, fixed_plates, is_long, packet_files, some_days
@@ -114,7 +115,7 @@ def print_plan(
 ) -> Plan:
     """The files of what is planned, checked before."""
     odd = hands.call("lapwright.plan.papers", "some_days", planned, 1)
-    paper = make_checks(job, planned, make_building(job), crew_checks)
+    paper = with_figures(job, make_checks(job, planned, make_building(job), crew_checks))
     tell(f"checked: {len(paper.checks)} checks")
     days = {**some_days(paper, 0), **odd.ask()}
     tell("days drawn")

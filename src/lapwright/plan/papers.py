@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from lapwright.packet.plates import Drawn
 
 Tell = Callable[[str], None]
-ORDER = ("plan.json", "packet.pdf", "order.xlsx", "layout.dxf", "layout.svg", "hours.csv", "days.ics")
+ORDER = ("plan.json", "packet.pdf", "order.xlsx", "layout.dxf", "layout.svg", "hours.csv", "days.ics", "figures.html")
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +84,7 @@ def packet_files(
 
 def other_files(paper: Paper) -> dict[str, bytes]:
     """The files for other programs."""
+    from lapwright.packet.figures.page import figures_page
     from lapwright.packet.hourscsv import hours_csv
     from lapwright.packet.ics import days_ics
     from lapwright.packet.layoutdxf import layout_dxf
@@ -96,4 +97,5 @@ def other_files(paper: Paper) -> dict[str, bytes]:
         "plan.json": plan_bytes(paper),
         "hours.csv": hours_csv(paper.hours),
         "days.ics": days_ics(paper),
+        "figures.html": figures_page(paper),
     }

@@ -1,0 +1,1 @@
+"""The page of figures for the roof: one HTML file that works from a phone without a network."""
