@@ -23,27 +23,34 @@ def pack(counts: Counts, roll: int) -> list[Fill]:
     lengths = sorted((length for length, count in counts.items() if count), reverse=True)
     first = best_fit([(length, counts[length]) for length in lengths], roll)
     used = sum(count for _, count in first)
-    if used <= fewest(counts, roll):
+    if used <= fewest(counts, roll, used):
         return first
     second = slackless(lengths, counts, roll, max(FEWEST_NODES, min(NODES, ALL_NODES // used)))
     return second if sum(count for _, count in second) < used else first
 
 
-def fewest(counts: Counts, roll: int) -> int:
+def fewest(counts: Counts, roll: int, enough: int | None = None) -> int:
     """Rolls that lengths need at least: those over a half each their own, the others what is left over.
 
+    enough: a number that is not looked beyond.
     Source: S. Martello and P. Toth, Knapsack Problems, 1990, bound L2 [from memory]
     Checked: tests/layout/test_packing.py
     """
-    best = -(-sum(length * count for length, count in counts.items()) // roll)
-    small = sorted({length for length in counts if 2 * length <= roll})
+    items = list(counts.items())
+    best = -(-sum([length * count for length, count in items]) // roll)
+    small = sorted([length for length in counts if 2 * length <= roll])
     for least in (0, *small[:: max(1, -(-len(small) // MOST_SIZES))]):
-        long = sum(count for length, count in counts.items() if length > roll - least)
-        middle = [(length, count) for length, count in counts.items() if 2 * length > roll >= length + least]
-        rest = sum(length * count for length, count in counts.items() if least <= length and 2 * length <= roll)
-        own = sum(count for _, count in middle)
-        free = own * roll - sum(length * count for length, count in middle)
-        best = max(best, long + own + max(0, -(-(rest - free) // roll)))
+        if enough is not None and best >= enough:
+            break
+        own = rest = free = 0
+        for length, count in items:
+            if 2 * length > roll:  # a roll each; what it leaves is of use unless it is under the least
+                own += count
+                if length <= roll - least:
+                    free += (roll - length) * count
+            elif length >= least:
+                rest += length * count
+        best = max(best, own + max(0, -(-(rest - free) // roll)))
     return best
 
 
