@@ -104,6 +104,14 @@ def test_what_comes_later_changes_nothing_before() -> None:
     assert np.allclose(week.film_mm, month.film_mm[: 24 * 7], atol=0.001)
 
 
+def test_where_a_stretch_begins_tells_nothing() -> None:
+    """Begun a day later, so that every stretch begins elsewhere, the second week is the same."""
+    early, late = run(*greensboro(24 * 150, 24 * 165)), run(*greensboro(24 * 151, 24 * 165))
+    week = slice(-24 * 7, None)
+    assert np.abs(early.surface.middle_c[week] - late.surface.middle_c[week]).max() < 0.01
+    assert np.abs(early.film_mm[week] - late.film_mm[week]).max() < 0.001
+
+
 def test_frost_that_lasts_for_weeks_is_handed_on() -> None:
     """Snow of the first day, then forty days at -35 °C in still damp air: what is left goes down as hour by hour."""
     hours = 24 * 40

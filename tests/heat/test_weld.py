@@ -90,10 +90,11 @@ def test_ratio_against_cells_stepped_through(sheet_c: float) -> None:
         ({"slowest_m_s": 0.07, "sheet_c": 0.0}, "Slower than the tool goes: warm the lap first"),
         ({"fastest_m_s": 0.08, "sheet_c": 40.0}, "Faster than the tool goes, any slower scorches"),
         ({"nozzle_c": 200.0, "volts_lost_share": 0.4}, "With the volts lost the nozzle is no hotter"),
+        ({"nozzle_c": 160.0, "proved_air_c": 20.0, "air_c": -10.0}, "In air so cold the nozzle is no hotter"),
         ({"sheet_c": 151.0}, "A sheet as hot as a welded face needs no nozzle"),
         ({"nozzle_c": 140.0}, "The nozzle of the test weld is no hotter"),
     ],
-    ids=["slow", "fast", "volts", "sheet", "nozzle"],
+    ids=["slow", "fast", "volts", "cold air", "sheet", "nozzle"],
 )
 def test_what_the_tool_can_not_weld_has_no_speed(change: dict[str, float], why: str) -> None:
     """No speed, and words that say why and what to do; they stand among the steps."""

@@ -126,6 +126,8 @@ def first_below_s(modes: Modes, until_c: float) -> float | None:
     below = np.flatnonzero(modes.mean_c(SHEET_CELLS, times) < until_c)
     if not len(below):
         return None
+    if below[0] == 0:
+        return 0.0
 
     def over(seconds: float) -> float:
         return float(modes.mean_c(SHEET_CELLS, np.array([seconds]))[0]) - until_c

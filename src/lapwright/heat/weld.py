@@ -151,6 +151,8 @@ def _no_weld(ask: WeldAsk, nozzle_c: float, face_c: float) -> str:
         return "A sheet as hot as a welded face needs no nozzle: read the sheet again"
     if ask.nozzle_c <= face_c:
         return "The nozzle of the test weld is no hotter than a welded face: read the nozzle again"
+    if nozzle_c <= face_c and ask.volts_lost_share == 0:
+        return "In air so cold the nozzle is no hotter than a welded face: no speed welds; turn it up and prove it anew"
     if nozzle_c <= face_c:
         return "With the volts lost the nozzle is no hotter than a welded face: no speed welds; a heavier, shorter cord"
     return ""

@@ -57,6 +57,7 @@ class _Forcing:
     """What drives the surface, by hour of a stretch: (stretch hours, models, stretches), air and vapour (…, 1, …).
 
     gain_w_m2: sun and sky taken in; forced: of the film; free_warm, free_cool, is_sum (models, 1).
+    air_before_c: of the hour before the stretch, (1, stretches).
     """
 
     gain_w_m2: Array
@@ -65,6 +66,7 @@ class _Forcing:
     free_cool: Array
     is_sum: Flags
     air_c: Array
+    air_before_c: Array
     vapour_pa: Array
     rain_mm: Array
     covered: Flags
@@ -123,7 +125,7 @@ def _forcing(conditions: Conditions, water: Water, setting: SurfaceSetting) -> t
     """What drives each model, cut into stretches, and how many cases of cloud there are (clear and overcast: 2)."""
     covered: Flags = _cut(water.covered[None, :].astype(np.float64)) > 0
     models = forcing_by_model(conditions, setting)
-    gain = _cut(models.sky_w_m2 + models.sun_w_m2)
+    gain, air_c = _cut(models.sky_w_m2 + models.sun_w_m2), _cut(conditions.air_c[None, :])
     if covered.any():
         bright = table("heat")["snow_absorptance"].number() / setting.absorptance
         gain = np.where(covered, _cut(models.sky_w_m2 + bright * models.sun_w_m2), gain)
@@ -134,7 +136,8 @@ def _forcing(conditions: Conditions, water: Water, setting: SurfaceSetting) -> t
             models.free_warm[:, None],
             models.free_cool[:, None],
             models.is_sum[:, None],
-            _cut(conditions.air_c[None, :]),
+            air_c,
+            np.concatenate([air_c[0, :, :1], air_c[-1, :, :-1]], axis=1),
             vapour_pressure_pa(_cut(conditions.dew_point_c[None, :])),
             _cut(water.rain_mm[None, :]),
             covered,
@@ -192,7 +195,8 @@ def _some(forcing: _Forcing, some: Flags) -> _Forcing:
     if some.all():
         return forcing
     by_hour = ("gain_w_m2", "forced", "air_c", "vapour_pa", "rain_mm", "covered")
-    return replace(forcing, **{name: getattr(forcing, name)[:, :, some] for name in by_hour})
+    chosen = {name: getattr(forcing, name)[:, :, some] for name in by_hour}
+    return replace(forcing, **chosen, air_before_c=forcing.air_before_c[:, some])
 
 
 def _round(forcing: _Forcing, step: Step, setting: SurfaceSetting, begin: _State) -> tuple[Array, Array, _State]:
@@ -237,7 +241,7 @@ def _stretches(forcing: _Forcing, step: Step, setting: SurfaceSetting, state: _S
     most_mm = table("heat")["film_most"].number()
     surface_c = np.empty_like(forcing.gain_w_m2)
     film_mm = np.empty_like(forcing.gain_w_m2)
-    before_c = forcing.air_c[0]
+    before_c = forcing.air_before_c
     for hour in range(len(surface_c)):
         rain, covered = forcing.rain_mm[hour], forcing.covered[hour]
         has_snow = bool(covered.any())

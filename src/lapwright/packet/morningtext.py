@@ -17,7 +17,7 @@ KEY = ". open   o warm rolls   / warm rolls, laps welded   # shut   ? unknown"
 def morning_text(page: Json) -> list[str]:
     """The sheet's lines."""
     overall = page["overall"]
-    why = f" ({overall['why']})" if overall["why"] else ""
+    why = f" {overall['why'][0].upper()}{overall['why'][1:]}." if overall["why"] else ""
     return [
         ends(f"MORNING SHEET  {page['date']}", page["job"]),
         *wrapped(page["weather"]),

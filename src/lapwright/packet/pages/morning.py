@@ -217,7 +217,8 @@ def weld_speed(one: MorningHour, units: Units) -> str:
     """The speed of a lap; a dash without readings, `none` where the tool has no speed that welds it."""
     if one.weld_m_s is None:
         return "none" if math.isfinite(one.surface_c + one.air_c) else "-"
-    return decimals(units.converted(one.weld_m_s, "m/s tool")[0], 1 if units.is_us else 0)
+    speed = units.converted(one.weld_m_s, "m/s tool")[0]
+    return f"{speed:.1f}" if units.is_us else decimals(speed, 0)
 
 
 def degrees(value_c: float, units: Units) -> str:

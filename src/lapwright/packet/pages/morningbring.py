@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from collections.abc import Sequence
 
 from lapwright.assembly.values import Ply
 from lapwright.crew.values import Morning, MorningHour, WarmRolls
+from lapwright.defaults.si import default_si
 from lapwright.defaults.table import table
 from lapwright.packet.morningvalues import MorningPaper
 from lapwright.packet.pages.words import clock, counted, date_words
@@ -48,7 +50,7 @@ def warm_lines(paper: MorningPaper, units: Units) -> list[str]:
         return without_warm(morning)
     told = []
     first = morning.warm[0]
-    rolls = ", ".join(f"{counted(one.rolls, 'roll')} of {one.sheet}" for one in morning.warm if one.rolls)
+    rolls = ", ".join(rolls_words(one, morning.warm) for one in morning.warm if one.rolls)
     limit = ", ".join(dict.fromkeys(units.temperature(one.until_c) for one in morning.warm))
     store = units.temperature(first.store_c)
     told.append(f"{rolls or 'Rolls'} through to {limit} by {clock(first.needed_min)}, in a store at {store}.")
@@ -60,8 +62,15 @@ def warm_lines(paper: MorningPaper, units: Units) -> list[str]:
         return [*told, f"THE STORE IS TOO COLD: no roll in it comes to {limit}."]
     ways = [stand_words(morning, *stand) for stand in slowest]
     cold = units.temperature(round_c(first.cold_c, units))
-    told.append(f"Store on (rolls from {cold}): {'; '.join(ways)}.")
+    lead = units.duration(default_si("rolls", "store_lead"))
+    told.append(f"Store on (rolls from {cold}; {lead} for the store itself): {'; '.join(ways)}.")
     return told
+
+
+def rolls_words(one: WarmRolls, warm: Sequence[WarmRolls]) -> str:
+    """Rolls of a sheet; the ply as well where two plies are of one sheet."""
+    ply = f" for {one.ply}" if sum(other.sheet == one.sheet for other in warm) > 1 else ""
+    return f"{counted(one.rolls, 'roll')} of {one.sheet}{ply}"
 
 
 def without_warm(morning: Morning) -> list[str]:
