@@ -157,7 +157,7 @@ def test_the_job_s_own_store_is_on_the_sheet(make: Make) -> None:
     store = "store:\n  {temperature: 80 F, stack: single, distance: 120', carry: 2, cover: 3 W/m2K}\n\nprices:"
     made = make(sample.saved(), ("\nprices:", f"\n{store}"))
     assert "in a store at 80 °F" in told(made)
-    assert "Store on (rolls from 23 °F; 60 min for the store itself): as they stand (single rolls)" in told(made)
+    assert "Store on (rolls from 23 °F; 60 min to heat it): as they stand (single rolls)" in told(made)
     assert "base: covered outer wrap lasts" in told(made)
     assert "2 rolls a trip, the store 120' away." in told(made)
     assert "the store's own temperature: unknown; give store.temperature." in told(make(sample.saved()))

@@ -63,7 +63,7 @@ def warm_lines(paper: MorningPaper, units: Units) -> list[str]:
     ways = [stand_words(morning, *stand) for stand in slowest]
     cold = units.temperature(round_c(first.cold_c, units))
     lead = units.duration(default_si("rolls", "store_lead"))
-    told.append(f"Store on (rolls from {cold}; {lead} for the store itself): {'; '.join(ways)}.")
+    told.append(f"Store on (rolls from {cold}; {lead} to heat it): {'; '.join(ways)}.")
     return told
 
 
