@@ -77,7 +77,7 @@ def test_a_cold_clear_morning_is_a_wait(make: Make) -> None:
     """Frost on the surface at 07:00; the sheet says until when to wait, and for what."""
     made = make(sample.saved())
     assert set(verdicts(made).values()) == {"wait"}
-    assert "before 08:03 surface within 5 °F of dew or frost" in told(made)
+    assert "Before 08:03 surface within 5 °F of dew or frost" in told(made)
     assert "Measure first at 07:00" in told(made)
 
 
