@@ -112,7 +112,7 @@ def _over_the_edge(basin: Basin, flow: float, rain_m_s: float) -> Standing:
         text=f"Depth on the free low edge that takes most for its length, {where}: a level crest flush with the roof "
         "[from memory]",
         formula="Q = 2.9 b H^1.5, gpm and in",
-        values={"Q [m3/s]": over, "b [m]": length},
+        values={"roof and half walls [m2]": over / rain_m_s, "Q [m3/s]": over, "b [m]": length},
         result=head,
         unit="m",
     )
