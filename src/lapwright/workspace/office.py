@@ -9,6 +9,7 @@ from pathlib import Path
 from fastapi import Request
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 
+from lapwright.plan.describe.sketch import Sketches
 from lapwright.plan.desk.folder import Folder
 from lapwright.plan.desk.worker import Worker
 
@@ -19,6 +20,7 @@ class Office:
 
     folder: Folder
     worker: Worker = field(default_factory=Worker)
+    sketches: Sketches = field(default_factory=Sketches)
     token: str = field(default_factory=lambda: secrets.token_urlsafe(24))
     pages: Environment = field(
         default_factory=lambda: Environment(

@@ -58,6 +58,11 @@ async function change(way, value) {
 
 // edits: as plan/desk/editsjson.py reads them; words: what they do, as "take back" names it.
 export const edit = (words, edits) => inLine(() => change("edits", { words, edits }));
+// make(): asks the server for the edits, once those before are saved: they are made for the text as it stands then.
+export const editMade = (words, make) => inLine(async () => {
+  const edits = await make();
+  return edits.length ? change("edits", { words, edits }) : null;
+});
 export const set = (path, value, words) => edit(words || `${path} set`, [{ edit: "set", path, value }]);
 export const undo = () => inLine(() => change("undo", {}));
 export const redo = () => inLine(() => change("redo", {}));

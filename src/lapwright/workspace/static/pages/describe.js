@@ -1,1 +1,102 @@
-// The sheet "describe".
+// The sheet "describe": the steps of a job from nothing, each with what is still missing, the live outline beside them,
+// or the job file itself.
+import { html, nothing, render } from "../lit/lit-html.js";
+import { job, on } from "../core/job.js";
+import { tellRefusal } from "../core/show.js";
+import { block, body, fields, ownFaults, starts, wrongs } from "../describe/fields.js";
+import { drawPlan, planHolder } from "../describe/plan.js";
+import { edges } from "../describe/edges.js";
+import { outlineOf, forgetTyped } from "../describe/walk.js";
+import { standing } from "../describe/standing.js";
+import { areaBlock, areaNow, make, now, onDraw, onLoaded, redraw, reload } from "../describe/state.js";
+import { textPane } from "../describe/textpane.js";
+
+const page = document.getElementById("describe");
+render(html`<div id="told"></div><div class="sheet-grid"><div id="steps-of"></div><aside id="beside" aria-label="Beside the steps"></aside></div>`, page);
+const [told, steps, beside] = ["told", "steps-of", "beside"].map((id) => document.getElementById(id));
+let shown = "plan";
+let pane = null;
+
+const missing = (step) => (step.missing ? `${step.missing} to put right` : step.idle || "");
+
+function index() {
+  return html`<nav aria-label="Steps of the description"><ol class="index">${now.form.steps.map((step) => html`<li><a href=${`#step-${step.key}`}>${step.name}</a>${step.missing ? html` <span class="count">▲ ${step.missing}</span>` : nothing}</li>`)}</ol></nav>`;
+}
+
+function choose(place) {
+  now.area = place;
+  now.sides.clear();
+  redraw();
+}
+
+function areaTabs() {
+  if (now.outline.areas.length < 2) return nothing;
+  return html`<p class="ways" role="group" aria-label="Area at hand">${now.outline.areas.map((area) => html`<button type="button" aria-pressed=${area.place === now.area} @click=${() => choose(area.place)}>${area.name}</button>`)}</p>`;
+}
+
+async function addArea() {
+  const names = now.outline.areas.map((area) => area.name);
+  const name = names.length ? `Area ${names.length + 1}` : "Main";
+  if (await make(`area ${name} added`, [{ edit: "add", path: "roof", values: { area: name } }], "step-roof")) {
+    await reload();
+    choose(now.outline.areas.length - 1);
+  }
+}
+
+function roof() {
+  const area = areaNow();
+  const block = area && areaBlock("roof", area.place);
+  return html`${area && block ? html`${areaTabs()}${ownFaults(block)}${outlineOf(area)}${fields(block.fields)}
+    <p class="ways"><button type="button" @click=${addArea}>Add another area</button> <button type="button" @click=${() => make(`${area.name} taken out`, [{ edit: "drop", path: `roof[${area.place}]` }], "step-roof")}>Take out ${area.name}</button></p>`
+    : html`<p>An area is a plane of the roof, or several that fill one outline.</p><p class="ways"><button type="button" class="main" @click=${addArea}>Add the first area</button></p>`}`;
+}
+
+function falls() {
+  const area = areaNow();
+  const block = area && areaBlock("falls", area.place);
+  return block ? html`${areaTabs()}${ownFaults(block)}${body(block)}` : html`<p class="hint">Said of each area.</p>`;
+}
+
+const OWN = { roof, edges: () => html`${areaTabs()}${edges()}`, standing: () => html`${areaTabs()}${standing()}`, falls };
+
+function section(step, number) {
+  const failed = now.failed.get(`step-${step.key}`) || [];
+  return html`<section id=${`step-${step.key}`} class="step" aria-labelledby=${`head-${step.key}`}>
+    <h2 id=${`head-${step.key}`}><span class="no">${number}</span> ${step.name}</h2><p class="hint">${step.about}</p>
+    <p class=${step.missing ? "wrong" : "hint"}>${missing(step)}</p>
+    ${step.faults.length || failed.length ? html`<p>${wrongs([...failed, ...step.faults], `wrong-${step.key}`)}</p>` : nothing}
+    ${starts(step)}${OWN[step.key]?.() ?? html`${fields(step.fields || [])}${step.blocks.map((each) => block(each))}`}</section>`;
+}
+
+function show(kind) {
+  shown = kind;
+  redraw();
+}
+
+function drawBeside() {
+  if (shown === "text") pane ||= textPane();
+  render(html`<p class="ways" role="group" aria-label="Shown beside"><button type="button" aria-pressed=${shown === "plan"} @click=${() => show("plan")}>Plan</button><button type="button" aria-pressed=${shown === "text"} @click=${() => show("text")}>Job file</button></p>${shown === "plan" ? planHolder : pane.element}`, beside);
+  if (shown === "plan") drawPlan();
+}
+
+function draw() {
+  if (!now.form) return;
+  render(html`${index()}${now.form.faults.length ? html`<p>${wrongs(now.form.faults, "form-wrong")}</p>` : nothing}
+    ${now.form.steps.map((step, k) => section(step, k + 1))}
+    <p class="ways"><a class="button" href=${`/jobs/${encodeURIComponent(job.name)}/roof`}>${now.form.missing ? `${now.form.missing} to put right before the roof is laid` : "See the roof laid"}</a></p>`, steps);
+  drawBeside();
+}
+
+async function load() {
+  try {
+    await reload();
+    render(nothing, told);
+  } catch (refusal) {
+    tellRefusal(told, refusal, load);
+  }
+}
+
+onLoaded(forgetTyped);
+onDraw(draw);
+on("changed", load);
+if (job.text !== null) load();

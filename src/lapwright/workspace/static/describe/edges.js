@@ -1,0 +1,64 @@
+// What each side is: sides chosen on the plan or in the list, and one form that says it of all of them.
+import { html, nothing } from "../lit/lit-html.js";
+import { post } from "../core/api.js";
+import { editMade, job } from "../core/job.js";
+import { body, gathered, valuesOf, wrongs } from "./fields.js";
+import { chooseSide, showOver } from "./plan.js";
+import { areaBlock, areaNow, faultsOf, listOf, now, redraw } from "./state.js";
+
+const said = {}; // kind, height
+const metal = {};
+
+async function say(area, shown, withMetal) {
+  const values = valuesOf(shown, said);
+  if (withMetal) {
+    const made = valuesOf(withMetal, metal);
+    if (Object.keys(made).length) values.metal = made;
+  }
+  const sides = [...now.sides].sort((a, b) => a - b);
+  const words = `${area.name}: ${sides.length === 1 ? "side" : "sides"} ${sides.join(", ")} ${values.kind ? values.kind.replaceAll("_", " ") : "not given"}`;
+  try {
+    await editMade(words.slice(0, 200), async () => (await post(`${job.address}/sides`, { area: area.place, sides, said: values })).edits);
+    now.failed.delete("sides");
+    now.sides.clear();
+  } catch (refusal) {
+    now.failed.set("sides", faultsOf(refusal));
+  }
+  redraw();
+}
+
+function list(area) {
+  return html`<ul class="sides">${area.sides.map((side) => html`<li @pointerenter=${() => showOver(side.side)} @pointerleave=${() => showOver(0)}><label><input type="checkbox" .checked=${now.sides.has(side.side)} @change=${() => chooseSide(area.place, side.side)}>
+    <span class="no">${side.side}</span> ${side.length} ${side.way} <span class="kind">${side.words}</span></label></li>`)}</ul>`;
+}
+
+const SAMPLES = [["metal_edge", "metal edge"], ["parapet", "parapet"], ["wall", "wall"], ["ridge", "ridge"], ["valley", "valley"], ["step", "step"], ["expansion", "expansion joint"], ["tie_in", "tie-in"], ["", "not given"]];
+
+function legend() {
+  return html`<ul class="legend" aria-label="Lines of the plan">${SAMPLES.map(([kind, words]) => html`<li><span class="sample sample-${kind || "none"}" aria-hidden="true"></span>${words}</li>`)}</ul>`;
+}
+
+// The form for the sides of the area at hand.
+export function edges() {
+  const area = areaNow();
+  if (!area || !area.sides.length) return html`<p class="hint">Sides are listed here once the outline of an area is walked.</p>`;
+  const block = areaBlock("edges", area.place);
+  const template = listOf(block, "edges")?.template;
+  const entry = listOf(block, "edges");
+  if (!template) return nothing;
+  const shown = template.fields.filter((each) => each.key !== "sides");
+  const kind = said.kind ?? "";
+  const metalFields = kind === "metal_edge" ? template.blocks.find((each) => each.key === "metal").fields : null;
+  const count = now.sides.size;
+  const all = (choose) => { now.sides = new Set(area.sides.filter(choose).map((side) => side.side)); redraw(); };
+  const faults = now.failed.get("sides") || [];
+  return html`<p class="ways" role="group" aria-label="Choose sides"><button type="button" @click=${() => all(() => true)}>All sides</button><button type="button" @click=${() => all((side) => side.group === null)}>Those not given</button><button type="button" ?disabled=${!count} @click=${() => all(() => false)}>None</button></p>
+    ${list(area)}${legend()}
+    <form class="adder" novalidate aria-label="What the chosen sides are" @submit=${(event) => { event.preventDefault(); if (count) say(area, shown, metalFields); }}>
+      <div class="fields">${shown.map((each) => gathered(each, said, "sides"))}</div>
+      ${metalFields ? html`<fieldset class="part"><legend>Edge metal</legend><div class="fields">${metalFields.map((each) => gathered(each, metal, "sides-metal"))}</div></fieldset>` : nothing}
+      <p class="ways"><button ?disabled=${!count}>${count ? `Say it of ${count === 1 ? "1 side" : `${count} sides`}` : "Choose sides first"}</button></p>
+      ${faults.length ? html`<p>${wrongs(faults, "sides-wrong")}</p>` : nothing}
+    </form>
+    ${entry.items.length ? html`<details class="part"><summary>Entries of the job file (${entry.items.length})</summary>${body({ ...entry, items: entry.items, template: entry.template })}</details>` : nothing}`;
+}

@@ -1,0 +1,105 @@
+// What the sheet "describe" holds while it is filled in: the form and outline as last told, what is typed and not yet
+// saved, what is chosen on the plan.
+import { get, post } from "../core/api.js";
+import { edit, job, set } from "../core/job.js";
+
+export const now = {
+  form: null,
+  outline: null,
+  walks: [], // each area's walk as the file has it
+  area: 0,
+  sides: new Set(), // numbers of the sides chosen, of the area at hand
+  typed: new Map(), // path -> {value, isSaved}
+  failed: new Map(), // path -> faults of an edit that could not be made
+  pick: null, // what a place is being pointed for: {kind, path, words, done(place)}
+};
+const told = new EventTarget();
+let isDue = false;
+
+export function onDraw(listen) {
+  told.addEventListener("draw", listen);
+}
+
+export function onLoaded(listen) {
+  told.addEventListener("loaded", listen);
+}
+
+export function redraw() {
+  if (isDue) return;
+  isDue = true;
+  requestAnimationFrame(() => {
+    isDue = false;
+    told.dispatchEvent(new Event("draw"));
+  });
+}
+
+// The newest answer wins: an older one that comes late is passed over.
+let asked = 0;
+export async function reload() {
+  const mine = ++asked;
+  const saved = [...now.typed].filter(([, typed]) => typed.isSaved).map(([path]) => path);
+  const [form, outline] = await Promise.all([get(`${job.address}/form`), get(`${job.address}/outline`)]);
+  if (mine !== asked) return;
+  const walks = outline.areas.map((area) => area.legs.map((leg) => leg.text).join(", "));
+  Object.assign(now, { form, outline, walks });
+  told.dispatchEvent(new Event("loaded"));
+  saved.forEach((path) => { if (now.typed.get(path)?.isSaved) now.typed.delete(path); });
+  now.area = Math.min(now.area, Math.max(0, outline.areas.length - 1));
+  redraw();
+}
+
+let preview = null;
+// The outline with a walk as it is typed just now.
+export async function previewWalk(area, walk) {
+  preview?.abort();
+  const mine = (preview = new AbortController());
+  try {
+    const outline = await post(`${job.address}/outline`, { area, walk }, mine.signal);
+    if (preview === mine) { now.outline = outline; redraw(); }
+  } catch (refusal) {
+    if (refusal.name !== "AbortError") throw refusal;
+  }
+}
+
+export const stopPreview = () => { preview?.abort(); preview = null; };
+
+// Saves what a field holds; what can't be put into the file is told at the field.
+export async function save(path, value, name, was) {
+  if (value === was) { now.typed.delete(path); now.failed.delete(path); return redraw(); }
+  const typed = { value, isSaved: false };
+  now.typed.set(path, typed);
+  try {
+    if (value === "") await edit(`${name}: taken out`, [{ edit: "drop", path }]);
+    else await set(path, value, `${name}: ${value}`.slice(0, 200));
+    now.failed.delete(path);
+    typed.isSaved = true;
+    await reload();
+  } catch (refusal) {
+    now.failed.set(path, faultsOf(refusal));
+    redraw();
+  }
+}
+
+// Edits that are made at once, told at a place where they can't be.
+export async function make(words, edits, path = "") {
+  try {
+    await edit(words.slice(0, 200), edits);
+    now.failed.delete(path);
+    return true;
+  } catch (refusal) {
+    now.failed.set(path, faultsOf(refusal));
+    redraw();
+    return false;
+  }
+}
+
+export function faultsOf(refusal) {
+  if (refusal.faults?.length) return refusal.faults;
+  return [{ key: "", needs: refusal.message, read: "", write: "", value: "" }];
+}
+
+export const areaNow = () => now.outline?.areas[now.area] || null;
+export const stepOf = (key) => now.form.steps.find((step) => step.key === key);
+// The block of an area in a step, and a list in it.
+export const areaBlock = (key, place) => stepOf(key).blocks.find((block) => block.path === `roof[${place}]`);
+export const listOf = (block, name) => block?.blocks.find((each) => each.key === name);
