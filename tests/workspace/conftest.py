@@ -47,6 +47,8 @@ class Served:
         except subprocess.TimeoutExpired:
             self.process.kill()
             self.process.wait()
+        if self.process.stdout is not None:
+            self.process.stdout.close()
 
 
 def serve(folder: Path, port: int = 0) -> Served:

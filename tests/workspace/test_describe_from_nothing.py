@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from pathlib import Path
 
-import pytest
-from axe_playwright_python.sync_playwright import Axe
-from conftest import Served, wait_for
 from playwright.sync_api import Locator, Page, expect
+
+from conftest import Served
 
 MOST = 60
 

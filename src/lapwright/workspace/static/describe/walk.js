@@ -39,13 +39,13 @@ async function keep(area, rows) {
   const walk = walkOf(rows);
   const was = now.walks[area.place] ?? "";
   if (walk === was) return unsaved.delete(area.place);
-  unsaved.delete(area.place);
+  unsaved.add(area.place);
   try {
     if (!walk) await edit("the walk taken out", [{ edit: "drop", path: path(area) }]);
     else await set(path(area), walk, `walk of ${area.name}: ${rows.filter((row) => row.rest.trim()).length} legs`);
     now.failed.delete(path(area));
+    if (walkOf(rows) === walk) unsaved.delete(area.place);
   } catch (refusal) {
-    unsaved.add(area.place);
     now.failed.set(path(area), faultsOf(refusal));
     redraw();
   }
@@ -57,8 +57,13 @@ function showSoon(area, rows) {
   timer = setTimeout(() => previewWalk(area.place, walkOf(rows)).catch(() => {}), PAUSE);
 }
 
-function goTo(area, place) {
-  requestAnimationFrame(() => requestAnimationFrame(() => document.getElementById(`leg-${area.place}-${place}`)?.focus()));
+// A row that is drawn with the next frames.
+function goTo(area, place, frames = 10) {
+  requestAnimationFrame(() => {
+    const row = document.getElementById(`leg-${area.place}-${place}`);
+    if (row) row.focus();
+    else if (frames) goTo(area, place, frames - 1);
+  });
 }
 
 function legRow(area, rows, row, place) {
