@@ -39,10 +39,11 @@ def wind_section(units: Units, zones: Sequence[ZoneMap], lacking: Sequence[str])
 def zone_table(units: Units, place: int, one: ZoneMap) -> Table:
     """One level's zones."""
     area, load = units.converted(0.0, "m2")[1], units.converted(0.0, "Pa")[1]
+    said = f"area in {area}, pressures in {load}, class in psf"
     return Table(
         f"wind-{place}",
-        f"{', '.join(one.names)}, {units.length(one.height)} above the ground",
-        ("Zone", f"Area, {area}", f"Strength, {load}", f"Working, {load}", "Class, psf"),
+        f"{', '.join(one.names)}, {units.length(one.height)} above the ground: {said}",
+        ("Zone", "Area", "Strength", "Working", "Class"),
         tuple(zone_row(units, name, pressure, one.areas_m2.get(name)) for name, pressure in one.pressures.items()),
     )
 

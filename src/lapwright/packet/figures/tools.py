@@ -112,7 +112,7 @@ def cord_table(units: Units, cords: CordTable) -> Table:
     return Table(
         "cords-1",
         "By gauge (AWG): longest cord for 3 and 5 %, then % of the volts lost by length one way",
-        ("Cord", "Longest, 3 %", "Longest, 5 %", *(units.length(length) for length in cords.lengths)),
+        ("Cord", "3 %", "5 %", *(units.length(length) for length in cords.lengths)),
         tuple(
             Row(
                 f"{row.gauge}" + (", too thin" if row.is_overloaded else ""),
