@@ -3,19 +3,14 @@
 from __future__ import annotations
 
 import shutil
-import subprocess
-import sys
-import time
 from collections.abc import Iterator
-from dataclasses import dataclass
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
-ROOT = Path(__file__).resolve().parents[2]
+from .jobs import Served, serve
+
 CHROMIUM = shutil.which("chromium")
-START = "from lapwright.cli.main import run; run()"
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -23,45 +18,6 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if "page" in getattr(item, "fixturenames", ()):
             item.add_marker(pytest.mark.xdist_group("browser"))
-
-
-@dataclass
-class Served:
-    """A server: its address, its folder, its process."""
-
-    url: str
-    folder: Path
-    process: subprocess.Popen[str]
-
-    def job(self, name: str, text: str) -> Path:
-        """A job file put in the folder."""
-        path = self.folder / f"{name}.yaml"
-        path.write_text(text, encoding="utf-8")
-        return path
-
-    def end(self) -> None:
-        """Ends the server as a terminal would, or hard where it does not hear."""
-        self.process.terminate()
-        try:
-            self.process.wait(timeout=10)
-        except subprocess.TimeoutExpired:
-            self.process.kill()
-            self.process.wait()
-        if self.process.stdout is not None:
-            self.process.stdout.close()
-
-
-def serve(folder: Path, port: int = 0) -> Served:
-    """A server over a folder, once it listens."""
-    process = subprocess.Popen(
-        [sys.executable, "-c", START, "serve", str(folder), "--port", str(port), "--no-browser"],
-        stdout=subprocess.PIPE,
-        text=True,
-    )
-    assert process.stdout is not None
-    line = process.stdout.readline()
-    assert " at http://127.0.0.1:" in line, line
-    return Served(line.split(" at ")[1].split(" ")[0].rstrip("/"), folder, process)
 
 
 @pytest.fixture(scope="session")
@@ -94,11 +50,3 @@ def page(browser: Browser) -> Iterator[Page]:
     yield found
     context.close()
     assert wrong == []
-
-
-def wait_for(condition: object, seconds: float = 30.0) -> None:
-    """Waits until a claim holds."""
-    until = time.monotonic() + seconds
-    while not condition():  # type: ignore[operator]  # any callable without arguments
-        assert time.monotonic() < until, "it did not come true"
-        time.sleep(0.05)

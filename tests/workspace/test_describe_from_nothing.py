@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from playwright.sync_api import Locator, Page, expect
 
-from conftest import Served
+from .jobs import Served
 
 MOST = 60
 
