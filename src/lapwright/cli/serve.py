@@ -79,6 +79,7 @@ def listening(port: int | None) -> socket.socket:
         listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listener.bind(("127.0.0.1", each))
+            listener.listen(128)  # whoever asks before the server is ready waits for it
         except (OSError, OverflowError):
             listener.close()
             continue

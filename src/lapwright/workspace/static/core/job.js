@@ -8,9 +8,11 @@ let last = Promise.resolve();
 
 export const job = { name, address, units: document.body.dataset.units, digest: document.body.dataset.digest, text: null, faults: [], undo: "", redo: "", state: "as on disk" };
 
-// kind: "changed" (text, faults or digest are new), "state" (saving, saved, wrong), "moved" (changed elsewhere).
+// kind: "changed" (text, faults or digest are new), "state" (saving, saved, wrong), "moved" (changed elsewhere).  Who
+// begins to listen for "changed" when the text is there already is told of it as well.
 export function on(kind, listen) {
   told.addEventListener(kind, (event) => listen(event.detail));
+  if (kind === "changed" && job.text !== null) queueMicrotask(() => listen(job));
 }
 
 function tell(kind, detail) {

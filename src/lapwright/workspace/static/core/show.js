@@ -35,7 +35,6 @@ export function show(name, { place, options = () => ({}), draw, refused }) {
     }
   }
   on("changed", ask);
-  if (job.text !== null) ask(); // the text was read before this sheet's script was
   return ask;
 }
 
