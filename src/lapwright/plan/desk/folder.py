@@ -17,6 +17,11 @@ NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._-]{0,79}")
 MOST_JOBS = 500
 
 
+def packet_folder(job: Path) -> Path:
+    """Where a job's packet stands: `millrace-packet` beside `millrace.yaml`."""
+    return job.with_name(f"{job.stem}-packet")
+
+
 @dataclass(frozen=True, slots=True)
 class Standing:
     """A job file as it stands, and what can be taken back or made again, in words (empty: nothing)."""

@@ -20,9 +20,11 @@ from lapwright.layout.choices import in_order
 from lapwright.layout.cost import AIMS
 from lapwright.layout.values import Choice, Layout
 from lapwright.packet.values import Paper
+from lapwright.packet.write import STAGE
 from lapwright.plan.build import make_assembly, make_building
 from lapwright.plan.checks import make_checks
 from lapwright.plan.choices import choice_under
+from lapwright.plan.desk.folder import packet_folder
 from lapwright.plan.desk.keeping import Kept, made_from
 from lapwright.plan.fitness import make_ask
 from lapwright.plan.hourpart import judged
@@ -47,9 +49,15 @@ class JobAsk:
 
 
 def beside_it(path: Path) -> tuple[tuple[str, int, int], ...]:
-    """Name, size and time of each file that a job in this folder could name: what was read of them is kept by it."""
+    """Name, size and time of each file that a job in this folder could name: what was read of them is kept by it.
+
+    The job's own packet is made from it and does not count, nor does one that is being written.
+    """
     found = []
+    own = packet_folder(path)
     for each in sorted(path.parent.rglob("*"))[:MOST_FILES]:
+        if own in each.parents or any(part.startswith(STAGE) for part in each.parts):
+            continue
         if each.suffix.lower() in DATA and each.is_file():
             about = each.stat()
             found.append((each.relative_to(path.parent).as_posix(), about.st_size, about.st_mtime_ns))

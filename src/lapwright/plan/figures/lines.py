@@ -63,13 +63,18 @@ def both(units: Units, value: float, unit: str) -> str:
 def step_lines(number: int, step: Step, units: Units) -> Iterator[str]:
     """One step: what, the formula with its result, the numbers put in."""
     yield from wrapped(f"{number:3}. ", step.text)
-    result = "" if step.result is None else step.result if isinstance(step.result, str) else _result(step, units)
-    said = " = ".join(part for part in (step.formula, result) if part)
+    said, put = step_words(step, units)
     if said:
         yield from wrapped("       ", said)
-    if step.values:
-        put = ", ".join(f"{name} {_number(value)}" for name, value in step.values.items())
+    if put:
         yield from wrapped("       with ", put)
+
+
+def step_words(step: Step, units: Units) -> tuple[str, str]:
+    """A step's formula with its result, and the numbers put in; either may be empty."""
+    result = "" if step.result is None else step.result if isinstance(step.result, str) else _result(step, units)
+    said = " = ".join(part for part in (step.formula, result) if part)
+    return said, ", ".join(f"{name} {_number(value)}" for name, value in step.values.items())
 
 
 def wrapped(head: str, text: str) -> Iterable[str]:
@@ -124,7 +129,11 @@ def _option_words(option: Option) -> str:
 
 
 def _input_lines(option: Option, asked: Asked) -> Iterable[str]:
-    """As it was typed, and what was understood."""
+    return wrapped(f"  {'--' + option.name:16}  ", input_words(option, asked))
+
+
+def input_words(option: Option, asked: Asked) -> str:
+    """A value as it was typed, and what was understood."""
     value, text = asked.values[option.key], asked.texts.get(option.name, option.default)
     if option.kind == "flag":
         words = "yes" if value else "no"
@@ -134,7 +143,7 @@ def _input_lines(option: Option, asked: Asked) -> Iterable[str]:
         plain = _si_words(option, value)
         words = f"{text} = {plain}" if plain and plain != text else text
     mark = "  (default)" if text is not None and option.name not in asked.texts else ""
-    return wrapped(f"  {'--' + option.name:16}  ", words + mark)
+    return words + mark
 
 
 def _si_words(option: Option, value: object) -> str:

@@ -43,6 +43,7 @@ VIEWS: Mapping[str, str] = MappingProxyType(
         "choices": "choices",
         "days": "days",
         "order": "order",
+        "packet": "packet",
         "roof": "roof",
         "summary": "summary",
     }

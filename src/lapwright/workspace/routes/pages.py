@@ -66,6 +66,14 @@ async def start(office: TheOffice) -> HTMLResponse:
     return await run_in_threadpool(lambda: written(office, "start.html", frame, jobs=listed(office)))
 
 
+@router.get("/figures")
+async def figures(office: TheOffice) -> HTMLResponse:
+    """The figures by themselves, without a job."""
+    sheet = BY_KEY["figures"]
+    frame = Frame(office.token, __version__, SHEETS, sheet.key, sheet.name, sheet.about)
+    return await run_in_threadpool(lambda: written(office, "figures.html", frame))
+
+
 @router.get("/jobs/{name}")
 async def overview(name: str, office: TheOffice) -> HTMLResponse:
     """The first sheet of a job."""

@@ -10,7 +10,7 @@ import json
 from collections.abc import AsyncIterator
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Request
+from fastapi import APIRouter, Depends, HTTPException, Request
 from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import StreamingResponse
 
@@ -27,7 +27,20 @@ SILENCE_S = 0.25  # how soon a closed connection is noticed
 @router.get("/{name}/views/{view}")
 async def show(name: str, view: str, request: Request, office: TheOffice) -> StreamingResponse:
     """A view of a job; its options stand in the query."""
+    if not (await run_in_threadpool(find, view)).is_kept:
+        raise HTTPException(405, "this is made when a page asks for it, not by its address", {"allow": "POST"})
+    return await asked(name, view, request, office)
+
+
+@router.post("/{name}/views/{view}")
+async def act(name: str, view: str, request: Request, office: TheOffice) -> StreamingResponse:
+    """A view that does something, such as writing files: asked for with the page's token."""
     await run_in_threadpool(find, view)
+    return await asked(name, view, request, office)
+
+
+async def asked(name: str, view: str, request: Request, office: Office) -> StreamingResponse:
+    """The answer to a view, line by line."""
     file = (await run_in_threadpool(office.folder.read, name)).file
     ask = JobAsk(file.text, office.folder.place(name))
     question = office.worker.ask(view, ask, dict(request.query_params))

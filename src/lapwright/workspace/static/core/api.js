@@ -42,9 +42,11 @@ export async function send(address, file, signal) {
 }
 
 // A view of a job: tell(words) and draft(value) on the way, the value at the end.  Aborting the signal stops the work.
-export async function view(job, name, options = {}, { tell, draft, signal } = {}) {
+// acts: it is one that writes files.
+export async function view(job, name, options = {}, { tell, draft, signal, acts = false } = {}) {
   const query = new URLSearchParams(options).toString();
-  const response = await ask(`/api/jobs/${encodeURIComponent(job)}/views/${name}${query ? "?" + query : ""}`, { signal });
+  const way = acts ? { method: "POST", headers: { "x-lapwright-token": token } } : {};
+  const response = await ask(`/api/jobs/${encodeURIComponent(job)}/views/${name}${query ? "?" + query : ""}`, { signal, ...way });
   if (!response.ok) return read(response);
   let last = null;
   for await (const line of lines(response)) {
