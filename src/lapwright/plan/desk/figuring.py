@@ -108,7 +108,7 @@ def figure_answer(name: str, given: Mapping[str, str], system: str) -> Json:
     """
     one = figure(name)
     for option, text in given.items():
-        if len(text) > LONGEST_TEXT or len(given) > MOST_OPTIONS:
+        if max(len(text), len(option)) > LONGEST_TEXT or len(given) > MOST_OPTIONS:
             needs = f"at most {MOST_OPTIONS} values of at most {LONGEST_TEXT} characters"
             raise Refused([Fault(f"figure {name}", 0, 0, option[:LONGEST_TEXT], text[:LONGEST_TEXT], needs, "")])
     try:
