@@ -53,15 +53,17 @@ check: $(VENV)/dev ## format, lint, types
 	$(BIN)/ruff check src tests tools benchmarks
 	$(BIN)/mypy
 
-screens: $(VENV)/dev ## every page of the example's packet as a picture, in colour and in grey
+screens: $(VENV)/browser ## every page of the example's packet, and every sheet of the workspace in each look, as pictures
 	$(BIN)/python tools/screens.py out/screens
+	$(BIN)/python tools/workspace_screens.py out/screens/workspace
 
-bench: $(VENV)/dev ## cold starts, the roll clock, the layout beside its bounds and CP-SAT, growth, memory: printed, in minutes
+bench: $(VENV)/browser ## cold starts, the roll clock, the layout beside its bounds and CP-SAT, growth, memory: printed, in minutes
 	$(BIN)/python benchmarks/run.py
 	$(BIN)/python benchmarks/rollclock.py
 	$(BIN)/python benchmarks/table.py --quick
 	$(BIN)/python benchmarks/hours.py
 	$(BIN)/python benchmarks/structure.py
+	$(BIN)/python benchmarks/workspace.py
 
 docs: $(VENV)/dev ## write the made pages of docs/ anew
 	$(BIN)/python tools/make_job_docs.py

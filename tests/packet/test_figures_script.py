@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 import subprocess
 from importlib.resources import files
 
 import pytest
+from playwright._impl._driver import compute_driver_executable
 
+NODE = compute_driver_executable()[0]  # the one that the tests' browser tool brings
 SCRIPT = files("lapwright.packet.figures").joinpath("pick.js").read_text("utf-8")
 
 HARNESS = """
@@ -53,7 +54,6 @@ ROLLS = {
 }
 
 
-@pytest.mark.skipif(shutil.which("node") is None, reason="no program here that runs a script by itself")
 @pytest.mark.parametrize(
     ("air", "wind", "said"),
     [
@@ -70,11 +70,10 @@ def test_a_reading_goes_to_the_colder_row_and_the_windier_column(air: str, wind:
     """Between two heads the colder and the windier; beyond the table nothing; in between nothing is made up."""
     code = HARNESS.replace("SCRIPT", SCRIPT)
     words = [json.dumps([ROLLS]), json.dumps({"air": air, "wind": wind, "sheet": ""})]
-    done = subprocess.run(["node", "-e", code, *words], capture_output=True, text=True, check=True)
+    done = subprocess.run([NODE, "-e", code, *words], capture_output=True, text=True, check=True)
     assert json.loads(done.stdout) == [said]
 
 
-@pytest.mark.skipif(shutil.which("node") is None, reason="no program here that runs a script by itself")
 def test_a_table_of_ways_to_stand_tells_the_jobs_own() -> None:
     """In a table with one reading across, the job's own row is told, at the colder column."""
     store = {
@@ -88,7 +87,7 @@ def test_a_table_of_ways_to_stand_tells_the_jobs_own() -> None:
     }
     words = [json.dumps([store]), json.dumps({"air": "28", "wind": "", "sheet": ""})]
     done = subprocess.run(
-        ["node", "-e", HARNESS.replace("SCRIPT", SCRIPT), *words], capture_output=True, text=True, check=True
+        [NODE, "-e", HARNESS.replace("SCRIPT", SCRIPT), *words], capture_output=True, text=True, check=True
     )
     assert json.loads(done.stdout) == ["Read at wrapped, 20 °F: never"]
 

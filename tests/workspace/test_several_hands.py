@@ -1,4 +1,4 @@
-"""Two tabs, an editor on the disk, and a server that is killed: nothing is overwritten unseen, nothing saved is lost."""
+"""Two tabs, an editor on the disk, a server that is killed: nothing is overwritten unseen, nothing saved is lost."""
 
 from __future__ import annotations
 

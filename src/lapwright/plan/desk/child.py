@@ -8,6 +8,7 @@ words) and ("draft", bytes) on the way, then ("done", bytes), ("refused", faults
 
 from __future__ import annotations
 
+import gc
 import json
 import signal
 import sys
@@ -23,6 +24,8 @@ from lapwright.plan.workers import load, receive, send
 
 # What is loaded while nobody waits yet.
 BEFORE = ("lapwright.plan.make", "lapwright.intake.weather_source", "pvlib.iotools", "lapwright.plan.morning", "typst")
+
+RARELY = (50_000, 20, 50)  # so many new objects before they are looked through: plans are kept and rarely let go
 
 
 class Stopped(BaseException):
@@ -100,4 +103,6 @@ class Child:
 def main() -> None:
     """Entry point of the process."""
     load(BEFORE)
+    gc.freeze()  # what was loaded stays, and is not looked through again and again
+    gc.set_threshold(*RARELY)
     Child(sys.stdin.buffer, sys.stdout.buffer).serve()

@@ -35,7 +35,7 @@ from lapwright.plan.workers import Promise
 from lapwright.verdict import Check
 
 Tell = Callable[[str], None]
-FIRST = 0.02  # share of the search that a first layout is laid with, while somebody waits
+FIRST = 0.005  # share of the search that a first layout is laid with, while somebody waits
 DATA = frozenset({".dxf", ".geojson", ".json", ".epw", ".csv", ".txt", ".gz", ""})  # what job files name
 MOST_FILES = 2_000
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from lapwright.job.composing import compose
 from lapwright.job.tree import plain
@@ -19,6 +20,7 @@ class Title:
     units: str = "us"
 
 
+@lru_cache(maxsize=64)
 def title_of(text: str) -> Title:
     """The title block of a job file's text."""
     whole = plain(compose(text, file="").root)
