@@ -28,6 +28,14 @@ from lapwright.workspace.routes.pages import SHEETS
 from size import job_text
 
 ROOT = Path(__file__).parents[1]
+WATCH = """() => {
+  window.gaps = []; window.tasks = [];
+  const heard = (list) => { for (const each of list.getEntries()) window.tasks.push(each.duration); };
+  new PerformanceObserver(heard).observe({ type: "longtask" });
+  let last = performance.now();
+  const tick = (now) => { window.gaps.push(now - last); last = now; requestAnimationFrame(tick); };
+  requestAnimationFrame(tick);
+}"""
 CODE = "from lapwright.cli.main import run; run()"
 
 
@@ -79,9 +87,7 @@ def pan_blocks(page: Page, url: str, job: str) -> tuple[float, float]:
     page.goto(f"{url}/jobs/{job}/roof")
     page.wait_for_selector(".counts", timeout=240_000)
     page.wait_for_selector(".working", state="detached", timeout=240_000)
-    page.evaluate("""() => { window.gaps = []; window.tasks = [];
-      new PerformanceObserver((list) => { for (const each of list.getEntries()) window.tasks.push(each.duration); }).observe({ type: "longtask" });
-      let last = performance.now(); const tick = (now) => { window.gaps.push(now - last); last = now; requestAnimationFrame(tick); }; requestAnimationFrame(tick); }""")
+    page.evaluate(WATCH)
     box = page.locator("canvas").bounding_box()
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     page.mouse.move(x, y)
