@@ -56,6 +56,12 @@ def test_sheets_are_weighed_where_courses_cover_several_bands() -> None:
     """1 to 1, 1 to 2 and 2 to 1; on a rectangle and of one sheet there is nothing to weigh."""
     bands = (feet(0, 10, 0, 100), feet(10, 20, 0, 50))
     found = weightings([task(BASE, *bands), task(CAP, *bands)])
-    assert [tuple(one.values()) for one in found] == [(1.0, 1.0), (1.0, 2.0), (2.0, 1.0)]
+    assert [tuple(one.values()) for one in found] == [
+        (1.0, 0.0),
+        (0.0, 1.0),
+        (1.0, 1.0),
+        (1.0, 2.0),
+        (2.0, 1.0),
+    ]
     assert weightings([task(BASE, COURSE), task(CAP, COURSE)]) == []
     assert weightings([task(CAP, *bands)]) == []

@@ -1,11 +1,18 @@
-"""Where our bound on end laps is under what we lay, the solver proves that no layout has fewer."""
+"""Where our bound on end laps is under what we lay, the solver proves that no layout has fewer.
+
+And of rolls: roofs at which more than one over the bound was seen once.
+"""
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 import pytest
 from layout_ask import AIMS
 from layout_model import Limit, solve
-from layout_ours import Case, ask, lay, plan_of, rectangle, seeded_case
+from layout_ours import BASE, CAP, FOOT, INCH, Case, ask, ell, lay, plan_of, rectangle, seeded_case
+
+from lapwright.assembly.values import Ply
 
 ROOFS = {
     # of three courses beside and on one another each pair leaves room, but a chain of them does not
@@ -24,3 +31,18 @@ def test_no_layout_has_fewer_end_laps(case: Case) -> None:
     answer = solve(roof, "fewest_laps", Limit(deterministic=60.0), plan)
     assert answer.is_proven
     assert answer.worth == AIMS["fewest_laps"](roof, plan)
+
+
+def test_rolls_are_within_one_of_the_bound_on_a_long_l() -> None:
+    """31' 5" below 40' 10" from rolls of 33' 6" and 67', 33.4 and 5.9 courses: 62 rolls, no fewer than 61.
+
+    By pencil: a course of 377 takes 383 of a roll of 402 in two pieces and all of it in one, 0.953 at least, one of 490
+    takes 496, 1.234.  The cap's lines go with the base's, which leaves them 3/8 a course: 12 1/2 on 33 courses, less
+    than the 0.6 of a course that a line at the step would ask for.  So seven of its 40 courses are long: 33 x 0.953 + 7
+    x 1.234 = 40.08, 41 rolls.  Of the base 34 x 377 + 6 x 496 = 15,794 of 804: 19.6, 20 rolls.
+    """
+    base, cap = replace(BASE, length_ticks=67 * FOOT), replace(CAP, length_ticks=33 * FOOT + 6 * INCH)
+    case = ell((31 + 5 / 12, 40 + 10 / 12), (33.4, 5.9), "left", plies=(Ply("base", base), Ply("cap", cap)))
+    layout = lay(case, "fewest_rolls")
+    assert layout.rolls_at_least == 61
+    assert len(layout.rolls) == 62

@@ -5,13 +5,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from lapwright.layout.joints import Span
 from lapwright.layout.pieces import PlyGround, around, overlapping
-from lapwright.layout.runs import Run, parts_of
+from lapwright.layout.runs import LEAST, Run, parts_of
 from lapwright.layout.values import Course
 
 if TYPE_CHECKING:
@@ -29,6 +29,29 @@ def loose_bars(run: Run, end_lap: int) -> list[Span]:
     Source: geometry
     Checked: tests/layout/test_bars.py
     """
+    return [(left - end_lap - 1, right + 1) for left, right in twice_met(run)]
+
+
+def torn_bars(run: Run, end_lap: int) -> list[Span]:
+    """Where a piece that begins or ends would fall in two whatever the other joints are.
+
+    Beside a notch that stands askew a tongue is left on one hand of the cut, and nothing on that hand holds it.
+    Source: geometry
+    Checked: tests/layout/test_bars.py
+    """
+    found: list[Span] = []
+    for left, right in twice_met(run):
+        if falls(run, left + LEAST, run.right):
+            last = farthest(lambda at: falls(run, at, run.right), left + LEAST, right - LEAST)
+            found.append((left - 1, last + 1))
+        if falls(run, run.left, right - LEAST):
+            first = farthest(lambda at: falls(run, run.left, at), right - LEAST, left + LEAST)
+            found.append((first - end_lap - 1, right - end_lap + 1))
+    return found
+
+
+def twice_met(run: Run) -> list[Span]:
+    """The stretches of a run, between corners of its sheet, in which a cut across it meets that sheet twice."""
     if run.is_plain:
         return []
     from shapely import LineString  # shapely is heavy; the readers never need it
@@ -40,8 +63,27 @@ def loose_bars(run: Run, end_lap: int) -> list[Span]:
         middle = (left + right) / 2
         cut = run.shape.intersection(LineString([(middle, low), (middle, high)]))
         if len(getattr(cut, "geoms", [cut])) > 1:
-            found.append((left - end_lap - 1, right + 1))
+            found.append((left, right))
     return found
+
+
+def falls(run: Run, left: int, right: int) -> bool:
+    """What lies between two places of a run is of more than one part."""
+    from shapely import box
+
+    _, low, _, high = run.shape.bounds
+    parts = [part.bounds for part in parts_of(run.shape.intersection(box(left, low - 1, right, high + 1)))]
+    return sum(bool(part[3] - part[1] > LEAST) for part in parts) > 1
+
+
+def farthest(holds: Callable[[int], bool], near: int, far: int) -> int:
+    """The last place from `near` towards `far`, to a millimetre, at which something holds that holds at `near`."""
+    if holds(far):
+        return far
+    while abs(far - near) > LEAST:
+        middle = (near + far) // 2
+        near, far = (middle, far) if holds(middle) else (near, middle)
+    return near
 
 
 def rings_of(part: Polygon) -> list[Sequence[tuple[float, float]]]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from lapwright.assembly.values import Assembly, Sheet
@@ -216,10 +216,17 @@ def cheapest(
 def dearer(counts: Mapping[str, int], rolls: Rolls, prices: Mapping[str, float]) -> float:
     """The least that so many rolls of each sheet or more come to, the weighed sums kept.
 
-    Tried are all ways to give more to all sheets but the last, as far as any sum asks for.
+    Tried are all ways to give more to all sheets but the last, as far as any sum asks for; a sum in which the others
+    weigh nothing is one sheet's own.
     Source: docs/method/layout.md, bounds
     Checked: tests/layout/test_least.py
     """
+    counts = dict(counts)
+    for weights, least in rolls.weighed:
+        if not all(weights.values()):  # of one sheet by itself
+            for name in (name for name, weight in weights.items() if weight):
+                counts[name] = max(counts[name], rolled_up(least / weights[name]))
+    rolls = replace(rolls, weighed=[one for one in rolls.weighed if all(one[0].values())])
     *others, last = counts
     most = max([0, *(rolled_up(short / min(weights.values())) for weights, short in short_of(counts, rolls))])
     found = []

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lapwright.defaults.values import Rules
-from lapwright.layout.bars import held_bars, hole_bars, loose_bars
+from lapwright.layout.bars import held_bars, hole_bars, loose_bars, torn_bars
 from lapwright.layout.joints import Span, merged_open
 from lapwright.layout.keepclear import corner_spans
 from lapwright.layout.pieces import PlyGround, around, overlapping
@@ -112,7 +112,8 @@ def later_bars(bare: Bare, far: Sequence[tuple[Row, int]]) -> list[Span]:
 def tiers_of(run: Run, end_lap: int, firm: Sequence[Span], above: Sequence[Span]) -> tuple[tuple[Span, ...], ...]:
     """Bars of a run, strictest first; what is only good to have is given up before what must hold."""
     loose = loose_bars(run, end_lap)
-    must = (*firm, *hole_bars(run, end_lap))
+    torn = torn_bars(run, end_lap) if loose else ()
+    must = (*firm, *hole_bars(run, end_lap), *torn)
     clear = corner_spans(run.corners, end_lap)
     tiers = [(*must, *loose, *clear, *above), (*must, *loose, *clear), (*must, *loose), must]
     return tuple(dict.fromkeys(tuple(merged_open(tier)) for tier in tiers))

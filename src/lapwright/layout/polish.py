@@ -12,6 +12,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from lapwright.layout.chains import link_up
 from lapwright.layout.chance import make_chance
 from lapwright.layout.moves import Mover
 from lapwright.layout.pool import Stock
@@ -49,7 +50,10 @@ def polish(
     standing = stand(parts, joints, stocks, judge)
     free = tuple(range(len(parts))) if movable is None else tuple(movable)
     if free:
-        anneal(standing, Mover(standing, make_chance(), free, frozenset(free)), tries)
+        mover = Mover(standing, make_chance(), free, frozenset(free))
+        anneal(standing, mover, tries)
+        if link_up(mover):
+            anneal(standing, mover, tries // 2)
     return Polished(tuple(standing.joints[split] for split in standing.at), standing.cost())
 
 

@@ -84,10 +84,13 @@ def worth_of_money(tasks: Sequence[PlyTask], money: Money, share: float) -> Wort
 def weightings(tasks: Sequence[PlyTask]) -> list[dict[str, float]]:
     """Weights of the rolls of the sheets, none twice over: where courses cover more than one band.
 
+    First each sheet by itself, the lines of all plies kept, which its own courses by their number do not know of.
+
     Source: docs/method/layout.md, bounds
     """
     sheets = list(dict.fromkeys(task.sheet for task in tasks))
     if len(sheets) < 2 or all(len(task.levels) == 1 for task in tasks):
         return []
     found = [chosen for chosen in product(WEIGHTS, repeat=len(sheets)) if min(chosen) == WEIGHTS[0]]
-    return [dict(zip(sheets, chosen, strict=True)) for chosen in found]
+    alone = [{other: float(other == sheet) for other in sheets} for sheet in sheets]
+    return [*alone, *(dict(zip(sheets, chosen, strict=True)) for chosen in found)]

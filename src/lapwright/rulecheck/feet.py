@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from lapwright.assembly.values import Ply
 from lapwright.rulecheck.details import Placed, Row
+from lapwright.rulecheck.faces import Face
 from lapwright.rulecheck.lapedges import Edge, bed_of
 from lapwright.rulecheck.laplist import LapBook
 from lapwright.rulecheck.lie import Lying, PlyLie
@@ -22,6 +23,7 @@ from lapwright.rulecheck.values import XY, Violation
 
 ROWS = ("flashing", "strip", "tie_in")
 PATCHES = ("target", "pipe_strip")
+ALONG = (0.25, 0.5, 0.75)  # shares of a stretch without a foot at which there has to be roof
 SAMPLES = 21  # places along a foot of which one at least lies on the piece that it names
 
 Field = Mapping[str, tuple[PlyLie, Lying]]
@@ -109,7 +111,7 @@ def _row(row: Row, feet: Feet, plies: Sequence[Ply], books: Sequence[LapBook], l
     """Feet along a face: each as far off as its detail reaches, and together as long as the details are."""
     close, spans = 2 * limits.gap, list[tuple[float, float]]()
     for one in row.placed:
-        needs = one.detail.parts.get("field") if row.kind == "flashing" else (one.detail.width or 0.0) / 2
+        needs = _reach(row.kind, one.detail)
         for lap in feet.get(one.detail.id, ()):
             places = [row.face.place(point) for point in lap.line]
             low, high = sorted(along for along, _ in places)
@@ -121,27 +123,39 @@ def _row(row: Row, feet: Feet, plies: Sequence[Ply], books: Sequence[LapBook], l
             elif low < one.low - close or high > one.high + close:
                 text = f"Lap {lap.id} is longer than {one.detail.id}; draw it as long as that shows."
                 yield Violation("foot", (lap.id,), lap.line[0], high - low, one.high - one.low, text)
-    for at, violation in _shown_once(row, sorted(spans), limits):
-        if at is None or _is_on_field(at, bed_of(row.placed[0].detail, plies), books):
+    for missed, violation in _shown_once(row, sorted(spans), limits):
+        ply, reach = bed_of(row.placed[0].detail, plies), _reach(row.kind, row.placed[0].detail) or 0.0
+        sides = [[_off(row.face, at, side * reach) for at in missed] for side in (1.0, -1.0)]
+        if not missed or any(all(_is_on_field(at, ply, books) for at in points) for points in sides):
             yield violation
 
 
-def _shown_once(
-    row: Row, spans: Sequence[tuple[float, float]], limits: Limits
-) -> Iterator[tuple[XY | None, Violation]]:
-    """Stretches of a row with two feet; those without one, with the point of the field where it is missed."""
+def _reach(kind: str, detail: GivenDetail) -> float | None:
+    """How far from the line a detail along a face reaches onto the roof; None where it does not say."""
+    return detail.parts.get("field") if kind == "flashing" else (detail.width or 0.0) / 2
+
+
+def _off(face: Face, at: XY, off: float) -> XY:
+    """A point so far to the left of a face's line from one on it."""
+    dx, dy = ((b - a) / face.length for a, b in zip(face.start, face.end, strict=True))
+    return (at[0] - dy * off, at[1] + dx * off)
+
+
+def _shown_once(row: Row, spans: Sequence[tuple[float, float]], limits: Limits) -> Iterator[tuple[list[XY], Violation]]:
+    """Stretches of a row with two feet; those without one, with points along them which all have to be on the field."""
     close, names = 2 * limits.gap + limits.close, (f"{row.area}/{row.face.of}",)
     for (_, end), (start, _) in pairwise(spans):
         if start < end - close:
             text = f"{row.area}, {row.face.of}: {{read}} of the {row.kind} is listed twice; list what shows."
-            yield None, Violation("foot", names, row.face.at(start), end - start, 0.0, text)
+            yield [], Violation("foot", names, row.face.at(start), end - start, 0.0, text)
     for low, high in _covered(row.placed):
         reach = low
         for begins, ends in (*spans, (high, high)):
             if min(begins, high) - reach > close:
                 text = f"{row.area}, {row.face.of}: {{read}} of the foot of its {row.kind} is not listed; list it."
-                missed = Violation("foot", names, row.face.at(reach), min(begins, high) - reach, 0.0, text)
-                yield row.face.at((reach + min(begins, high)) / 2), missed
+                wide = min(begins, high) - reach
+                missed = Violation("foot", names, row.face.at(reach), wide, 0.0, text)
+                yield [row.face.at(reach + share * wide) for share in ALONG], missed
             reach = max(reach, ends)
 
 
