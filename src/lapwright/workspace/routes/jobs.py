@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import json
 from collections.abc import AsyncIterator
+from dataclasses import asdict
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Depends, Query, Request
@@ -17,6 +18,7 @@ from lapwright.plan.desk.editsjson import edits_from
 from lapwright.plan.desk.folder import Standing
 from lapwright.plan.desk.judging import faults_of
 from lapwright.plan.desk.measuring import tape_words
+from lapwright.plan.desk.title import title_of
 from lapwright.workspace.office import Office, office_of
 
 router = APIRouter(prefix="/api/jobs")
@@ -118,6 +120,7 @@ def shown(office: Office, standing: Standing) -> dict[str, Any]:
         "digest": file.digest,
         "undo": standing.undo,
         "redo": standing.redo,
+        "title": asdict(title_of(file.text)),
         "faults": [fault.as_json() for fault in faults_of(file.text, path)],
     }
 

@@ -6,7 +6,7 @@ const address = `/api/jobs/${encodeURIComponent(name)}`;
 const told = new EventTarget();
 let last = Promise.resolve();
 
-export const job = { name, address, units: document.body.dataset.units, digest: document.body.dataset.digest, text: null, faults: [], undo: "", redo: "", state: "as on disk" };
+export const job = { name, address, units: document.body.dataset.units, digest: document.body.dataset.digest, text: null, faults: [], undo: "", redo: "", title: null, state: "as on disk" };
 
 // kind: "changed" (text, faults or digest are new), "state" (saving, saved, wrong), "moved" (changed elsewhere).  Who
 // begins to listen for "changed" when the text is there already is told of it as well.
@@ -26,7 +26,7 @@ function state(words) {
 
 function take(found) {
   const isNew = found.digest !== job.digest || job.text === null;
-  Object.assign(job, { text: found.text, digest: found.digest, faults: found.faults, undo: found.undo, redo: found.redo });
+  Object.assign(job, { text: found.text, digest: found.digest, faults: found.faults, undo: found.undo, redo: found.redo, title: found.title, units: found.title.units });
   document.body.dataset.digest = found.digest;
   if (isNew) tell("changed", job);
   else tell("steps", job);

@@ -12,6 +12,11 @@ function showSteps() {
   forth.title = job.redo ? `Make again: ${job.redo} (Ctrl+Shift+Z)` : "";
 }
 
+// The title block follows the job file.
+function showTitle() {
+  for (const key of ["name", "number", "date", "revision"]) byId(`tb-${key}`).textContent = job.title[key] || (key === "name" ? job.name : "–");
+}
+
 function showState() {
   byId("saved").textContent = job.state;
 }
@@ -34,6 +39,7 @@ function keys(event) {
 
 if (job.name) {
   on("changed", showSteps);
+  on("changed", showTitle);
   on("steps", showSteps);
   on("state", showState);
   on("moved", showMoved);

@@ -25,7 +25,7 @@ export function textPane() {
 
   function showWrong() {
     const count = job.faults.length;
-    render(html`<h3>${count ? `${count} to put right` : "Nothing is wrong in it"}</h3>${count ? html`<ul class="faults">${job.faults.map((fault) => html`<li>${fault.line ? html`<button type="button" class="line" @click=${() => goTo(fault.line)}>line ${fault.line}</button>` : nothing} ${fault.key ? html`<code>${fault.key}</code>` : nothing}
+    render(html`<h2>${count ? `${count} to put right` : "Nothing is wrong in it"}</h2>${count ? html`<ul class="faults">${job.faults.map((fault) => html`<li>${fault.line ? html`<button type="button" class="line" @click=${() => goTo(fault.line)}>line ${fault.line}</button>` : nothing} ${fault.key ? html`<code>${fault.key}</code>` : nothing}
       <span>needs ${fault.needs}${fault.read ? html`; read: <code>${fault.read}</code>` : nothing}${fault.write ? html`; write: <code>${fault.write}</code>` : nothing}</span></li>`)}</ul>` : nothing}`, wrong);
   }
 
