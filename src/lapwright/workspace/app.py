@@ -18,9 +18,17 @@ from lapwright.faults import Refused
 from lapwright.plan.desk.jobtext import Moved
 from lapwright.workspace.guard import Guard
 from lapwright.workspace.office import Office, office_in
-from lapwright.workspace.routes import describe, figures, jobs, packets, pages, views
+from lapwright.workspace.routes import describe, figures, files, jobs, packets, pages, views
 
-ROUTERS = (pages.router, jobs.router, describe.router, packets.router, figures.router, views.router)
+ROUTERS = (
+    pages.router,
+    jobs.router,
+    describe.router,
+    files.router,
+    packets.router,
+    figures.router,
+    views.router,
+)
 
 
 def make_app(folder: Path, *, port: int) -> Guard:

@@ -21,6 +21,7 @@ class Office:
     folder: Folder
     worker: Worker = field(default_factory=Worker)
     sketches: Sketches = field(default_factory=Sketches)
+    years: list[dict[str, str]] = field(default_factory=list)
     token: str = field(default_factory=lambda: secrets.token_urlsafe(24))
     pages: Environment = field(
         default_factory=lambda: Environment(

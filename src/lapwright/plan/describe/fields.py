@@ -44,7 +44,7 @@ def block_json(path: Path, value: object, only: Sequence[str] = ()) -> Json:
     for name in rows:
         if not only or name in only:
             (blocks if _is_block((*path, name), table_of(value).get(name)) else fields).append(
-                _part((*path, name), table_of(value).get(name))
+                part_json((*path, name), table_of(value).get(name))
             )
     return {**head, "shape": "table", "fields": fields, "blocks": blocks}
 
@@ -111,7 +111,8 @@ def _reader(path: Path) -> object:
     return next((item for item in field.metadata if hasattr(item, "kind")), None) if field is not None else None
 
 
-def _part(path: Path, value: object) -> Json:
+def part_json(path: Path, value: object) -> Json:
+    """What stands under a key: a field, or a block."""
     if not _is_block(path, value):
         return field_json(path, value)
     reader = _reader(path)

@@ -10,7 +10,7 @@ from lapwright.faults import Fault
 from lapwright.job.fields import Reads
 from lapwright.job.keys import field_at
 from lapwright.job.tree import Path, path_of, written
-from lapwright.plan.describe.fields import block_json, field_json
+from lapwright.plan.describe.fields import block_json, field_json, part_json
 from lapwright.plan.describe.starting import starts_for
 from lapwright.plan.describe.typed import Typed, table_of, typed_job
 from lapwright.plan.desk.judging import faults_of
@@ -107,7 +107,7 @@ def step_json(step: Step, typed: Typed) -> Json:
         if key in ("units", "paper", "work"):
             fields.append(field_json((key,), typed.get(key)))
         else:
-            blocks.append(block_json((key,), typed.get(key)))
+            blocks.append(part_json((key,), typed.get(key)))
     if not any(typed.get(key) for key in step.keys):
         head["idle"] = step.idle
     return {**head, "fields": fields, "blocks": blocks}
@@ -188,7 +188,7 @@ def value_of(fault: Fault) -> str:
     if reader is None:
         return ""
     written_as = fault.write.removeprefix(f"{path[-1]}: ")
-    for value in (written_as, written_as.strip("'\"")):
+    for value in (written_as, written_as.strip("'\""), written_as.split(", ")[0]):
         if is_taken(reader, value):
             return value
     return ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import Any
 
 from lapwright.geometry.polygon import signed_area2
@@ -14,6 +15,7 @@ from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.units.write import TICKS_PER_MM, Units
 
 Json = dict[str, Any]
+_BARE = re.compile(r"[0-9]+(?:\.[0-9]+)?")  # a length whose unit was left out
 MOST_DRAWN = 20_000  # corners of all areas together
 
 
@@ -68,12 +70,14 @@ def leg_json(row: LegRow, walk: Walked | None, side: int, units: Units) -> Json:
         parts = ((found.east, "EW"), (found.north, "NS")) if found is not None else ()
         moved = " ".join(f"{way[0] if off > 0 else way[1]} {units.tape(abs(off))}" for off, way in parts if off)
         change = f"takes {moved} of the misclosure" if moved else ""
+    is_bare = row.leg is None and _BARE.fullmatch(row.rest) is not None
     return {
         "text": row.text,
         "way": row.way,
         "rest": row.rest,
         "needs": row.needs,
-        "write": row.write,
+        "write": row.rest + ("'" if units.is_us else " m") if is_bare else row.write,
+        "is_bare": is_bare,
         "change": change,
     }
 

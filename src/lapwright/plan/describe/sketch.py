@@ -13,7 +13,7 @@ from lapwright.job.models import Job
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline
 from lapwright.job.reading import read_areas
 from lapwright.job.roof_models import DrainTyped, EdgeGroup, OpeningTyped, PipeTyped, sides_of
-from lapwright.plan.describe.typed import Model, Typed, made_or_none, read_or, table_of, tables_of, text_of, typed_job
+from lapwright.plan.describe.typed import Model, Typed, made_of_rest, read_or, table_of, tables_of, text_of, typed_job
 from lapwright.plan.describe.walked import Walked, walked
 from lapwright.plan.desk.keeping import Kept
 from lapwright.plan.desk.stages import JobAsk, beside_it
@@ -171,7 +171,7 @@ def _points(rows: Sequence[object]) -> Sequence[Point]:
 def _sides(row: Typed) -> Mapping[int, SideSketch]:
     found: dict[int, SideSketch] = {}
     for group, entry in enumerate(tables_of(row.get("edges"))):
-        made = made_or_none(EdgeGroup, entry)
+        made = made_of_rest(EdgeGroup, entry)
         try:
             numbers = made.sides if made is not None else sides_of(entry.get("sides"))
         except Unread:
@@ -219,6 +219,6 @@ def _standing(area: AreaSketch, row: Typed, drawn: _Drawn) -> dict[str, Any]:
 def _made(row: Typed, name: str, model: type[Model]) -> Iterator[tuple[int, Model]]:
     """The entries of a list that can be read, each with its place."""
     for k, typed in enumerate(tables_of(row.get(name))):
-        made = made_or_none(model, typed)
+        made = made_of_rest(model, typed)
         if made is not None:
             yield k, made

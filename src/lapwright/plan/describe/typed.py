@@ -44,6 +44,15 @@ def read_or(value: object, reader: Callable[[str], T], other: T) -> T:
         return other
 
 
+def made_of_rest(model: type[Model], typed: Typed) -> Model | None:
+    """A table as its model has it, less what of it can't be read; None where something needed is among that."""
+    try:
+        return model.model_validate(typed)
+    except ValidationError as found:
+        wrong = {error["loc"][0] for error in found.errors(include_url=False, include_input=False) if error["loc"]}
+    return made_or_none(model, {name: value for name, value in typed.items() if name not in wrong})
+
+
 def made_or_none(model: type[Model], typed: Typed) -> Model | None:
     """A table as its model has it; None where something of it can't be read."""
     try:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Depends
+from fastapi import APIRouter, Depends, Query
 from fastapi.concurrency import run_in_threadpool
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -22,6 +22,8 @@ from lapwright.workspace.office import Office, office_of
 
 router = APIRouter(prefix="/api/jobs")
 TheOffice = Annotated[Office, Depends(office_of)]
+Millimetre = Annotated[float, Query(ge=-1e9, le=1e9, allow_inf_nan=False)]
+Steps = Annotated[int, Query(ge=-100_000, le=100_000)]
 
 
 class Walks(BaseModel):
@@ -65,14 +67,14 @@ async def outline_typed(name: str, typed: Walks, office: TheOffice) -> dict[str,
 
 
 @router.get("/{name}/point")
-async def point(name: str, area: int, x: float, y: float, office: TheOffice) -> dict[str, Any]:
+async def point(name: str, area: int, x: Millimetre, y: Millimetre, office: TheOffice) -> dict[str, Any]:
     """A place pointed at on the drawing [mm], in tape distances."""
     return await run_in_threadpool(lambda: pointed(office.sketches.of(ask_of(office, name)), area, x, y))
 
 
 @router.get("/{name}/place")
 async def place(
-    name: str, path: str, area: int, x: float, y: float, office: TheOffice, kind: str = ""
+    name: str, path: str, area: int, x: Millimetre, y: Millimetre, office: TheOffice, kind: str = ""
 ) -> dict[str, Any]:
     """The edits that put something where it is pointed at."""
     return await run_in_threadpool(
@@ -81,7 +83,7 @@ async def place(
 
 
 @router.get("/{name}/step")
-async def step(name: str, path: str, east: int, north: int, office: TheOffice) -> dict[str, Any]:
+async def step(name: str, path: str, east: Steps, north: Steps, office: TheOffice) -> dict[str, Any]:
     """The edits that move something by cut steps."""
     return await run_in_threadpool(
         lambda: {"edits": stepped(office.sketches.of(ask_of(office, name)), path, east, north)}

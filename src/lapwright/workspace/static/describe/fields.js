@@ -8,7 +8,7 @@ export const idOf = (path) => "f-" + path.replace(/[^A-Za-z0-9]+/g, "-").replace
 // What is wrong, in words, with what to write; put(value) where it can be put in by a button.
 export function wrongs(faults, id, put) {
   if (!faults.length) return nothing;
-  return html`<span class="wrongs" id=${id}>${faults.map((fault) => html`<span class="wrong">needs ${fault.needs}${fault.read ? html`; read: <code>${fault.read}</code>` : nothing}${fault.write && !(put && fault.value) ? html`; write: <code>${fault.write}</code>` : nothing}</span>
+  return html`<span class="wrongs" id=${id}>${faults.map((fault) => html`<span class="wrong">needs ${fault.needs}${fault.read ? html`; read: <code>${fault.read}</code>` : nothing}${fault.write && !(put && fault.value) && (put || fault.read) ? html`; write: <code>${fault.write}</code>` : nothing}</span>
     ${put && fault.value ? html`<button type="button" class="mend" @click=${() => put(fault.value)}>Write ${fault.value}</button>` : nothing}`)}</span>`;
 }
 
@@ -68,9 +68,9 @@ export const ownFaults = (block) => {
 export const hasFaults = (block) => block.faults.length > 0 || ["fields", "blocks", "items"].some((name) => (block[name] || []).some((each) => each.faults?.length || hasFaults(each)));
 
 // A block: its fields, and what stands below it.
-export function block(each, extra = {}) {
+export function block(each, extra = {}, isOpen = false) {
   const inner = extra[each.key]?.(each) ?? body(each, extra);
-  if (each.given || hasFaults(each)) return html`<fieldset class="part"><legend>${each.name}</legend>${each.meaning ? html`<p class="hint">${each.meaning}</p>` : nothing}${ownFaults(each)}${inner}</fieldset>`;
+  if (isOpen || each.given || extra[each.key] || hasFaults(each)) return html`<fieldset class="part"><legend>${each.name}</legend>${each.meaning ? html`<p class="hint">${each.meaning}</p>` : nothing}${ownFaults(each)}${inner}</fieldset>`;
   return html`<details class="part" id=${`${idOf(each.path)}-more`}><summary>${each.name} <span class="hint">nothing given</span></summary>${each.meaning ? html`<p class="hint">${each.meaning}</p>` : nothing}${inner}</details>`;
 }
 

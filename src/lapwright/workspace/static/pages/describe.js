@@ -5,6 +5,9 @@ import { job, on } from "../core/job.js";
 import { tellRefusal } from "../core/show.js";
 import { block, body, fields, ownFaults, starts, wrongs } from "../describe/fields.js";
 import { drawPlan, planHolder } from "../describe/plan.js";
+import { drawings } from "../describe/drawings.js";
+import { keepButton, sheetList } from "../describe/sheets.js";
+import { weather } from "../describe/weather.js";
 import { edges } from "../describe/edges.js";
 import { outlineOf, forgetTyped } from "../describe/walk.js";
 import { standing } from "../describe/standing.js";
@@ -48,7 +51,7 @@ function roof() {
   const block = area && areaBlock("roof", area.place);
   return html`${area && block ? html`${areaTabs()}${ownFaults(block)}${outlineOf(area)}${fields(block.fields)}
     <p class="ways"><button type="button" @click=${addArea}>Add another area</button> <button type="button" @click=${() => make(`${area.name} taken out`, [{ edit: "drop", path: `roof[${area.place}]` }], "step-roof")}>Take out ${area.name}</button></p>`
-    : html`<p>An area is a plane of the roof, or several that fill one outline.</p><p class="ways"><button type="button" class="main" @click=${addArea}>Add the first area</button></p>`}`;
+    : html`<p>An area is a plane of the roof, or several that fill one outline.</p><p class="ways"><button type="button" class="main" @click=${addArea}>Add the first area</button></p>`}${drawings()}`;
 }
 
 function falls() {
@@ -56,6 +59,11 @@ function falls() {
   const block = area && areaBlock("falls", area.place);
   return block ? html`${areaTabs()}${ownFaults(block)}${body(block)}` : html`<p class="hint">Said of each area.</p>`;
 }
+
+const EXTRA = {
+  sheets: (each) => html`${sheetList(each.items.map((item) => item.key))}${body(each, { ways: keepButton })}`,
+  weather: (each) => html`${weather(each)}${fields(each.fields)}`,
+};
 
 const OWN = { roof, edges: () => html`${areaTabs()}${edges()}`, standing: () => html`${areaTabs()}${standing()}`, falls };
 
@@ -65,7 +73,7 @@ function section(step, number) {
     <h2 id=${`head-${step.key}`}><span class="no">${number}</span> ${step.name}</h2><p class="hint">${step.about}</p>
     <p class=${step.missing ? "wrong" : "hint"}>${missing(step)}</p>
     ${step.faults.length || failed.length ? html`<p>${wrongs([...failed, ...step.faults], `wrong-${step.key}`)}</p>` : nothing}
-    ${starts(step)}${OWN[step.key]?.() ?? html`${fields(step.fields || [])}${step.blocks.map((each) => block(each))}`}</section>`;
+    ${starts(step)}${OWN[step.key]?.() ?? html`${fields(step.fields || [])}${step.blocks.map((each, k) => block(each, EXTRA, k === 0))}`}</section>`;
 }
 
 function show(kind) {
