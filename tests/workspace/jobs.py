@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import subprocess
 import sys
+import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -73,3 +75,11 @@ def open_sheet(page: Page, office: Served, name: str, key: str) -> None:
     """A sheet of a job, its text read."""
     page.goto(f"{office.url}/jobs/{name}/{key}")
     page.wait_for_selector("#saved")
+
+
+def wait_for(holds: Callable[[], bool], seconds: float = 20.0) -> None:
+    """Waits until a claim holds."""
+    until = time.monotonic() + seconds
+    while not holds():
+        assert time.monotonic() < until, "it did not come true"
+        time.sleep(0.05)

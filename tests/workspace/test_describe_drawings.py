@@ -9,9 +9,12 @@ import pytest
 from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
-from conftest import Served
 from lapwright.workspace.app import make_app
 from lapwright.workspace.guard import MOST_FILE_BYTES, TOKEN, Guard
+
+from .jobs import Served
+
+expect.set_options(timeout=20_000)
 
 PORT = 8797
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"

@@ -9,6 +9,8 @@ from playwright.sync_api import Locator, Page, expect
 
 from .jobs import Served
 
+expect.set_options(timeout=20_000)
+
 MOST = 60
 
 

@@ -9,7 +9,9 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
-from conftest import Served, wait_for
+from .jobs import Served, wait_for
+
+expect.set_options(timeout=20_000)
 
 ROOF = "roof:\n  - area: Main\n    outline: E 60', N 40', W 60', S 40'\n    falls: S\n    slope: 1/4 in 12\n"
 REST = """assembly:

@@ -33,18 +33,26 @@ export function redraw() {
   });
 }
 
-// The newest answer wins: an older one that comes late is passed over.
-let asked = 0;
-export async function reload() {
-  const mine = ++asked;
-  const saved = [...now.typed].filter(([, typed]) => typed.isSaved).map(([path]) => path);
+let working = null;
+let after = null;
+// Form and outline as they stand now, asked one after the other: who asks while an answer is on its way gets the next.
+export function reload() {
+  if (!working) {
+    working = take().finally(() => { working = null; });
+    return working;
+  }
+  after ||= working.catch(() => {}).then(() => { after = null; return reload(); });
+  return after;
+}
+
+async function take() {
+  const saved = [...now.typed].filter(([, typed]) => typed.isSaved);
   const [form, outline] = await Promise.all([get(`${job.address}/form`), get(`${job.address}/outline`)]);
-  if (mine !== asked) return;
   const walks = outline.areas.map((area) => area.legs.map((leg) => leg.text).join(", "));
   Object.assign(now, { form, outline, walks });
-  told.dispatchEvent(new Event("loaded"));
-  saved.forEach((path) => { if (now.typed.get(path)?.isSaved) now.typed.delete(path); });
+  saved.forEach(([path, typed]) => { if (now.typed.get(path) === typed) now.typed.delete(path); });
   now.area = Math.min(now.area, Math.max(0, outline.areas.length - 1));
+  told.dispatchEvent(new Event("loaded"));
   redraw();
 }
 

@@ -10,6 +10,7 @@ const LEFT = { E: "N", N: "W", W: "S", S: "E" };
 const PAUSE = 150;
 const typing = new Map(); // area -> rows as they stand on the page
 const unsaved = new Set(); // areas whose rows are not saved yet
+const sent = new Map(); // area -> the walk on its way to the file
 const modes = new Map(); // area -> walk or points, where the file has none yet
 const corners = new Map(); // area -> corners typed, until there are three
 const box = { east: "", north: "" };
@@ -37,15 +38,21 @@ async function keep(area, rows) {
   clearTimeout(timer);
   stopPreview();
   const walk = walkOf(rows);
-  const was = now.walks[area.place] ?? "";
-  if (walk === was) return unsaved.delete(area.place);
+  const was = sent.get(area.place) ?? now.walks[area.place] ?? "";
+  if (walk === was) {
+    if (!sent.has(area.place)) unsaved.delete(area.place);
+    return;
+  }
   unsaved.add(area.place);
+  sent.set(area.place, walk);
   try {
     if (!walk) await edit("the walk taken out", [{ edit: "drop", path: path(area) }]);
     else await set(path(area), walk, `walk of ${area.name}: ${rows.filter((row) => row.rest.trim()).length} legs`);
     now.failed.delete(path(area));
     if (walkOf(rows) === walk) unsaved.delete(area.place);
+    if (sent.get(area.place) === walk) sent.delete(area.place);
   } catch (refusal) {
+    sent.delete(area.place);
     now.failed.set(path(area), faultsOf(refusal));
     redraw();
   }
