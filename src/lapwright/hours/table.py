@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -121,6 +121,31 @@ def make_hour_table(
         getting_wet=getting_wet,
         readings=readings,
         sun_heights=sky.heights,
+    )
+
+
+def rejudged(table: HourTable, rules: Rules, units: Units) -> HourTable:
+    """The same hours judged by other rules; nothing of the weather or the surface is reckoned anew.
+
+    Args:
+        rules: they differ from those of the table in none of `roll_within` and `snow_cleared_within`, which its
+            readings hold.
+
+    Raises: ValueError where the table was made without its readings (a bug).
+    Source: arithmetic
+    """
+    if table.readings is None:
+        raise ValueError("the hour table holds no readings")
+    decision = decide(table.readings, table.limits, rules, units)
+    return replace(
+        table,
+        measure=decision.measure,
+        states=decision.states,
+        reason=decision.reason,
+        reasons=decision.reasons,
+        fresh_base=decision.fresh_base,
+        dried=decision.dried,
+        dried_reason=decision.dried_reason,
     )
 
 
