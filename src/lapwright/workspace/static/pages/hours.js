@@ -1,6 +1,7 @@
 // The sheet "hours": which hours are fit for which operation, as pictures; a day or a week as a curve; the next day.
 import { html, nothing, render } from "../lit/lit-html.js";
-import { edit } from "../core/job.js";
+import { view } from "../core/api.js";
+import { edit, job } from "../core/job.js";
 import { show, tellRefusal } from "../core/show.js";
 import { table } from "../core/table.js";
 import { asking } from "../hours/asking.js";
@@ -110,29 +111,29 @@ function draw() {
   drawPicture(0, own, `${own.weather}, the job's own`, days && days.day === span().first ? days.marks : null);
   if (!at(".beside").hidden) drawPicture(1, beside, beside.weather, null);
   tell();
-  render(whatif(own, { set: setIf, put: putIf, drop: dropIf }), at(".sliders"));
+  drawIf();
   render(legend(own), at(".signs"));
   drawDay();
 }
 
-function drawPicture(k, view, weather, marks) {
+function drawPicture(k, found, weather, marks) {
   const picture = pictures[k], figure = at(k ? ".beside" : ".own");
   figure.hidden = false;
-  const name = view.operations.find((each) => each.key === state.operation)?.words ?? "";
+  const name = found.operations.find((each) => each.key === state.operation)?.words ?? "";
   const title = state.kind === "year" ? `Hours for ${name}` : "Hours by operation";
   render(html`<span>${title}: ${weather}</span>${k ? html` <button type="button" @click=${() => useYear(state.beside)}>Use this year</button>` : nothing}`, figure.querySelector("figcaption"));
   const place = placed(picture);
-  picture.show(view, { ...state, day: Math.max(0, place.day) }, ["week", "day"].includes(state.kind) ? marks : null);
+  picture.show(found, { ...state, day: Math.max(0, place.day) }, ["week", "day"].includes(state.kind) ? marks : null);
   picture.canvas.setAttribute("aria-label", `${title}, ${weather}, ${state.kind}`);
   picture.point(place, false);
-  render(counts(view, name), figure.querySelector(".words"));
+  render(counts(found, name), figure.querySelector(".words"));
 }
 
 // The table behind a picture: the months of its operation, and all operations, in all hours and in the crew's day.
-function counts(view, name) {
-  const { by_month, by_operation } = view.counts, months = by_month[state.operation];
-  return html`${table(months.all, `Hours for ${name} by month, ${view.weather}`)}${table(months.crew, `Hours for ${name} in the crew's day, every day of the week, by month, ${view.weather}`)}
-    ${table(by_operation.all, `Hours of all months by operation, ${view.weather}`)}${table(by_operation.crew, `Hours of the crew's day by operation, ${view.weather}`)}`;
+function counts(found, name) {
+  const { by_month, by_operation } = found.counts, months = by_month[state.operation];
+  return html`${table(months.all, `Hours for ${name} by month, ${found.weather}`)}${table(months.crew, `Hours for ${name} in the crew's day, every day of the week, by month, ${found.weather}`)}
+    ${table(by_operation.all, `Hours of all months by operation, ${found.weather}`)}${table(by_operation.crew, `Hours of the crew's day by operation, ${found.weather}`)}`;
 }
 
 function drawPick() {
@@ -158,14 +159,21 @@ function drawNext() {
   render(html`<h2>The next day</h2>${nextday(next, (date) => { state.next = date; askNext(); })}`, at("#next"));
 }
 
+function drawIf() {
+  render(whatif(own, state.options, { set: setIf, put: putIf, drop: dropIf }), at(".sliders"));
+}
+
 function setIf(option, text) {
   if (text === null) delete state.options[option];
   else state.options[option] = text;
+  drawIf();
   askSoon();
 }
 
+// The edits are asked for anew: the answer on the page may be of an earlier place of a slider.
 async function putIf() {
-  await changed("what if put in the job file", own.edits, () => { state.options = {}; });
+  const { edits } = await view(job.name, "hours", { ...state.options });
+  await changed("what if put in the job file", edits, () => { state.options = {}; });
 }
 
 function dropIf() {
