@@ -15,7 +15,7 @@ from lapwright.job.roof_models import DRAIN_KEYS, DrainTyped
 from lapwright.job.rulewords import RULE_WORDS
 from lapwright.job.tree import Path, written
 from lapwright.plan.describe.typed import Typed, table_of, text_of
-from lapwright.plan.describe.words import DEFAULTS_OF, label_of, option_words
+from lapwright.plan.describe.words import DEFAULTS_OF, EXAMPLES, label_of, option_words
 
 Json = dict[str, Any]
 YES_NO = (("true", "yes"), ("false", "no"))
@@ -111,8 +111,8 @@ def _reader(path: Path) -> object:
     return next((item for item in field.metadata if hasattr(item, "kind")), None) if field is not None else None
 
 
-def part_json(path: Path, value: object) -> Json:
-    """What stands under a key: a field, or a block."""
+def part_json(path: Path, value: object, also: Sequence[str] = ()) -> Json:
+    """What stands under a key: a field, or a block.  also: names that have a price besides."""
     if not _is_block(path, value):
         return field_json(path, value)
     reader = _reader(path)
@@ -120,7 +120,7 @@ def part_json(path: Path, value: object) -> Json:
         of = "rules" if isinstance(reader, ReadsRules) else "rates"
         return _named_fields(path, value, {name: _default_field(of, row) for name, row in table(of).items()})
     if isinstance(reader, ReadsPrices):
-        names = dict.fromkeys([*GROUPS, *table_of(value)])
+        names = dict.fromkeys([*also, *GROUPS, *table_of(value)])
         return _named_fields(path, value, {name: {"example": "$96", "kind": "price"} for name in names})
     return block_json(path, value)
 
@@ -167,7 +167,7 @@ def field_json(path: Path, value: object) -> Json:
     more = {
         "kind": kind,
         "choices": choices,
-        "example": example(path),
+        "example": EXAMPLES.get(".".join(str(step) for step in path if isinstance(step, str)), example(path)),
         "default": default or (found.text if found is not None else ""),
         "origin": origin_words(found) if found is not None else "",
         "meaning": row.meaning if row is not None else "",

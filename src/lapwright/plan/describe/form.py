@@ -107,7 +107,7 @@ def step_json(step: Step, typed: Typed) -> Json:
         if key in ("units", "paper", "work"):
             fields.append(field_json((key,), typed.get(key)))
         else:
-            blocks.append(part_json((key,), typed.get(key)))
+            blocks.append(part_json((key,), typed.get(key), list(table_of(typed.get("sheets")))))
     if not any(typed.get(key) for key in step.keys):
         head["idle"] = step.idle
     return {**head, "fields": fields, "blocks": blocks}

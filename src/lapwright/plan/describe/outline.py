@@ -158,6 +158,7 @@ def _drain(area: AreaSketch, k: int) -> Json | None:
     """A drain where it stands; one in a side from where to where along it; None for a side that is not there."""
     found = area.drains[k]
     head: Json = {"path": area.keys["drains"][k], "name": found.name, "kind": found.kind, "line": []}
+    head["side"] = found.side or 0
     if found.at is not None:
         return {**head, "at": drawn(_at(area, found.at))}
     place = along_side(area, found)

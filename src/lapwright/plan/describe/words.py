@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from lapwright.job.crosscheck import GROUPS
 from lapwright.job.tree import Path
 from lapwright.packet.sheets.edges import WORDS
 
@@ -73,6 +74,17 @@ DEFAULTS_OF: Mapping[str, tuple[str, str]] = MappingProxyType(
         "store.pace": ("rolls", "carry_speed"),
     }
 )
+# What could be written, where the key alone stands for several things.
+EXAMPLES: Mapping[str, str] = MappingProxyType(
+    {
+        "job.name": "Quarry Lane Depot",
+        "job.number": "26-041",
+        "job.revision": "A",
+        "roof.pipes.name": "V-1",
+        "roof.drains.name": "D-1",
+    }
+)
+NAMED = 2  # steps to a name of the job's own
 _OPTIONS: Mapping[str, str] = MappingProxyType(
     {"us": "feet and inches, °F", "metric": "metres, °C", "accept": "accept it as it is"}
 )
@@ -82,6 +94,8 @@ def label_of(path: Path) -> str:
     """What a key is called."""
     names = [step for step in path if isinstance(step, str)]
     key = names[-1]
+    if names[0] in ("prices", "sheets") and len(names) == NAMED and key not in LABELS and key not in GROUPS:
+        return key  # a name of the job's own
     two = ".".join(names[-2:])
     three = f"{names[0]}.{key}"
     words = LABELS.get(two) or LABELS.get(three) or LABELS.get(key) or key.replace("_", " ")

@@ -9,7 +9,7 @@ from typing import Annotated, Any
 
 from fastapi import APIRouter, Depends, Query
 from fastapi.concurrency import run_in_threadpool
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from lapwright.plan.describe.form import form_json
 from lapwright.plan.describe.outline import outline_json
@@ -22,6 +22,15 @@ from lapwright.workspace.office import Office, office_of
 
 router = APIRouter(prefix="/api/jobs")
 TheOffice = Annotated[Office, Depends(office_of)]
+
+
+def sendable(text: str) -> str:
+    """A text that an answer can hold; half of a pair of UTF-16 is none."""
+    text.encode("utf-8")  # its error is a ValueError, which is told
+    return text
+
+
+Words = Annotated[str, AfterValidator(sendable)]
 Millimetre = Annotated[float, Query(ge=-1e9, le=1e9, allow_inf_nan=False)]
 Steps = Annotated[int, Query(ge=-100_000, le=100_000)]
 
@@ -31,7 +40,7 @@ class Walks(BaseModel):
 
     model_config = ConfigDict(extra="forbid")
     area: int = Field(ge=0, le=10_000)
-    walk: str = Field(max_length=100_000)
+    walk: Words = Field(max_length=100_000)
 
 
 class Sides(BaseModel):
@@ -40,7 +49,7 @@ class Sides(BaseModel):
     model_config = ConfigDict(extra="forbid")
     area: int = Field(ge=0, le=10_000)
     sides: list[int] = Field(min_length=1, max_length=5_000)
-    said: dict[str, str | dict[str, str]] = Field(max_length=20)
+    said: dict[Words, Words | dict[Words, Words]] = Field(max_length=20)
 
 
 def ask_of(office: Office, name: str) -> JobAsk:

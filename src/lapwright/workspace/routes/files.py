@@ -15,7 +15,7 @@ from lapwright.plan.describe.layered import drawing_edits, uses
 from lapwright.plan.describe.sheetlist import keep_sheet, sheets_kept
 from lapwright.plan.describe.typed import typed_job
 from lapwright.workspace.office import Office, office_of
-from lapwright.workspace.routes.describe import ask_of
+from lapwright.workspace.routes.describe import Words, ask_of
 
 router = APIRouter(prefix="/api")
 TheOffice = Annotated[Office, Depends(office_of)]
@@ -25,17 +25,17 @@ class Layer(BaseModel):
     """A layer and what it is taken for; area: the name, of an outline."""
 
     model_config = ConfigDict(extra="forbid")
-    layer: str = Field(min_length=1, max_length=255)
-    use: str = Field(max_length=40)
-    area: str = Field(default="", max_length=80)
+    layer: Words = Field(min_length=1, max_length=255)
+    use: Words = Field(max_length=40)
+    area: Words = Field(default="", max_length=80)
 
 
 class Layers(BaseModel):
     """Layers of a drawing that are taken for a job."""
 
     model_config = ConfigDict(extra="forbid")
-    file: str = Field(max_length=100)
-    unit: str = Field(default="", max_length=10)
+    file: Words = Field(max_length=100)
+    unit: Words = Field(default="", max_length=10)
     layers: list[Layer] = Field(max_length=200)
 
 
@@ -43,8 +43,8 @@ class Kept(BaseModel):
     """A sheet of a job, to be kept in the list."""
 
     model_config = ConfigDict(extra="forbid")
-    job: str = Field(max_length=200)
-    sheet: str = Field(max_length=200)
+    job: Words = Field(max_length=200)
+    sheet: Words = Field(max_length=200)
 
 
 @router.get("/files")

@@ -28,7 +28,7 @@ async function say(area, shown, withMetal) {
 }
 
 function list(area) {
-  return html`<ul class="sides">${area.sides.map((side) => html`<li @pointerenter=${() => showOver(side.side)} @pointerleave=${() => showOver(0)}><label><input type="checkbox" .checked=${now.sides.has(side.side)} @change=${() => chooseSide(area.place, side.side)}>
+  return html`<ul class="sides">${area.sides.slice(0, 400).map((side) => html`<li @pointerenter=${() => showOver(side.side)} @pointerleave=${() => showOver(0)}><label><input type="checkbox" .checked=${now.sides.has(side.side)} @change=${() => chooseSide(area.place, side.side)}>
     <span class="no">${side.side}</span> ${side.length} ${side.way} <span class="kind">${side.words}</span></label></li>`)}</ul>`;
 }
 

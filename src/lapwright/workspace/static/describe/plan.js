@@ -6,6 +6,8 @@ import { editMade, job } from "../core/job.js";
 import { now, redraw } from "./state.js";
 
 const PAD = 54;
+const NARROW = 420; // px: less is written on a plan as narrow as a phone
+const MOST_SIDES = 400; // a curve cut into more is drawn as one line
 const FAR = 12; // steps at once with the shift key
 const MOVES = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 const holder = document.createElement("div");
@@ -58,7 +60,7 @@ function sideDrawn(area, side) {
     tabindex=${tabOf(`side-${area.place}-${side.side}`)} data-key=${`side-${area.place}-${side.side}`} @click=${() => { if (!now.pick) chooseSide(area.place, side.side); }}>
     ${line(from, to, "hit")}${isChosen ? line(from, to, "chosen") : nothing}${kindLines(from, to, side.out, side.kind)}
     ${length > 26 ? svg`<circle class="number" cx=${middle[0]} cy=${middle[1]} r="10"/><text x=${middle[0]} y=${middle[1] + 4} class="no">${side.side}</text>` : nothing}
-    ${length > 90 ? svg`<text class="length" transform=${`translate(${middle[0] + side.out[0] * 19},${middle[1] + side.out[1] * 19 }) rotate(${turn})`}>${side.length}</text>` : nothing}</g>`;
+    ${length > 90 && (scale.width > NARROW || now.outline.areas.length === 1) ? svg`<text class="length" transform=${`translate(${middle[0] + side.out[0] * 19},${middle[1] + side.out[1] * 19 }) rotate(${turn})`}>${side.length}</text>` : nothing}</g>`;
 }
 
 function shapeOf(thing) {
@@ -69,8 +71,10 @@ function shapeOf(thing) {
   return svg`<circle class="drain" cx=${x} cy=${y} r="6"/><path class="drain-cross" d=${`M${x - 4} ${y - 4}l8 8m0 -8l-8 8`}/>`;
 }
 
-// The name stands in an opening that holds it, else above.
-function nameAt(thing, y) {
+// The name stands in an opening that holds it, else above; of a drain in a side, on the roof's side of it.
+function nameAt(area, thing, y) {
+  const side = area.sides[thing.side - 1];
+  if (side) return side.out[1] < -0.5 ? y + 20 : y - 10;
   if (!thing.ring) return y - 10;
   const ring = thing.ring.map(scale.at);
   const [wide, top] = [Math.max(...ring.map((p) => p[0])) - Math.min(...ring.map((p) => p[0])), Math.min(...ring.map((p) => p[1]))];
@@ -83,7 +87,7 @@ function thingDrawn(area, thing) {
   const isFixed = !thing.path.startsWith("roof");
   return svg`<g class="thing ${isFixed ? "is-fixed" : ""}" role="button" tabindex=${tabOf(key)} data-key=${key} aria-label=${`${thing.name}, ${thing.kind.replaceAll("_", " ")}${isFixed ? ", drawn" : "; arrow keys move it"}`}
     @pointerdown=${(event) => { if (!isFixed) grab(event, area, thing); }} @keydown=${(event) => { if (!isFixed) stepped(event, thing); }}>
-    <rect class="hit-area" x=${x - 14} y=${y - 14} width="28" height="28"/>${shapeOf(thing)}<text class="name" x=${x} y=${nameAt(thing, y)}>${thing.name}</text></g>`;
+    <rect class="hit-area" x=${x - 14} y=${y - 14} width="28" height="28"/>${shapeOf(thing)}<text class="name" x=${x} y=${nameAt(area, thing, y)}>${thing.name}</text></g>`;
 }
 
 const middleOf = (ring) => [(Math.min(...ring.map((p) => p[0])) + Math.max(...ring.map((p) => p[0]))) / 2, (Math.min(...ring.map((p) => p[1])) + Math.max(...ring.map((p) => p[1]))) / 2];
@@ -94,9 +98,9 @@ function areaDrawn(area) {
   const things = [...area.openings, ...area.pipes, ...area.drains];
   return svg`<g class="area ${area.place === now.area ? "is-at-hand" : ""}">
     ${area.is_whole ? svg`<path class="field-of" d=${`${path(corners)}Z`}/>` : nothing}
-    ${area.sides.map((side) => sideDrawn(area, side))}
+    ${area.sides.length > MOST_SIDES ? svg`<path class="many" d=${path(corners) + (area.is_whole ? "Z" : "")}/>` : area.sides.map((side) => sideDrawn(area, side))}
     <path class="start" d=${`M${corners[0][0] - 5} ${corners[0][1]}h10M${corners[0][0]} ${corners[0][1] - 5}v10`}/>
-    ${now.outline.areas.length > 1 ? svg`<text class="area-name" x=${middleOf(corners)[0]} y=${middleOf(corners)[1]}>${area.name}</text>` : nothing}
+    ${now.outline.areas.length > 1 && scale.width > NARROW ? svg`<text class="area-name" x=${middleOf(corners)[0]} y=${middleOf(corners)[1]}>${area.name}</text>` : nothing}
     ${area.walk?.gap.length ? gapDrawn(area) : nothing}${things.map((thing) => thingDrawn(area, thing))}</g>`;
 }
 

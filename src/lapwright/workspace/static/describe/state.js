@@ -83,7 +83,7 @@ export async function save(path, value, name, was) {
     typed.isSaved = true;
     await reload();
   } catch (refusal) {
-    now.failed.set(path, faultsOf(refusal));
+    now.failed.set(path, faultsOf(refusal).map((fault) => ({ ...fault, value: fault.value || (refusal.status === 409 ? value : "") })));
     redraw();
   }
 }
@@ -103,7 +103,7 @@ export async function make(words, edits, path = "") {
 
 export function faultsOf(refusal) {
   if (refusal.faults?.length) return refusal.faults;
-  return [{ key: "", needs: refusal.message, read: "", write: "", value: "" }];
+  return [{ key: "", plain: refusal.message, needs: "", read: "", write: "", value: "" }];
 }
 
 export const areaNow = () => now.outline?.areas[now.area] || null;
