@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import logging
 from collections.abc import AsyncIterator, Mapping
 from contextlib import asynccontextmanager
@@ -9,7 +10,7 @@ from pathlib import Path
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
-from fastapi.responses import JSONResponse, Response
+from fastapi.responses import Response
 from fastapi.staticfiles import StaticFiles
 from starlette.exceptions import HTTPException
 
@@ -86,6 +87,7 @@ def tell_faults(app: FastAPI) -> None:
     app.add_exception_handler(Exception, bug)
 
 
-def told(status: int, words: str, more: Mapping[str, object]) -> JSONResponse:
+def told(status: int, words: str, more: Mapping[str, object]) -> Response:
     """An answer that says what is wrong; `faults` is always there."""
-    return JSONResponse({"faults": [], "words": words, **more}, status_code=status)
+    body = json.dumps({"faults": [], "words": words, **more})  # in ASCII: what was read may be no text at all
+    return Response(body, status_code=status, media_type="application/json")

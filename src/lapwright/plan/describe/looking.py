@@ -45,6 +45,8 @@ def look(what: str, path: Path, name: str, more: Mapping[str, Any]) -> Json:
 
     Raises: Refused
     """
+    from lapwright.intake.plan_scale import taken_in
+
     if what == "years":
         from lapwright.plan.describe.years import years
 
@@ -53,7 +55,9 @@ def look(what: str, path: Path, name: str, more: Mapping[str, Any]) -> Json:
         return plan_of(path, name, more)
     if what == "weather":
         return weather_of(path, name)
-    content = path.read_bytes()
+    with path.open("rb") as stream:
+        content = taken_in(stream, file=name)
+    assert isinstance(content, bytes)  # the stream is of bytes
     return dxf_layers(content, name) if name.lower().endswith(".dxf") else geojson_layers(content, name)
 
 
