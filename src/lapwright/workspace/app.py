@@ -19,7 +19,7 @@ from lapwright.faults import Refused
 from lapwright.plan.desk.jobtext import Moved
 from lapwright.workspace.guard import Guard
 from lapwright.workspace.office import Office, office_in
-from lapwright.workspace.routes import describe, figures, files, jobs, packets, pages, views
+from lapwright.workspace.routes import describe, figures, files, jobs, packets, pages, versions, views
 
 ROUTERS = (
     pages.router,
@@ -28,6 +28,7 @@ ROUTERS = (
     files.router,
     packets.router,
     figures.router,
+    versions.router,
     views.router,
 )
 

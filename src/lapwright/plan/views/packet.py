@@ -14,7 +14,7 @@ from lapwright.plan.papers import ORDER, fixed_plates
 from lapwright.plan.views.registry import Json, Tell
 from lapwright.plan.workers import NEXT, SecondHands
 
-IS_KEPT = False  # it writes files
+IS_KEPT, ACTS = False, True  # it writes files
 
 
 def view(stages: Stages, ask: JobAsk, options: Mapping[str, str], tell: Tell) -> Json:

@@ -29,18 +29,21 @@ View = Callable[[Stages, JobAsk, Mapping[str, str], Tell], Json]
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A view and whether its answer is kept; one that writes files is made each time."""
+    """A view and whether its answer is kept.  acts: it writes files, so a page asks for it with its token."""
 
     view: View
     is_kept: bool = True
+    acts: bool = False
 
 
-# Name -> module of lapwright.plan.views that has a function `view` (and `IS_KEPT = False` where it acts).
+# Name -> module of lapwright.plan.views that has a function `view` (and `IS_KEPT = False` where its
+# answer hangs on more than the job and its options, `ACTS = True` where it writes files).
 VIEWS: Mapping[str, str] = MappingProxyType(
     {
         "card": "card",
         "checks": "checks",
         "choices": "choices",
+        "compare": "compare",
         "days": "days",
         "hourreadings": "hourreadings",
         "hours": "hours",
@@ -62,4 +65,4 @@ def find(name: str) -> Asked:
     if name not in VIEWS:
         raise Refused([Fault("view", 0, 0, "", name, "one of " + ", ".join(VIEWS), "")])
     module = import_module(f"lapwright.plan.views.{VIEWS[name]}")
-    return Asked(module.view, getattr(module, "IS_KEPT", True))
+    return Asked(module.view, getattr(module, "IS_KEPT", True), getattr(module, "ACTS", False))

@@ -27,7 +27,7 @@ SILENCE_S = 0.25  # how soon a closed connection is noticed
 @router.get("/{name}/views/{view}")
 async def show(name: str, view: str, request: Request, office: TheOffice) -> StreamingResponse:
     """A view of a job; its options stand in the query."""
-    if not (await run_in_threadpool(find, view)).is_kept:
+    if (await run_in_threadpool(find, view)).acts:
         raise HTTPException(405, "this is made when a page asks for it, not by its address", {"allow": "POST"})
     return await asked(name, view, request, office)
 
