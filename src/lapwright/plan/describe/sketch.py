@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any, cast
@@ -15,8 +14,8 @@ from lapwright.job.reading import read_areas
 from lapwright.job.roof_models import DrainTyped, EdgeGroup, OpeningTyped, PipeTyped, sides_of
 from lapwright.plan.describe.typed import Model, Typed, made_of_rest, read_or, table_of, tables_of, text_of, typed_job
 from lapwright.plan.describe.walked import Walked, walked
-from lapwright.plan.desk.keeping import Kept
-from lapwright.plan.desk.stages import JobAsk, beside_it
+from lapwright.plan.desk.keeping import Kept, Shared
+from lapwright.plan.desk.stages import JobAsk
 from lapwright.plan.drawn import read_drawn, standing
 from lapwright.plan.origin import near_origin
 from lapwright.plan.sources import read_dxf, read_geojson
@@ -78,14 +77,11 @@ class Sketch:
 class Sketches:
     """Sketches of jobs, kept; asked by several threads."""
 
-    kept: Kept = field(default_factory=lambda: Kept(12))
-    lock: threading.Lock = field(default_factory=threading.Lock)
+    kept: Shared = field(default_factory=lambda: Shared(Kept(12)))
 
     def of(self, ask: JobAsk) -> Sketch:
         """The sketch of a job as it stands."""
-        with self.lock:
-            key = (ask.text, str(ask.path), beside_it(ask.path))
-            return cast(Sketch, self.kept.take(key, lambda: sketch(ask)))
+        return cast(Sketch, self.kept.take(ask.key(), lambda: sketch(ask)))
 
 
 def sketch(ask: JobAsk, *, walks: Mapping[int, str] | None = None) -> Sketch:

@@ -1,17 +1,24 @@
 """The process that plans: it holds what was made, answers one question after the other, and can be interrupted.
 
 Questions come over standard input, answers go to standard output, both pickled (`plan.workers`).  A question is a
-number, the name of a view, the job as it stands, and options as texts.  What goes back, each with that number: ("tell",
-words) and ("draft", bytes) on the way, then ("done", bytes), ("refused", faults) or ("stopped", None).  An interrupt
-(SIGINT) stops the work at hand and keeps everything that was made before.
+number, the name of a view, the job as it stands, options as texts, and what was read of the job already, if anything.
+What goes back, each with that number: ("tell", words) and ("draft", bytes) on the way, then ("done", bytes),
+("refused", faults), ("stopped", None) or, for an error of ours, ("wrong", None).  The first is (-1, "ready", None).
+
+An interrupt (SIGINT) stops the work at hand and keeps everything that was made before; it never cuts a message in two.
+The process ends at once, whatever it is at, when standard input ends: then whoever asked is gone.
 """
 
 from __future__ import annotations
 
 import gc
 import json
+import os
+import queue
 import signal
 import sys
+import threading
+import traceback
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import IO, Any
@@ -38,19 +45,49 @@ def json_bytes(value: Any) -> bytes:  # noqa: ANN401  # plain values of any shap
 
 
 @dataclass(slots=True)
+class Mouth:
+    """What is said to whoever asked; an interrupt that comes in the middle of a message waits for its end."""
+
+    pipe: IO[bytes]
+    is_working: bool = False
+    is_speaking: bool = False
+    is_late: bool = False
+
+    def interrupt(self, number: int, frame: object) -> None:
+        """Stops the work at hand; between two questions there is none."""
+        if self.is_working and self.is_speaking:
+            self.is_late = True
+        elif self.is_working:
+            self.is_working = False
+            raise Stopped
+
+    def say(self, message: tuple[object, ...]) -> None:
+        """A message, whole.
+
+        Raises: Stopped where an interrupt came meanwhile
+        """
+        self.is_speaking = True
+        send(self.pipe, message)
+        self.is_speaking = False
+        if self.is_late:
+            self.is_working = self.is_late = False
+            raise Stopped
+
+
+@dataclass(slots=True)
 class Teller:
     """What a view says while it works: words, or a first answer to show until the whole one is there."""
 
-    pipe: IO[bytes]
+    mouth: Mouth
     number: int
 
     def __call__(self, words: str) -> None:
         """A step is done."""
-        send(self.pipe, (self.number, "tell", words))
+        self.mouth.say((self.number, "tell", words))
 
     def draft(self, value: Any) -> None:  # noqa: ANN401  # plain values of any shape
         """A first answer, less than the whole."""
-        send(self.pipe, (self.number, "draft", json_bytes(value)))
+        self.mouth.say((self.number, "draft", json_bytes(value)))
 
 
 @dataclass(slots=True)
@@ -58,51 +95,77 @@ class Child:
     """The planning process."""
 
     source: IO[bytes]
-    target: IO[bytes]
+    mouth: Mouth
     stages: Stages = field(default_factory=Stages)
     answers: Kept = field(default_factory=lambda: Kept(48))
-    is_working: bool = False
-
-    def interrupt(self, number: int, frame: object) -> None:
-        """Stops the work at hand; between two questions there is none."""
-        if self.is_working:
-            raise Stopped
+    asked: queue.SimpleQueue[Any] = field(default_factory=queue.SimpleQueue)
 
     def serve(self) -> None:
         """Answers until standard input ends."""
-        signal.signal(signal.SIGINT, self.interrupt)
+        threading.Thread(target=self.listen, name="ear", daemon=True).start()
         while True:
-            asked = receive(self.source)
-            if asked is None:
-                return
-            number, view, ask, options = asked
-            send(self.target, (number, *self.answer(number, view, ask, options)))
+            number, view, ask, options, read = self.asked.get()
+            if read is not None and self.stages.reads.find(read[0]) is None:
+                self.stages.reads.put(*read)
+            self.mouth.say((number, *self.answer(number, view, ask, options)))
+
+    def listen(self) -> None:
+        """Hears questions; ends the process, and those that it began, when there is nobody to ask any more."""
+        while (asked := receive(self.source)) is not None:
+            self.asked.put(asked)
+        end_group()
 
     def answer(self, number: int, view: str, ask: JobAsk, options: Mapping[str, str]) -> tuple[str, Any]:
         """What comes of a question."""
         try:
-            self.is_working = True
-            return ("done", self.made(view, ask, options, Teller(self.target, number)))
-        except Refused as refused:
-            return ("refused", refused.faults)
+            self.mouth.is_late, self.mouth.is_working = False, True
+            answer = self.tried(number, view, ask, options)
+            self.mouth.is_working = False
         except Stopped:
             return ("stopped", None)
-        finally:
-            self.is_working = False
+        return answer
+
+    def tried(self, number: int, view: str, ask: JobAsk, options: Mapping[str, str]) -> tuple[str, Any]:
+        """The same, unless it is stopped."""
+        try:
+            return ("done", self.made(view, ask, options, Teller(self.mouth, number)))
+        except Refused as refused:
+            return ("refused", refused.faults)
+        except Exception:  # an error of ours costs this answer, not all that was made before
+            traceback.print_exc()
+            return ("wrong", None)
 
     def made(self, view: str, ask: JobAsk, options: Mapping[str, str], tell: Teller) -> bytes:
         """The answer as bytes, kept."""
         asked = find(view)
         if not asked.is_kept:
             return json_bytes(asked.view(self.stages, ask, options, tell))
-        key = (view, self.stages.key(ask), tuple(sorted(options.items())))
+        key = (view, ask.key(), tuple(sorted(options.items())))
         found: bytes = self.answers.take(key, lambda: json_bytes(asked.view(self.stages, ask, options, tell)))
         return found
 
 
+def end_group() -> None:
+    """Ends this process at once, with those that it began where a system has groups of them."""
+    if hasattr(os, "killpg") and os.getpgrp() == os.getpid():
+        os.killpg(0, signal.SIGKILL)
+    os._exit(0)
+
+
+def own_output() -> IO[bytes]:
+    """Standard output for answers alone: what a library prints goes to standard error."""
+    own = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
+    os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
+    return own
+
+
 def main() -> None:
     """Entry point of the process."""
+    mouth = Mouth(own_output())
+    signal.signal(signal.SIGINT, mouth.interrupt)
     load(BEFORE)
     gc.freeze()  # what was loaded stays, and is not looked through again and again
     gc.set_threshold(*RARELY)
-    Child(sys.stdin.buffer, sys.stdout.buffer).serve()
+    child = Child(sys.stdin.buffer, mouth)
+    mouth.say((-1, "ready", None))
+    child.serve()

@@ -3,12 +3,16 @@
 A step is what was cut out of the text and what was put in, with the digests before and after.  They stand line by line
 in a file of their own, `.NAME.steps`, in the job's folder; a line that was not written to its end is passed over.  A
 change made by somebody else (an editor, another tool) is a step as well, and can be taken back like any other.
+
+A link or a pipe in the place of that file is left alone, and a step counts only where it leads to the text whose digest
+it names.
 """
 
 from __future__ import annotations
 
 import json
 import os
+import stat
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
@@ -18,6 +22,7 @@ from typing import Any
 from lapwright.plan.desk.jobtext import digest_of, write_synced
 
 MOST_STEPS = 2_000
+LONGEST_WORDS = 200
 MOST_BYTES = 32 * 1024 * 1024
 
 
@@ -31,6 +36,16 @@ class Step:
     cut: str
     put: str
     words: str
+
+    def leads_back(self, text: str) -> str | None:
+        """The text before the step; None where it is not made for this text."""
+        found = self.taken_back(text) if self.after == digest_of(text) else ""
+        return found if self.before == digest_of(found) else None
+
+    def leads_forth(self, text: str) -> str | None:
+        """The text after the step; None where it is not made for this text."""
+        found = self.made_again(text) if self.before == digest_of(text) else ""
+        return found if self.after == digest_of(found) else None
 
     def taken_back(self, text: str) -> str:
         """The text before the step."""
@@ -63,6 +78,7 @@ class History:
     path: Path
     done: list[Step]
     undone: list[Step]
+    stamp: tuple[int, ...] = ()
 
     @property
     def last(self) -> str:
@@ -99,15 +115,20 @@ class History:
 
     def undo(self, text: str) -> str | None:
         """The text before the last step; None where there is none, or the text is not what it led to."""
-        if not self.done or self.done[-1].after != digest_of(text):
-            return None
-        return self.done[-1].taken_back(text)
+        return self.done[-1].leads_back(text) if self.done else None
 
     def redo(self, text: str) -> str | None:
         """The text with the step taken back last made again; None where there is none that fits."""
-        if not self.undone or self.undone[-1].before != digest_of(text):
-            return None
-        return self.undone[-1].made_again(text)
+        return self.undone[-1].leads_forth(text) if self.undone else None
+
+    def leads_to(self, digest: str) -> bool:
+        """The last step led to a text of this digest, or the one taken back last began from it."""
+        back = bool(self.undone) and self.undone[-1].before == digest
+        return back or (bool(self.done) and self.done[-1].after == digest)
+
+    def is_behind(self) -> bool:
+        """Somebody else wrote steps since these were read or written."""
+        return self.stamp != stamp_of(self.path)
 
     def undid(self) -> None:
         """The last step was taken back, and the file is saved."""
@@ -125,12 +146,9 @@ class History:
             line = json.dumps(entry, ensure_ascii=False).encode() + b"\n"
             if self.path.exists() and self.path.stat().st_size + len(line) > MOST_BYTES:
                 self.shorten()
-                return
-            with self.path.open("ab") as stream:
-                stream.write(b"" if is_ended_line(self.path) else b"\n")
-                stream.write(line)
-                stream.flush()
-                os.fsync(stream.fileno())
+            else:
+                append(self.path, line)
+        self.stamp = stamp_of(self.path)
 
     def shorten(self) -> None:
         """The file written anew with the later half of the steps."""
@@ -141,21 +159,47 @@ class History:
         write_synced(self.path, b"".join(json.dumps(row, ensure_ascii=False).encode() + b"\n" for row in rows))
 
 
-def is_ended_line(path: Path) -> bool:
-    """A file that is empty or ends with the end of a line."""
-    if not path.exists() or path.stat().st_size == 0:
-        return True
-    with path.open("rb") as stream:
-        stream.seek(-1, os.SEEK_END)
-        return stream.read(1) == b"\n"
+def stamp_of(path: Path) -> tuple[int, ...]:
+    """What changes whenever a file does; empty where there is none."""
+    try:
+        about = path.lstat()
+    except OSError:
+        return ()
+    return (about.st_size, about.st_mtime_ns, about.st_ino)
+
+
+def opened(path: Path, flags: int) -> int:
+    """A file opened, if it is a plain one.
+
+    Raises: OSError for a link, a pipe or whatever else may stand there
+    """
+    handle = os.open(path, flags | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0), 0o644)
+    if stat.S_ISREG(os.fstat(handle).st_mode):
+        return handle
+    os.close(handle)
+    raise OSError
+
+
+def append(path: Path, line: bytes) -> None:
+    """A line put behind the others, and brought to the disk.
+
+    Raises: OSError
+    """
+    with os.fdopen(opened(path, os.O_RDWR | os.O_CREAT | os.O_APPEND), "r+b", buffering=0) as stream:
+        if stream.seek(0, os.SEEK_END) > 0:
+            stream.seek(-1, os.SEEK_END)
+            line = line if stream.read(1) == b"\n" else b"\n" + line
+        stream.write(line)
+        os.fsync(stream.fileno())
 
 
 def history_of(job: Path) -> History:
     """The steps of a job file, as far as they can be read."""
-    history = History(job.with_name(f".{job.name}.steps"), [], [])
-    for entry in entries(history.path):
-        if "do" in entry:
-            history.done.append(entry["do"])
+    path = job.with_name(f".{job.name}.steps")
+    history = History(path, [], [], stamp_of(path))
+    for entry in entries(path):
+        if isinstance(entry, Step):
+            history.done.append(entry)
             history.undone.clear()
         elif "forget" in entry and history.done:
             history.done.pop()
@@ -167,20 +211,29 @@ def history_of(job: Path) -> History:
     return history
 
 
-def entries(path: Path) -> Iterator[dict[str, Any]]:
+def entries(path: Path) -> Iterator[Step | dict[str, Any]]:
     """The lines that can be read, a step made into one."""
     try:
-        if path.stat().st_size > 2 * MOST_BYTES:
-            return
-        lines = path.read_bytes().split(b"\n")
+        with os.fdopen(opened(path, os.O_RDONLY), "rb") as stream:
+            lines = stream.read(2 * MOST_BYTES).split(b"\n")
     except OSError:
         return
     for line in lines:
         try:
             entry = json.loads(line)
-            if "do" in entry:
-                before, after, at, cut, put, words = entry["do"]
-                entry = {"do": Step(str(before), str(after), int(at), str(cut), str(put), str(words))}
-        except (ValueError, TypeError):
+            if not isinstance(entry, dict):
+                continue
+            yield read_step(entry["do"]) if "do" in entry else entry
+        except (ValueError, TypeError, OverflowError, RecursionError):
             continue
-        yield entry
+
+
+def read_step(row: list[Any]) -> Step:
+    """A step from its line.
+
+    Raises: ValueError or TypeError where it is none
+    """
+    before, after, at, cut, put, words = row
+    step = Step(str(before), str(after), int(at), str(cut), str(put), str(words)[:LONGEST_WORDS])
+    (step.cut + step.put + step.words).encode()
+    return step

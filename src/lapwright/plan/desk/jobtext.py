@@ -63,7 +63,7 @@ def save_text(path: Path, text: str, *, seen: str | None) -> JobText:
     data = text.encode()
     job_text(data, file=path.name)  # one that could not be read again is not written
     try:
-        write_synced(path, data)
+        write_synced(path.resolve(), data)  # through a link, to the file that was read
     except OSError as error:
         why = error.strerror or "can't be written"
         raise Refused([Fault(path.name, 0, 0, "", why, "a folder that can be written", "")]) from error

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import hashlib
+import threading
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
+from concurrent.futures import Future
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -30,11 +32,46 @@ class Kept:
             self.held.move_to_end(key)
             return self.held[key]
         made = make()
+        self.put(key, made)
+        return made
+
+    def put(self, key: Hashable, made: Any) -> None:  # noqa: ANN401  # whatever was made
+        """A result that was made elsewhere."""
         self.held[key] = made
         while len(self.held) > self.most:
             self.held.popitem(last=False)
-        return made
 
     def find(self, key: Hashable) -> Any | None:  # noqa: ANN401  # whatever was made
         """The result under a key; None where there is none."""
         return self.held.get(key)
+
+
+@dataclass(slots=True)
+class Shared:
+    """Results that several threads ask for: each is made once, by the first, while the others wait for it alone."""
+
+    kept: Kept
+    lock: threading.Lock = field(default_factory=threading.Lock)
+
+    def take(self, key: Hashable, make: Callable[[], Any]) -> Any:  # noqa: ANN401  # whatever is made
+        """The result under a key, made where it is not there.
+
+        Raises: whatever `make` does, for all who waited for it.
+        """
+        mine: Future[Any] = Future()
+        with self.lock:
+            found: Future[Any] = self.kept.take(key, lambda: mine)
+        if found is mine:
+            try:
+                mine.set_result(make())
+            except BaseException as error:
+                with self.lock:
+                    self.kept.held.pop(key, None)
+                mine.set_exception(error)
+        return found.result()
+
+    def find(self, key: Hashable) -> Any | None:  # noqa: ANN401  # whatever was made
+        """The result under a key; None where there is none, or it is being made."""
+        with self.lock:
+            found: Future[Any] | None = self.kept.find(key)
+        return found.result() if found is not None and found.done() else None

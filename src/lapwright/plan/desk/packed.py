@@ -13,10 +13,10 @@ from typing import Any
 
 from lapwright.faults import Fault, Refused
 from lapwright.packet.write import LARGEST_MANIFEST, MANIFEST, SCHEMA, is_plain_name
-from lapwright.plan.desk.folder import packet_folder
+from lapwright.plan.desk.beside import beside_it
+from lapwright.plan.desk.folder import is_within, packet_folder
 from lapwright.plan.desk.jobtext import digest_of, write_synced
 from lapwright.plan.desk.keeping import made_from
-from lapwright.plan.desk.stages import beside_it
 
 KILO = 1000
 
@@ -108,7 +108,7 @@ def manifest_entries(folder: Path) -> dict[str, dict[str, Any]]:
     """The manifest's entry of each file that we write, its own among them; empty where it is none of ours."""
     path = folder / MANIFEST
     try:
-        if not is_inside(path, folder.parent) or path.stat().st_size > LARGEST_MANIFEST:
+        if not is_within(path, folder.parent) or path.stat().st_size > LARGEST_MANIFEST:
             return {}
         found = json.loads(path.read_bytes())
         if found["schema"] != SCHEMA:
@@ -118,11 +118,6 @@ def manifest_entries(folder: Path) -> dict[str, dict[str, Any]]:
     except (OSError, ValueError, TypeError, KeyError, RecursionError):
         return {}
     return {**known, MANIFEST: {"name": MANIFEST, "bytes": 0}} if known else {}
-
-
-def is_inside(path: Path, folder: Path) -> bool:
-    """A path that no link leads out of a folder."""
-    return path.resolve().is_relative_to(folder.resolve())
 
 
 def packed_file(job: Path, name: str) -> Packed:
@@ -135,7 +130,7 @@ def packed_file(job: Path, name: str) -> Packed:
     if (
         not is_plain_name(name)
         or name not in manifest_entries(folder)
-        or not is_inside(path, folder)
+        or not is_within(path, folder)
         or not path.is_file()
     ):
         raise Refused([Fault("", 0, 0, "file", name[:200], "a file that the packet's manifest names", "packet.pdf")])
@@ -148,7 +143,7 @@ def refuse_outside(job: Path) -> None:
     Raises: Refused
     """
     folder = packet_folder(job)
-    if not is_inside(folder, job.parent):
+    if not is_within(folder, job.parent):
         needs = "a folder of the job's own, not a link that leads elsewhere"
         raise Refused([Fault(folder.name, 0, 0, "", "a link", needs, "")])
 
@@ -179,7 +174,7 @@ def standing_of(job: Path, text: str) -> tuple[str, str]:
         note = json.loads(note_file(job).read_bytes())
         if note["manifest"] != manifest_digest(job):
             return "unsaid", UNSAID
-        is_same, is_beside = note["text"] == digest_of(text), note["beside"] == made_from(beside_it(job))
+        is_same, is_beside = note["text"] == digest_of(text), note["beside"] == made_from(beside_it(text, job.parent))
     except (OSError, ValueError, TypeError, KeyError):
         return "unsaid", UNSAID
     if not is_same:

@@ -20,11 +20,10 @@ from lapwright.layout.choices import in_order
 from lapwright.layout.cost import AIMS
 from lapwright.layout.values import Choice, Layout
 from lapwright.packet.values import Paper
-from lapwright.packet.write import STAGE
 from lapwright.plan.build import make_assembly, make_building
 from lapwright.plan.checks import make_checks
 from lapwright.plan.choices import choice_under
-from lapwright.plan.desk.folder import packet_folder
+from lapwright.plan.desk.beside import beside_it
 from lapwright.plan.desk.keeping import Kept, made_from
 from lapwright.plan.fitness import make_ask
 from lapwright.plan.hourpart import judged
@@ -36,8 +35,6 @@ from lapwright.verdict import Check
 
 Tell = Callable[[str], None]
 FIRST = 0.005  # share of the search that a first layout is laid with, while somebody waits
-DATA = frozenset({".dxf", ".geojson", ".json", ".epw", ".csv", ".txt", ".gz", ""})  # what job files name
-MOST_FILES = 2_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,21 +44,9 @@ class JobAsk:
     text: str
     path: Path
 
-
-def beside_it(path: Path) -> tuple[tuple[str, int, int], ...]:
-    """Name, size and time of each file that a job in this folder could name: what was read of them is kept by it.
-
-    The job's own packet is made from it and does not count, nor does one that is being written.
-    """
-    found = []
-    own = packet_folder(path)
-    for each in sorted(path.parent.rglob("*"))[:MOST_FILES]:
-        if own in each.parents or any(part.startswith(STAGE) for part in each.parts):
-            continue
-        if each.suffix.lower() in DATA and each.is_file():
-            about = each.stat()
-            found.append((each.relative_to(path.parent).as_posix(), about.st_size, about.st_mtime_ns))
-    return tuple(found)
+    def key(self) -> tuple[object, ...]:
+        """What its reading hangs on: itself, its name, and the files beside it that it names."""
+        return (self.text, str(self.path), beside_it(self.text, self.path.parent))
 
 
 @dataclass(slots=True)
@@ -74,16 +59,12 @@ class Stages:
     hours_made: Kept = field(default_factory=lambda: Kept(6))
     papers: Kept = field(default_factory=lambda: Kept(8))
 
-    def key(self, ask: JobAsk) -> tuple[object, ...]:
-        """What a text comes to hangs on: itself, its name, and the files beside it."""
-        return (ask.text, str(ask.path), beside_it(ask.path))
-
     def read(self, ask: JobAsk) -> tuple[Job, Roofs]:
         """The job and its roof.
 
         Raises: Refused with every fault.
         """
-        return cast("tuple[Job, Roofs]", self.reads.take(self.key(ask), lambda: read_job_text(ask.text, ask.path)))
+        return cast("tuple[Job, Roofs]", self.reads.take(ask.key(), lambda: read_job_text(ask.text, ask.path)))
 
     def layout(self, ask: JobAsk, *, patience: float = 1.0) -> Layout:
         """The layout; one of the whole search stands for a first one.
@@ -114,7 +95,7 @@ class Stages:
         layout = self.layout(ask, patience=patience)
         return cast(
             Paper,
-            self.papers.take(("laid", id(layout), self.key(ask)), lambda: laid_paper(job, roofs, ask.path, layout)),
+            self.papers.take(("laid", id(layout), ask.key()), lambda: laid_paper(job, roofs, ask.path, layout)),
         )
 
     def hours(self, ask: JobAsk) -> tuple[HourTable, tuple[Mended, ...]] | None:
@@ -124,7 +105,7 @@ class Stages:
         """
         job, roofs = self.read(ask)
         asked = make_ask(job, ask.path.parent, roofs.areas, make_assembly(job))
-        key = made_from(asked, beside_it(ask.path) if asked.file else None)
+        key = made_from(asked, beside_it(ask.text, ask.path.parent) if asked.file else None)
         return cast("tuple[HourTable, tuple[Mended, ...]] | None", self.hours_made.take(key, lambda: judged(asked)))
 
     def planned(self, ask: JobAsk, tell: Tell) -> tuple[Paper, tuple[Check, ...]]:
@@ -139,7 +120,7 @@ class Stages:
             tell(laid_words(laid))
             return plan_days(job, laid, Promise(lambda: self.hours(ask)), tell)
 
-        return cast("tuple[Paper, tuple[Check, ...]]", self.papers.take(("planned", self.key(ask)), make))
+        return cast("tuple[Paper, tuple[Check, ...]]", self.papers.take(("planned", ask.key()), make))
 
     def checked(self, ask: JobAsk, tell: Tell) -> Paper:
         """Everything with its checks; of the other aims what is known so far.
@@ -154,7 +135,7 @@ class Stages:
             tell(f"checked: {len(paper.checks)} checks")
             return paper
 
-        return cast(Paper, self.papers.take(("checked", self.key(ask)), make))
+        return cast(Paper, self.papers.take(("checked", ask.key()), make))
 
     def weighed(self, ask: JobAsk, tell: Tell) -> tuple[Choice, ...]:
         """What each aim comes to, the job's own first laid, then the others.

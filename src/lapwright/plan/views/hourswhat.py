@@ -85,7 +85,7 @@ def look(stages: Stages, ask: JobAsk, options: Mapping[str, str]) -> Looked:
     whole = None if found is None else found[0]
     if whole is not None and any(options.get(name) for name in RULES):
         judged = whole
-        key = ("rejudged", stages.key(asked))
+        key = ("rejudged", asked.key())
         whole = cast(HourTable, stages.hours_made.take(key, lambda: rejudged(judged, job.rules, Units(job.units))))
     table = None if whole is None else whole.as_dried() if options.get("dried") else whole.same_day()
     return Looked(asked, own, job, roofs, whole, table, (*weather, *judging))

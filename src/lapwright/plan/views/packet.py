@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from lapwright.packet.write import refuse_taken
+from lapwright.plan.desk.beside import beside_it
 from lapwright.plan.desk.folder import packet_folder
 from lapwright.plan.desk.packed import note_made, packet_state, refuse_outside
-from lapwright.plan.desk.stages import JobAsk, Stages, beside_it
+from lapwright.plan.desk.stages import JobAsk, Stages
 from lapwright.plan.make import print_plan, write_plan
 from lapwright.plan.papers import ORDER, fixed_plates
 from lapwright.plan.views.registry import Json, Tell
@@ -22,7 +23,7 @@ def view(stages: Stages, ask: JobAsk, options: Mapping[str, str], tell: Tell) ->
 
     Raises: Refused with every fault, or where the folder can't take the files
     """
-    folder, beside = packet_folder(ask.path), beside_it(ask.path)
+    folder, beside = packet_folder(ask.path), beside_it(ask.text, ask.path.parent)
     refuse_outside(ask.path)
     refuse_taken(folder, ORDER)
     job, _ = stages.read(ask)

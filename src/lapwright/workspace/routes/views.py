@@ -6,8 +6,10 @@ An answer is a line of JSON each: {"tell": words} and {"draft": value} on the wa
 
 from __future__ import annotations
 
+import asyncio
 import json
 from collections.abc import AsyncIterator
+from contextlib import suppress
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, HTTPException, Request
@@ -15,7 +17,7 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import StreamingResponse
 
 from lapwright.plan.desk.stages import JobAsk
-from lapwright.plan.desk.worker import Question, Said
+from lapwright.plan.desk.worker import MOST_WAITING, Said
 from lapwright.plan.views.registry import find
 from lapwright.workspace.office import Office, office_of
 
@@ -43,19 +45,30 @@ async def asked(name: str, view: str, request: Request, office: Office) -> Strea
     """The answer to a view, line by line."""
     file = (await run_in_threadpool(office.folder.read, name)).file
     ask = JobAsk(file.text, office.folder.place(name))
-    question = office.worker.ask(view, ask, dict(request.query_params))
-    return StreamingResponse(lines(question, request, office), media_type="application/x-ndjson")
+    if len(office.worker.waiting) >= MOST_WAITING:
+        raise HTTPException(503, "too much is asked at once: close some of the pages")
+    return StreamingResponse(lines(view, ask, request, office), media_type="application/x-ndjson")
 
 
-async def lines(question: Question, request: Request, office: Office) -> AsyncIterator[bytes]:
+async def lines(view: str, ask: JobAsk, request: Request, office: Office) -> AsyncIterator[bytes]:
     """What is heard of a question, until its last or until nobody listens any more."""
+    loop, heard = asyncio.get_running_loop(), asyncio.Event()
+
+    def wake() -> None:
+        with suppress(RuntimeError):  # the server ended meanwhile
+            loop.call_soon_threadsafe(heard.set)
+
+    question = office.worker.ask(view, ask, dict(request.query_params), wake)
     is_over = False
     try:
         while not is_over:
-            said = await run_in_threadpool(question.next, SILENCE_S)
+            heard.clear()
+            said = question.next(0)
             if said is None:
                 if await request.is_disconnected():
                     return
+                with suppress(TimeoutError):
+                    await asyncio.wait_for(heard.wait(), SILENCE_S)
                 continue
             is_over = said.is_last
             yield line(said)
