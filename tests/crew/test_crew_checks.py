@@ -100,6 +100,7 @@ def test_keys_used_are_those_that_make_it_unknown() -> None:
 def test_without_days_the_checks_are_unknown() -> None:
     """The same three, with the keys that are missing."""
     found = unknown_crew_checks(["weather", "crew"])
+    assert all(check.confirm for check in found)
     assert [(check.id, check.status, check.supply) for check in found] == [
         (id, "unknown", ("weather", "crew")) for id in ("crew.finish", "crew.cover-within", "crew.fire-watch")
     ]

@@ -102,6 +102,18 @@ def test_drain_by_a_published_example() -> None:
     assert half["passes"] is True
 
 
+def test_a_drains_steps_carry_the_rows_of_their_tables() -> None:
+    """11,500 sf, 0.5 in/h, 60 gpm: three quarters of the way to the first row, 80 gpm at 1 in; leader 18,400 sf."""
+    gpm = 231 * 0.0254**3 / 60
+    found = answered("drain", "--area '11500 sf' --rain '0.5 in/h' --kind drain --size '4 in'")
+    leader, over = (step["values"] for step in found["steps"][1:3])
+    assert leader["A1, drained at 1 in/h [m2]"] == pytest.approx(18400 * 0.3048**2)
+    assert [over[name] for name in ("Q1 [m3/s]", "d1 [m]")] == [0, 0]
+    assert over["Q2 [m3/s]"] == pytest.approx(80 * gpm)
+    assert over["d2 [m]"] == pytest.approx(0.0254)
+    assert found["head_m"] / 0.0254 == pytest.approx(0.75, abs=0.01)
+
+
 def test_chill_by_the_published_chart() -> None:
     """0 °F and 15 mph: -19 °F, skin can freeze in 30 minutes."""
     found = answered("chill")

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from drainroofs import BOX, ELL, area
+from drainroofs import BOX, ELL, FOOT_TICKS, area
 
 from lapwright.drains.capacity import check_drainage
 from lapwright.drains.slope import check_slope
-from lapwright.roof.values import Drain
+from lapwright.roof.values import Drain, Opening
 from lapwright.units.read import quantity_si
 
 RAIN = quantity_si("3.75 in/h")
@@ -185,3 +185,13 @@ def test_a_drains_sheet_shows_the_rows_of_the_tables_it_goes_by() -> None:
     assert put_in["A at 1 in/h [m2]"] == pytest.approx(18_400 * 0.3048**2)
     assert put_in["at 80 gpm [m]"] == pytest.approx(0.0254)
     assert put_in["at 170 gpm [m]"] == pytest.approx(0.0508)
+
+
+def test_openings_counted_as_roof_are_told() -> None:
+    """A court of 24 ft by 22 ft in 7,680 sf: the flow counts all of it, and the sheet says that 528 sf are no roof."""
+    hole = Opening("COURT", "shaft", (10 * FOOT_TICKS, 10 * FOOT_TICKS), (24 * FOOT_TICKS, 22 * FOOT_TICKS))
+    roof = replace(area(BOX, SOUTH_OPEN, drains=[GUTTER]), openings=(hole,))
+    (check,) = check_drainage((roof,), rain_primary=RAIN)
+    told = {step.text.partition(",")[0]: step for step in check.steps}
+    assert told["Openings and courtyards in A"].result == pytest.approx(528 * 0.3048**2)
+    assert gpm(check.demand) == pytest.approx((7680 + 310) * 3.75 * 0.0103896 / 6, rel=1e-3)

@@ -72,3 +72,19 @@ def test_a_job_without_a_sheet_for_warm_rolls_is_told_so() -> None:
 def test_without_cold_days_there_is_nothing_to_check() -> None:
     """A summer's job with a store has no checks of it."""
     assert warm_checks(SETTING, replace(warmth(300.0, 300.0), days=()), NEEDS) == ()
+
+
+def test_rolls_held_are_told_sheet_by_sheet() -> None:
+    """The floor's sheet names the sheet of each load, and stops before the heat; every check names who confirms it."""
+    loads = (replace(LOAD, sheet="base-sa"), replace(LOAD, sheet="cap-sa"))
+    both = store_plan(StorePlanAsk(loads, -10.0, 25200.0, 59400.0))
+    found = replace(warmth(300.0, 300.0), days=(StoreDay(3, {"cap-sa": 6}, -5.0, -10.0, both),))
+    made = {check.id: check for check in warm_checks(SETTING, found, NEEDS)}
+    assert [step.text.partition(":")[0] for step in made[FLOOR].steps] == [
+        "Day 3",
+        "Rolls of base-sa held",
+        "Rolls of cap-sa held",
+        "Floor, the way between them in it",
+    ]
+    assert all(check.confirm for check in made.values())
+    assert all(check.confirm for check in warm_checks(StoreSetting(None, None, None, None), None, NEEDS))

@@ -88,6 +88,7 @@ def test_each_missing_input_leaves_a_check_unknown(name: str) -> None:
         reads = keys[name] in USES[check.id]
         assert (check.status == "unknown") is reads
         assert check.supply == ((keys[name],) if reads else ())
+        assert check.confirm
 
 
 def test_a_cord_over_the_advice_is_told_and_fails_nothing() -> None:

@@ -24,6 +24,11 @@ TITLES: Mapping[str, str] = {
     "crew.cover-within": "No base lies open longer than cover_within",
     "crew.fire-watch": "Welding stops so early that the fire watch is kept before the crew leaves",
 }
+CONFIRM: Mapping[str, str] = {
+    "crew.finish": "the superintendent",
+    "crew.cover-within": "the maker, for how long its base may lie open",
+    "crew.fire-watch": "whoever permits the hot work: code, owner and programme",
+}
 
 
 def crew_checks(found: Walk, layout: Layout, hours: HourTable, crew: CrewSetting, *, rules: Rules) -> tuple[Check, ...]:
@@ -42,7 +47,12 @@ def crew_checks(found: Walk, layout: Layout, hours: HourTable, crew: CrewSetting
         missing = {"crew.fire-watch": fire_watch_check(found, crew)}
     finish = missing.get("crew.finish") or replace(finish_check(found, hours, crew), uses=uses)
     cover = missing.get("crew.cover-within") or replace(cover_check(found, layout, rules), uses=uses)
-    return (finish, cover, missing["crew.fire-watch"])
+    return tuple(confirmed(check) for check in (finish, cover, missing["crew.fire-watch"]))
+
+
+def confirmed(check: Check) -> Check:
+    """A check with whom it is to be confirmed by.  Source: arithmetic"""
+    return replace(check, confirm=CONFIRM[check.id])
 
 
 def unknown_crew_checks(missing: Sequence[str]) -> tuple[Check, ...]:
@@ -50,7 +60,7 @@ def unknown_crew_checks(missing: Sequence[str]) -> tuple[Check, ...]:
 
     Source: arithmetic
     """
-    return tuple(unknown(id, title, missing, source=METHOD) for id, title in TITLES.items())
+    return tuple(confirmed(unknown(id, title, missing, source=METHOD)) for id, title in TITLES.items())
 
 
 def watch_missing(id: str, found: Walk) -> Check:

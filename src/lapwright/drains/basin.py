@@ -6,10 +6,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lapwright.drains.paths import basins, free_length_m
+from lapwright.drains.paths import basins, free_length_m, openings_m2
 from lapwright.roof.values import Area, Drain, Edge
 from lapwright.units.factors import TICKS_PER_METRE
-from lapwright.verdict import Reading
+from lapwright.verdict import Reading, Step
 
 WALL_KINDS = ("parapet", "wall")
 
@@ -72,6 +72,16 @@ def walls_m2(reading: Reading, basin: Basin) -> float:
                 reading.take("building.height", edge.wall_over_m2)
             total += wall_m2(edge)
     return total
+
+
+def opening_steps(basin: Basin) -> tuple[Step, ...]:
+    """How much of the plan area is openings and courtyards, by which the cover's area is less; none without any.
+
+    Source: arithmetic
+    """
+    openings = sum(openings_m2(area) for _, area in basin.areas)
+    text = "Openings and courtyards in A, counted as roof: the safe side; the areas on the cover are without them"
+    return (Step(text=text, result=openings, unit="m2"),) if openings > 0 else ()
 
 
 def wall_m2(edge: Edge) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from lapwright.drains.basin import Basin, basins_of, walls_m2
+from lapwright.drains.basin import Basin, basins_of, opening_steps, walls_m2
 from lapwright.drains.catchment import Catchment, catchment, flows_m3_s
 from lapwright.drains.flow import flow_m3_s
 from lapwright.drains.outlets import PRIMARY_KINDS, Passage, passage, read_drain
@@ -81,7 +81,13 @@ def _basin_check(basin: Basin, rain: float | None) -> Check:
         demand=demand,
         capacity=capacity,
         unit="m3/s",
-        steps=(step, *_share_steps(shared, rain_m_s), *_loose_steps(shared.loose, rain_m_s), *_told(passages)),
+        steps=(
+            step,
+            *opening_steps(basin),
+            *_share_steps(shared, rain_m_s),
+            *_loose_steps(shared.loose, rain_m_s),
+            *_told(passages),
+        ),
         source=SOURCE,
         confirm=CONFIRM,
         uses=tuple(reading.uses),

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from lapwright.defaults.si import default_si
 from lapwright.defaults.values import Rules
-from lapwright.drains.basin import Basin, basins_of, walls_m2
+from lapwright.drains.basin import Basin, basins_of, opening_steps, walls_m2
 from lapwright.drains.catchment import catchment, flows_m3_s
 from lapwright.drains.flow import flow_m3_s, rain_load_pa
 from lapwright.drains.outlets import OVERFLOW_KINDS, Standing, read_drain, standing
@@ -89,7 +89,7 @@ def _basin_check(basin: Basin, flashing_height: float, rain: float | None) -> Ch
     return _judged(
         Check(id=id, title=title, status="fail", unit="m", source=SOURCE, confirm=CONFIRM, uses=tuple(reading.uses)),
         found,
-        (flow_step, Step(text=reason)),
+        (flow_step, *opening_steps(basin), Step(text=reason)),
         flashing_height,
     )
 

@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from lapwright.geometry.meets import coincident_sides
+from lapwright.roof.falls import area_m2
 from lapwright.roof.values import Area, Edge
 from lapwright.units.factors import TICKS_PER_METRE
 
@@ -106,6 +107,14 @@ def plan_area_m2(area: Area) -> float:
     corners = area.outline
     doubled = sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise([*corners, corners[0]]))
     return abs(doubled) / 2 / TICKS_PER_METRE**2
+
+
+def openings_m2(area: Area) -> float:
+    """Plan area of an area's openings and courtyards [m²], which its flows count as roof.
+
+    Source: arithmetic
+    """
+    return area_m2(area, net=False) - area_m2(area)
 
 
 def _passes_water(one: Area, other: Area) -> bool:

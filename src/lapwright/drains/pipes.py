@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from lapwright.defaults.table import table
 from lapwright.units.anything import si_scale
 
@@ -67,12 +69,21 @@ def drain_head_m(flow: float, diameter: float) -> float | None:
     Source: ASCE 7 commentary C8, table of roof drains [from memory]
     Checked: tests/published/drains.csv drain-*
     """
-    low_flow, low_head = 0.0, 0.0
-    for at_flow, head in head_rows(diameter):
-        if flow <= at_flow * (1 + HAIR):
-            return low_head + (head - low_head) * (flow - low_flow) / (at_flow - low_flow)
-        low_flow, low_head = at_flow, head
-    return None
+    around = rows_around(flow, diameter)
+    if around is None:
+        return None
+    (low_flow, low_head), (at_flow, head) = around
+    return low_head + (head - low_head) * (flow - low_flow) / (at_flow - low_flow)
+
+
+def rows_around(flow: float, diameter: float) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    """The table's rows under and over a flow [m³/s], each flow [m³/s] and depth [m]; None beyond the table.
+
+    Source: ASCE 7 commentary C8, table of roof drains [from memory]; under its first row dry and no flow
+    Checked: tests/published/drains.csv drain-*
+    """
+    rows = ((0.0, 0.0), *head_rows(diameter))
+    return next((pair for pair in pairwise(rows) if flow <= pair[1][0] * (1 + HAIR)), None)
 
 
 def head_rows(diameter: float) -> tuple[tuple[float, float], ...]:

@@ -16,6 +16,7 @@ from lapwright.verdict import Step
 
 SOURCE = "heat balance of the store; walls, floor, air changes, gaps and margins are common practice, no source"
 FUELS = ("propane", "kerosene", "electric")
+HELD = "n·more + next"  # the formula of the rolls of a sheet in the store
 _HOUR_S = 3600.0
 _JOULES = {"MJ/kg": (1e6, "kg"), "MJ/L": (1e6, "L")}
 
@@ -25,13 +26,14 @@ class StoreLoad:
     """Rolls of one sheet.
 
     stand: how they stand, from how cold, in how warm a store, to what limit.  rolls: laid tomorrow; next_rolls: on the
-    day after.  width: of a roll [m].
+    day after.  width: of a roll [m].  sheet: its name.
     """
 
     stand: StoreAsk
     rolls: int
     next_rolls: int
     width: float
+    sheet: str = ""
 
     @property
     def held(self) -> int:
@@ -188,8 +190,8 @@ def _steps(plan: StorePlan, ask: StorePlanAsk) -> tuple[Step, ...]:
     fuel = f"Fuel to the end of the day: {ask.fuel}"
     held = (
         Step(
-            "Rolls held: tomorrow's with more beside, and the next day's",
-            "n·more + next",
+            f"Rolls of {load.sheet} held: tomorrow's with more beside, and the next day's",
+            HELD,
             {"n": load.rolls, "more": more, "next": load.next_rolls, "diameter [m]": load.diameter},
             float(load.held),
             "1",

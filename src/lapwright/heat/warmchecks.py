@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
+from lapwright.heat.storeplan import HELD
 from lapwright.heat.values import StoreSetting, Warmth
 from lapwright.verdict import Check, Reading, Step, judged
 
@@ -13,6 +14,11 @@ TITLES: Mapping[str, str] = {
     CARRIED: "A warm roll is laid before its outermost wrap is lost",
     HEATER: "The store's heater, on the day that asks most of it",
     FLOOR: "The store's floor, on the day that asks most of it",
+}
+CONFIRM: Mapping[str, str] = {
+    CARRIED: "the superintendent, by a thermometer on the outer wrap at the work",
+    HEATER: "whoever supplies the store and its heater",
+    FLOOR: "whoever supplies the store and its heater",
 }
 SOURCE = "roll clock and heat balance, docs/method/warm-rolls.md; carrying and the store are common practice, no source"
 
@@ -38,12 +44,17 @@ def _reading(setting: StoreSetting, needs: Sequence[tuple[str, object]]) -> Read
     return reading
 
 
+def _unknown(reading: Reading, id: str) -> Check:
+    why = "" if reading.missing else _NOTHING
+    return reading.unknown(id, TITLES[id], source=SOURCE, why=why, confirm=CONFIRM[id])
+
+
 def _carried(setting: StoreSetting, warmth: Warmth | None, needs: Sequence[tuple[str, object]]) -> Check:
     reading = _reading(setting, needs)
     reading.take("store.distance", setting.distance)
     trips = [] if warmth is None else [(one, one.trip) for one in warmth.sheets if one.trip is not None]
     if reading.missing or not trips:
-        return reading.unknown(CARRIED, TITLES[CARRIED], source=SOURCE, why="" if reading.missing else _NOTHING)
+        return _unknown(reading, CARRIED)
     sheet, trip = min(trips, key=lambda each: math.inf if each[0].short_s is None else each[0].short_s)
     lasts = Step(
         f"Outermost wrap of {sheet.sheet}: a tenth of the {sheet.hours} cold working hours is worse",
@@ -62,6 +73,7 @@ def _carried(setting: StoreSetting, warmth: Warmth | None, needs: Sequence[tuple
         unit="s",
         steps=(lasts, *trip.steps),
         source=SOURCE,
+        confirm=CONFIRM[CARRIED],
         uses=tuple(reading.uses),
     )
 
@@ -71,7 +83,7 @@ def _heater(setting: StoreSetting, warmth: Warmth | None, needs: Sequence[tuple[
     heater = reading.take("store.heater", setting.heater_w)
     most = None if warmth is None else warmth.most
     if reading.missing or most is None:
-        return reading.unknown(HEATER, TITLES[HEATER], source=SOURCE, why="" if reading.missing else _NOTHING)
+        return _unknown(reading, HEATER)
     return Check(
         HEATER,
         TITLES[HEATER],
@@ -81,6 +93,7 @@ def _heater(setting: StoreSetting, warmth: Warmth | None, needs: Sequence[tuple[
         unit="W",
         steps=(Step(f"Day {most.number}", "", {"coldest air [°C]": most.air_c}), *most.plan.steps),
         source=SOURCE,
+        confirm=CONFIRM[HEATER],
         uses=tuple(reading.uses),
     )
 
@@ -90,9 +103,9 @@ def _floor(setting: StoreSetting, warmth: Warmth | None, needs: Sequence[tuple[s
     floor = reading.take("store.floor", setting.floor)
     days = () if warmth is None else warmth.days
     if reading.missing or not days:
-        return reading.unknown(FLOOR, TITLES[FLOOR], source=SOURCE, why="" if reading.missing else _NOTHING)
+        return _unknown(reading, FLOOR)
     most = max(days, key=lambda day: day.plan.floor)
-    held = sum(load.startswith("Rolls held") for load in (step.text for step in most.plan.steps))
+    held = sum(step.formula == HELD for step in most.plan.steps)
     return Check(
         FLOOR,
         TITLES[FLOOR],
@@ -102,6 +115,7 @@ def _floor(setting: StoreSetting, warmth: Warmth | None, needs: Sequence[tuple[s
         unit="m2",
         steps=(Step(f"Day {most.number}"), *most.plan.steps[: held + 1]),
         source=SOURCE,
+        confirm=CONFIRM[FLOOR],
         uses=tuple(reading.uses),
     )
 

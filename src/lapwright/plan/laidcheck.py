@@ -12,6 +12,7 @@ from lapwright.rulecheck.check import find_violations
 from lapwright.rulecheck.names import rule_names, title_of
 from lapwright.rulecheck.say import say
 from lapwright.rulecheck.values import Violation
+from lapwright.units.retold import retold
 from lapwright.units.write import Units
 from lapwright.verdict import Check, Step
 
@@ -35,7 +36,7 @@ def _check(rule: str, broken: Sequence[Violation], rules: Rules, units: Units) -
     if len(broken) > MOST_TOLD:
         steps.append(Step(f"and {len(broken) - MOST_TOLD} more"))
     if not steps:
-        asked = f", {origin.text}" if origin else ""
+        asked = f", {origin.text if origin.is_overridden else retold(units, origin.text)}" if origin else ""
         steps = [Step(f"Judged over every piece, lap and roll of the plan{asked}; nothing breaks it")]
     return Check(
         id=f"layout.{rule.replace('_', '-')}",

@@ -176,6 +176,7 @@ def store_days(
                 counted[place].get(name, 0),
                 following.get(name, 0),
                 sheets[name].width_ticks / TICKS_PER_METRE,
+                name,
             )
             for name in sheets
             if counted[place].get(name, 0) or following.get(name, 0)

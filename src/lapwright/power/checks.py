@@ -53,7 +53,7 @@ def check_cord(power: Power) -> Check:
     gauge = reading.take("power.gauge", power.gauge)
     length = reading.take("power.length", power.length)
     if reading.missing:
-        return reading.unknown(CORD, title, source=CORD_SOURCE)
+        return reading.unknown(CORD, title, source=CORD_SOURCE, confirm=CONFIRM)
     found = cord(CordAsk(load, volts, length, gauge, default_number("power", "wire_at")))
     return Check(
         id=CORD,
@@ -108,7 +108,7 @@ def check_supply(power: Power) -> Check:
     tools = reading.take("crew.welders", power.tools)
     elevation = reading.take("site.elevation", power.elevation)
     if reading.missing:
-        return reading.unknown(SUPPLY, title, source=SUPPLY_SOURCE)
+        return reading.unknown(SUPPLY, title, source=SUPPLY_SOURCE, confirm=CONFIRM)
     found = supply(SupplyAsk(tools, load, volts, motors, others, elevation))
     return Check(
         id=SUPPLY,

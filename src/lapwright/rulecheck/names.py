@@ -47,7 +47,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "detail": "Details belong to a part of the job, stand along it, and are named for it",
         "flashed": "Every wall, parapet, curb and expansion joint is flashed in both plies along its whole length",
         "flashing_girth": "The girth of a flashing is that of its parts, and it stands as high as asked",
-        "flashing_fixing": 'A flashing over 24" is held part-way up',
+        "flashing_fixing": "A tall flashing is held part-way up",
         "corner_flashed": "Every corner of flashed faces has its gussets in both plies",
         "drain_flashed": "Every drain has its metal and targets, every pipe and scupper its flashing and strips",
         "edge_covered": "Every metal edge has its metal and cleat, and in two plies its strip, along its whole length",

@@ -12,6 +12,7 @@ from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.words import Json, Row, table, without_empty
 from lapwright.roof.values import Closure
 from lapwright.units.factors import INCH
+from lapwright.units.retold import retold
 from lapwright.verdict import Check, Step
 
 SIGNIFICANT = 6
@@ -64,18 +65,20 @@ def closure_words(book: Book, closure: Closure) -> str:
 def rule_page(book: Book) -> Json:
     """Rules, rates and allowances in force; what the job file overrides is marked by a word."""
     origins = [*book.paper.rules.origins.values(), *book.paper.settings]
-    rows = [rule_row(origin) for origin in origins]
+    rows = [rule_row(book, origin) for origin in origins]
     bold = [at for at, origin in enumerate(origins) if origin.is_overridden]
     head = ("Rule or rate", "In force", "Default", "Origin", "Source and note")
     return {"table": table(head, rows, ("44mm", "27mm", "27mm", "29mm", "1fr"), bold=bold), "overridden": len(bold)}
 
 
-def rule_row(origin: Origin) -> Row:
-    """One rule: key, value in force, default, where it comes from."""
+def rule_row(book: Book, origin: Origin) -> Row:
+    """One rule: key, value in force as typed, default in the job's units, where it comes from."""
     source = origin.source.removeprefix("common practice, ")
     told = "; ".join(part for part in (source, origin.note) if part)
     name = origin.key.removeprefix("rules.")
-    return (name, origin.text, origin.default if origin.is_overridden else "same", origin.origin, told)
+    usual = retold(book.units, origin.default, difference=name.endswith("margin"))
+    in_force, default = (origin.text, usual) if origin.is_overridden else (usual, "same")
+    return (name, in_force, default, origin.origin, told)
 
 
 def check_pages(book: Book) -> list[Json]:
@@ -102,7 +105,7 @@ def check_page(book: Book, check: Check) -> Json:
         "supply": check.supply_words,
         "source": check.source,
         "confirm": check.confirm,
-        "notes": [step.text for step in check.steps if is_note(step)],
+        "notes": [step.text.removesuffix(".") for step in check.steps if is_note(step)],
         "steps": without_empty(table(head, rows, ("1.4fr", "1fr", "1.75fr", "38mm"))),
     }
 

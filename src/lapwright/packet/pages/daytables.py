@@ -11,6 +11,7 @@ from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.words import Json, Row, counted, table
 
 PIECE_HEAD = ("Laid", "Piece", "Roll", "Cut length", "Width")
+NO_LAPS = "No laps to probe today"
 LAP_HEAD = ("", "Laps, by course", "Length", "Probed by")
 
 
@@ -25,7 +26,7 @@ def piece_table(book: Book, day: CrewDay, room: int) -> Json:
     widths = ("auto", "1fr", "auto", "auto", "auto")
     return {
         **table(PIECE_HEAD, rows, widths, right=(0, 3, 4), bold=starts),
-        "count": counted(len(pieces), "piece"),
+        "count": counted(len(pieces), "piece") if pieces else "No pieces today",
     }
 
 
@@ -97,7 +98,7 @@ def lap_table(book: Book, day: CrewDay, room: int) -> Json:
     widths = ("auto", "1fr", "auto", "22mm")
     return {
         **table(LAP_HEAD, rows, widths, right=(0, 2), bold=starts),
-        "count": f"{counted(len(whole), 'lap')}, {length}, {counted(joints, 'T-joint')} to probe",
+        "count": f"{counted(len(whole), 'lap')}, {length}, {counted(joints, 'T-joint')} to probe" if whole else NO_LAPS,
     }
 
 

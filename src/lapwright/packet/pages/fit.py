@@ -21,9 +21,9 @@ HOT, HOT_LINE = 16.4, 5.3
 BESIDE = 2.0  # the space about a table or drawing
 FIELDS = 100.0  # what the places to write on take after the words about the watch [mm]
 TASK_NAME = 36.0  # of the task table [mm]
-NEAR_FIXED = 75.0  # of the table of what is near, beside its list [mm]
+NEAR_NAME, NEAR_FIXED = 24.0, 75.0  # of the table of what is near: its names, and all beside its list [mm]
 COLUMN_HEADS = 5  # rows that headings and lines of counts take in each column
-READING_COLUMNS = 94.0  # of the readings table, beside the limits [mm]
+READING_NAME, READING_COLUMNS = 42.6, 94.0  # of the readings table: its names, and all beside the limits [mm]
 EM = 10 * 25.4 / 72  # the size of the letters [mm]
 # Mean widths of Inter's letters by kind [em]; a line is rarely filled to its end.
 KINDS = (("iljI.,;:'|! ", 0.27), ("trf()-/", 0.38), ("mwMW", 0.88), ("0123456789", 0.63))
@@ -41,10 +41,13 @@ class Caps:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """A part of the sheet: its height [mm], and whether it goes over to the back whole where it does not fit."""
+    """A part of the sheet that goes over to the back whole where it does not fit: its height [mm].
+
+    `again`: the height of what comes again over it on the back, the headings of its table [mm].
+    """
 
     height: float
-    whole: bool = True
+    again: float = 0.0
 
 
 LADDER = (Caps(14, 8), Caps(8, 5), Caps(5, 3))
@@ -60,10 +63,8 @@ def rows_left(parts: Json, paper: str) -> int:
     for block in blocks(parts, width):
         if used + block.height <= height:
             used += block.height
-        elif block.whole:
-            page, used = page + 1, block.height
         else:
-            page, used = page + 1, used + block.height - height + ROW
+            page, used = page + 1, block.again + block.height
     columns = [height - used] if page > 1 else [height - used, height]
     rows = sum(2 * max(0, math.floor(column / ROW) - COLUMN_HEADS) for column in columns)
     return max(4, rows) if page <= 2 else 4
@@ -88,8 +89,7 @@ def blocks(parts: Json, width: float) -> Iterator[Block]:
     yield Block(DAY_PLAN + BESIDE)
     for line in parts["tug"]:
         yield Block(text_height("Contact.", line, width))
-    limits = [lines(text_width(row[1]), width - READING_COLUMNS) for row in parts["readings"]["rows"]]
-    yield Block(BESIDE + ROW * (len(limits) + 1) + LINE * (sum(limits) - len(limits)), whole=False)
+    yield from table_blocks(parts["readings"], (READING_NAME, width - READING_COLUMNS))
     if hot is not None:
         watch, boards = text_width(hot["watch"]) + FIELDS, text_width(hot["boards"])
         yield Block(HOT + HOT_LINE * (lines(watch, width - 4) + lines(boards, width - 4)))
@@ -99,7 +99,16 @@ def blocks(parts: Json, width: float) -> Iterator[Block]:
     yield Block(text_height("Details.", "; ".join(parts["details"]), width))
     yield Block(text_height("Lost.", "; ".join(parts["lost"]), width))
     if hot is not None:
-        yield Block(near_height(hot["near"], width) + BESIDE, whole=False)
+        yield from table_blocks(hot["near"], (NEAR_NAME, width - NEAR_FIXED))
+
+
+def table_blocks(table: Json, wide: tuple[float, float]) -> Iterator[Block]:
+    """A table whose first two columns are so wide [mm]: its headings with its first row, then row after row."""
+    above = BESIDE + ROW
+    for row in table["rows"]:
+        deep = max(lines(text_width(text), room) for text, room in zip(row[:2], wide, strict=True))
+        yield Block(above + ROW + LINE * (deep - 1), again=ROW if above == 0.0 else 0.0)
+        above = 0.0
 
 
 def task_rows(tasks: Json) -> int:
@@ -121,14 +130,6 @@ def lines(long: float, wide: float) -> int:
 def text_height(lead: str, text: str, wide: float) -> float:
     """Height of a paragraph that begins with the words in `lead`; none where the text is empty."""
     return PARAGRAPH + LINE * (lines(text_width(f"{lead} {text}"), wide) - 1) if text else 0.0
-
-
-def near_height(near: Json, wide: float) -> float:
-    """Height of the table of what is near; none for an empty one."""
-    if not near["rows"]:
-        return 0.0
-    rows = [lines(text_width(row[1]), wide - NEAR_FIXED) for row in (near["head"], *near["rows"])]
-    return ROW * len(rows) + LINE * (sum(rows) - len(rows))
 
 
 def capped(whole: Json, most: int, rest: str) -> Json:

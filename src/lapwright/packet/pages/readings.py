@@ -57,9 +57,9 @@ def limits(book: Book, day: CrewDay, plies: Sequence[Ply]) -> Iterator[tuple[str
         yield from moisture(book)
     yield from metal_gaps(book, day)
     if plies:
-        yield "Roll, outer wrap, as it is laid", "; ".join(f"{ply.ply} {roll_limit(book, ply)}" for ply in plies)
+        yield "Roll, outer wrap", "as it is laid: " + "; ".join(f"{ply.ply} {roll_limit(book, ply)}" for ply in plies)
     if is_hot(day):
-        yield "Test weld: setting, speed", "peel it cold before the first lap" + reckoned_speeds(book, day)
+        yield "Test weld", "setting and speed; peel it cold before the first lap" + reckoned_speeds(book, day)
 
 
 def reckoned_speeds(book: Book, day: CrewDay) -> str:
@@ -147,6 +147,13 @@ def tug_test(book: Book, day: CrewDay) -> list[str]:
     return [*cold, f"{', '.join(warm)} at first touch, not under the limit."] if warm else cold
 
 
+def minutes_words(book: Book, minutes: int) -> str:
+    """Time elapsed in whole minutes; a task too short for one says so."""
+    if minutes < 2:
+        return "1 min" if minutes == 1 else "under 1 min"
+    return book.units.duration(minutes * 60)
+
+
 def tasks(book: Book, day: CrewDay) -> Json:
     """Today's tasks with the time elapsed and the time at the tool."""
     units = book.units
@@ -155,7 +162,7 @@ def tasks(book: Book, day: CrewDay) -> Json:
             clock(task.begin_min),
             f"{task.what}, {task.state}" if task.state else task.what,
             str(task.people),
-            units.duration((task.end_min - task.begin_min) * 60),
+            minutes_words(book, task.end_min - task.begin_min),
             units.duration(task.tool_s) if task.tool_s else "",
         )
         for task in day.tasks

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 from lapwright.drains.flow import flow_m3_s, rain_load_pa
-from lapwright.drains.pipes import drain_head_m, leader_flow_m3_s
+from lapwright.drains.pipes import area_served_m2, drain_head_m, leader_flow_m3_s, rows_around
 from lapwright.drains.weir import francis_flow_m3_s, scupper_flow_m3_s, scupper_head_m
 from lapwright.plan.figures.figure import Answer, Asked, Figure, Shown
 from lapwright.plan.figures.option import Option
+from lapwright.units.anything import si_scale
 from lapwright.verdict import Step
 
 OPTIONS = (
@@ -31,6 +32,7 @@ SOURCE = (
     "IPC 1106.4, Q = A i with half of the walls; leaders, drains and scuppers by tables of plumbing codes and of the "
     "ASCE 7 commentary [from memory]; rain load 5.2 (ds + dh) psf, ASCE 7-10 equation 8.3-1"
 )
+RAIN_OF_TABLE_M_S = si_scale("in/h")[0]  # the table of leaders is made for it
 ENGINEER = "Whether the roof carries it is the engineer's: hand on head, sill and load"
 
 
@@ -79,10 +81,14 @@ def compute(asked: Asked) -> Answer:
 def _drain(flow: float, diameter: float) -> tuple[float | None, bool | None, tuple[Step, ...]]:
     """Depth over a roof drain, whether its leader carries the flow, the steps."""
     carries, head = leader_flow_m3_s(diameter), drain_head_m(flow, diameter)
+    served, around = area_served_m2(diameter, RAIN_OF_TABLE_M_S), rows_around(flow, diameter)
+    (low_q, low_d), (high_q, high_d) = around or ((0.0, 0.0), (0.0, 0.0))
+    rows = {"Q1 [m3/s]": low_q, "d1 [m]": low_d, "Q2 [m3/s]": high_q, "d2 [m]": high_d}
     return head, flow <= carries, (
         Step(
-            text="What a vertical leader of its diameter carries, table of plumbing codes [from memory]",
-            values={"diameter [m]": diameter},
+            text="What a vertical leader of its diameter carries, row of the table of plumbing codes [from memory]",
+            formula="A1 x 1 in/h",
+            values={"diameter [m]": diameter, "A1, drained at 1 in/h [m2]": served},
             result=carries,
             unit="m3/s",
         ),
@@ -90,7 +96,8 @@ def _drain(flow: float, diameter: float) -> tuple[float | None, bool | None, tup
             text="Depth of water over it at that flow, straight between the table's rows [from memory]"
             if head is not None
             else "The table of water over roof drains (4 and 6 in) does not reach this flow or size [from memory]",
-            values={"Q [m3/s]": flow},
+            formula="d1 + (d2 - d1) (Q - Q1) / (Q2 - Q1)" if around else "",
+            values={"Q [m3/s]": flow, **(rows if around else {})},
             result=head,
             unit="m",
         ),
