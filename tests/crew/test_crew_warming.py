@@ -3,14 +3,14 @@
 import math
 from dataclasses import replace
 
-import numpy as np
 import pytest
 from crew_jobs import SHEET, plain_crew
 
 from lapwright.assembly.values import Ply
 from lapwright.crew.morning import WAIT
 from lapwright.crew.values import MorningHour, Opened, OperationToday
-from lapwright.crew.warming import WarmAsk, cold_before_c, roll_pace_s, warm_rolls
+from lapwright.crew.warming import WarmAsk, roll_pace_s, shortest_lasting, warm_rolls
+from lapwright.hours.values import WARM
 
 CAP = Ply("cap", replace(SHEET, length_ticks=10 * 80_000, thickness=0.004, apply_at_or_above_c=10.0))
 TODAY = OperationToday("cap", WAIT, 8 * 60, 15 * 60, 15 * 60, "warm", ("warm",) * 24)
@@ -71,13 +71,17 @@ def test_a_roll_is_needed_as_often_as_the_crew_lays_one() -> None:
     """10 m² at 5 m²/h for each of two people, at 85 % of the pace in the cold: 10/(2·5·0.85) h."""
     crew = plain_crew()
     crew = replace(crew, people=2, rates={**crew.rates, "cap": 5 / 3600, "pace_in_cold": 0.85})
-    assert roll_pace_s(CAP, TODAY, crew, is_top=True) == pytest.approx(3600 / 0.85)
+    assert roll_pace_s(CAP, WARM, crew, is_top=True) == pytest.approx(3600 / 0.85)
 
 
-def test_rolls_are_as_cold_as_the_coldest_hour_of_the_half_day_before() -> None:
-    """Hours without a reading do not count; without any it is not known."""
-    table = type("Hours", (), {"weather": type("W", (), {"air_c": np.array([-20.0] + [np.nan] * 3 + [-5.0] * 10)})()})()
-    assert cold_before_c(table, 13) == -5.0
-    assert cold_before_c(table, 3) == -20.0
-    table.weather.air_c = np.full(5, np.nan)
-    assert cold_before_c(table, 4) is None
+def test_the_roll_that_is_lost_first_is_told_of() -> None:
+    """At 25 °F and 10 mph a 4 mm roll to 50 °F lasts 7.3 min; one of 3 mm to 32 °F, half as near, longer still."""
+    mild = replace(CAP, ply="base", sheet=replace(CAP.sheet, thickness=0.003, apply_at_or_above_c=0.0))
+    found = shortest_lasting((mild, CAP), 21.1, air_c=-3.9, wind_m_s=4.47)
+    assert found is not None
+    assert found[0].ply == "cap"
+    thin = replace(mild, sheet=replace(mild.sheet, apply_at_or_above_c=CAP.sheet.apply_at_or_above_c))
+    again = shortest_lasting((CAP, thin), 21.1, air_c=-3.9, wind_m_s=4.47)
+    assert again is not None
+    assert again[0].ply == "base"
+    assert shortest_lasting((), 21.1, air_c=-3.9, wind_m_s=4.47) is None

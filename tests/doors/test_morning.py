@@ -89,6 +89,15 @@ def test_snow_all_day_is_a_stop(make: Make) -> None:
     assert "Base and cap: not one course can be opened and closed again today." in told(made)
 
 
+def test_a_roof_of_three_plies_is_told_by_its_plies(make: Make) -> None:
+    """All three are opened and closed; the two below the cap alone are what may wait for it."""
+    two = "    - {ply: cap, sheet: cap-sa"
+    told_of = told(make(warm_day(), (two, f"    - {{ply: interply, sheet: base-sa, attachment: self_adhered}}\n{two}")))
+    assert "Base, interply and cap: no more than" in told_of
+    assert "Base and interply alone, tied off, capped within" in told_of
+    assert "Base and cap" not in told_of
+
+
 def test_a_missing_limit_is_unknown_and_never_a_go(make: Make) -> None:
     """No limit for the cap: unknown, with the key to give, on the warmest day too."""
     old = "apply_at_or_above: 50 F, with_heat_at_or_above: 20 F, surfacing: granules"

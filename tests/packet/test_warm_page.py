@@ -46,6 +46,27 @@ def test_days_and_rolls_are_those_of_the_crew() -> None:
     assert [sheet.sheet for sheet in warmth().sheets] == ["base-sa", "cap-sa"]
 
 
+def test_a_roll_is_needed_as_often_as_its_sheet_is_laid() -> None:
+    """1 m by 10 m of cap as laid, by six at 47 sf/h each, 85 % of that in the cold: 10/(6·4.366·0.85) h is 1617 s."""
+    assert warmth().sheets[1].pace_s == pytest.approx(1616.6, abs=0.5)
+
+
+def test_the_store_meets_the_coldest_hour_of_all_the_days_it_is_on() -> None:
+    """A wrapped pallet heats for days: -30 °C three days before the work counts for it, not for free rolls."""
+    paper = shed()
+    assert paper.hours is not None
+    first = paper.days[0].hours[7]
+    weather = paper.hours.weather
+    air_c = weather.air_c.copy()
+    air_c[(first - 80) % len(air_c)] = -30.0
+    cold = replace(paper, hours=replace(paper.hours, weather=replace(weather, air_c=air_c)))
+    wrapped, spaced = (make_warmth(cold, replace(SETTING, wrapping=wrapping)) for wrapping in ("wrapped", "spaced"))
+    assert wrapped is not None
+    assert spaced is not None
+    assert wrapped.days[0].air_c == -30.0
+    assert spaced.days[0].air_c > -30.0
+
+
 def test_the_printed_table_is_the_clock() -> None:
     """The cap at 25 °F and 10 mph: what `roll_clock` says, within a hundredth."""
     cap = warmth().sheets[1]

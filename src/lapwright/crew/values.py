@@ -171,7 +171,8 @@ class Morning:
     sun: up from, to [min], None: not.  crew_min: the crew's day.  overall: all that closes a roof, taken together.
     hours: the crew's full hours.  opened: with all plies, based: with all but the cap, which follows another day; None
     where nothing can be, or is not known (see `unknown`).
-    unknown: what can't be said, and keys to supply.  proved: the test weld is given.
+    unknown: what can't be said, and keys to supply.  proved: the test weld is given.  roll_ply: whose roll the hours
+    tell of, the one that is lost first; empty: none.
     """
 
     date: dt.date
@@ -193,3 +194,4 @@ class Morning:
     thunder: tuple[int, ...] = ()
     proved: tuple[float, float, float] | None = None
     based: Opened | None = None
+    roll_ply: str = ""

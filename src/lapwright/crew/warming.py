@@ -6,22 +6,18 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from lapwright.assembly.values import Ply
 from lapwright.crew.morninghours import coldest, roll_lasts_s
 from lapwright.crew.pace import Work, work_s
+from lapwright.crew.rates import rate_of
 from lapwright.crew.values import CrewSetting, MorningHour, Opened, OperationToday, WarmRolls
 from lapwright.crew.work import kind_at
 from lapwright.defaults.si import default_si
 from lapwright.heat.rollclock import RollAsk
 from lapwright.heat.store import Stack, StoreAsk, Wrapping, store_clock
 from lapwright.heat.trip import TripAsk, plan_trip
-from lapwright.hours.values import STATE_WORDS, WARM, HourTable
+from lapwright.hours.values import STATE_WORDS, WARM
 from lapwright.units.factors import TICKS_PER_METRE
-from lapwright.weather.values import Array
-
-BEFORE_H = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,16 +60,6 @@ def is_warm(today: OperationToday) -> bool:
     return bool(today.state) and STATE_WORDS.index(today.state) >= WARM
 
 
-def cold_before_c(table: HourTable, index: int) -> float | None:
-    """The lowest air of the half day before an hour [°C]: how cold rolls are that stood outside; None: no reading.
-
-    Source: common practice, no source
-    """
-    before: Array = table.weather.air_c[max(0, index - BEFORE_H) : index + 1]
-    known = before[np.isfinite(before)]
-    return float(known.min()) if known.size else None
-
-
 def roll_ask(ply: Ply, store_c: float) -> RollAsk | None:
     """A warm roll of a ply's sheet, to be laid no colder than its first limit; None where data are missing.
 
@@ -86,13 +72,18 @@ def roll_ask(ply: Ply, store_c: float) -> RollAsk | None:
     return RollAsk(store_c, 0.0, 0.0, sheet.apply_at_or_above_c, sheet.thickness, length)
 
 
-def shortest_lasting(plies: Sequence[Ply], store_c: float) -> tuple[Ply, RollAsk] | None:
-    """The ply whose roll loses its outer wrap first: the thinnest sheet; None where none is known.
+def shortest_lasting(
+    plies: Sequence[Ply], store_c: float, *, air_c: float, wind_m_s: float
+) -> tuple[Ply, RollAsk] | None:
+    """The ply whose roll loses its outer wrap first in such air [°C] and wind [m/s]; None where none is known.
 
-    Source: arithmetic on the roll clock: a thinner sheet is sooner cold
+    Source: as `roll_clock`
+    Checked: tests/crew/test_crew_warming.py
     """
     known = [(ply, ask) for ply in plies if (ask := roll_ask(ply, store_c)) is not None]
-    return min(known, key=lambda pair: pair[1].thickness, default=None)
+    lasting = [roll_lasts_s(ask, air_c=air_c, wind_m_s=wind_m_s) for _, ask in known]
+    order = [math.inf if lasts_s is None else lasts_s for lasts_s in lasting]
+    return min(zip(order, known, strict=True), key=lambda pair: pair[0])[1] if known else None
 
 
 def warm_rolls(
@@ -117,7 +108,7 @@ def warm_rolls(
     if at_worst is None:
         return None
     lasts_s = roll_lasts_s(replace(roll, covered_u_w_m2k=ask.cover_w_m2k), air_c=at_worst[0], wind_m_s=at_worst[1])
-    pace_s = roll_pace_s(ply, today, crew, is_top=is_top)
+    pace_s = roll_pace_s(ply, STATE_WORDS.index(today.state), crew, is_top=is_top)
     trip = plan_trip(TripAsk(lasts_s, pace_s, ask.distance or 0.0, ask.speed_m_s, None, ask.most))
     needed = today.first_min if opened is None else max(today.first_min, opened.begin_min)
     return WarmRolls(
@@ -138,16 +129,16 @@ def warm_rolls(
     )
 
 
-def roll_pace_s(ply: Ply, today: OperationToday, crew: CrewSetting, *, is_top: bool) -> float:
-    """How often the crew needs a roll [s]: all hands on it, in the worst state of the window.
+def roll_pace_s(ply: Ply, state: int, crew: CrewSetting, *, is_top: bool) -> float:
+    """How often the crew needs a roll [s]: all hands on it, in hours of one state.
 
     Source: arithmetic on elapsed rates, common practice, no source
     """
     sheet = ply.sheet
     kind = "cap" if is_top else kind_at(1 if ply.ply == "base" else 2, 3)
     as_laid = sheet.width_ticks * sheet.length_ticks / TICKS_PER_METRE**2
-    work = Work(ply.ply, ply.ply, kind, as_laid / crew.rates[kind])
-    return work_s(work, STATE_WORDS.index(today.state), crew.people, welders=crew.welders, rates=crew.rates)
+    work = Work(ply.ply, ply.ply, kind, as_laid / rate_of(crew.rates, kind))
+    return work_s(work, state, crew.people, welders=crew.welders, rates=crew.rates)
 
 
 def stands_of(roll: RollAsk, ask: WarmAsk, needed_min: int) -> tuple[tuple[str, float | None, float | None], ...]:

@@ -37,7 +37,8 @@ class Cylinder:
     def left_at(self, place: float, fourier: float) -> float:
         """What is left at a place [1].
 
-        Holds for: Fourier numbers over 0.0002; at the surface before that, 0 is left out and the half-space stands in.
+        Holds for: Fourier numbers over 0.0002; before that the face is that of a half-space, which who asks takes
+            (`Wound.face_left`).
         Source: Carslaw and Jaeger, Conduction of Heat in Solids, ch. 7 and 13 [from memory]
         Checked: tests/published/rolls.csv shaft-exact, aluminium-exact, hollow-core
         """

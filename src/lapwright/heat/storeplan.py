@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+
+import numpy as np
 
 from lapwright.defaults.si import default_number, default_si
 from lapwright.defaults.table import table
@@ -13,6 +16,8 @@ from lapwright.heat.rollfilm import ZERO_C_K
 from lapwright.heat.store import StoreAsk, mean_left, store_clock
 from lapwright.heat.values import StorePlan
 from lapwright.verdict import Step
+from lapwright.weather.values import Array
+from lapwright.weather.wet import WHOLE_YEAR_H
 
 SOURCE = "heat balance of the store; walls, floor, air changes, gaps and margins are common practice, no source"
 FUELS = ("propane", "kerosene", "electric")
@@ -79,6 +84,25 @@ class StorePlanAsk:
         return self.loads[0].stand.store_c
 
 
+def rolls_come_c(air_c: Array, first: int) -> float | None:
+    """How cold rolls are that lay outside before an hour [°C]: the mean air of the days before it; None: no reading.
+
+    Args:
+        air_c: hourly, (hours,); a whole year is laid end to end.  first: the hour before which they come in.
+
+    Where some of that time is not known, as in a forecast, the coldest hour that is known of it: the safe side.
+    Source: common practice, no source; row cold_before of defaults/rolls.csv
+    Checked: tests/heat/test_rolls_come.py
+    """
+    span = int(default_si("rolls", "cold_before") // _HOUR_S)
+    at = np.arange(first - span, first)
+    at = at % len(air_c) if len(air_c) >= WHOLE_YEAR_H else at[(at >= 0) & (at < len(air_c))]
+    known = air_c[at][np.isfinite(air_c[at])]
+    if not len(known):
+        return None
+    return float(known.mean()) if len(known) == span else float(known.min())
+
+
 def store_plan(ask: StorePlanAsk) -> StorePlan:
     """The store for a day's rolls.
 
@@ -91,8 +115,7 @@ def store_plan(ask: StorePlanAsk) -> StorePlan:
     loss_w = max(loss_w_k * (ask.store_c - ask.air_c), 0.0)
     rolls_w = sum(_taken_up_j(load, _HOUR_S) for load in ask.loads) / _HOUR_S
     heater_w = (loss_w + rolls_w) * default_number("rolls", "store_margin")
-    clocks = [store_clock(load.stand).core_s for load in ask.loads]
-    warm_s = None if None in clocks else max(one for one in clocks if one is not None)
+    warm_s = warm_through_s(ask.loads)
     switch_on_s = energy_j = None
     if warm_s is not None:
         switch_on_s = ask.begin_s - warm_s - default_si("rolls", "store_lead")
@@ -116,6 +139,15 @@ def store_plan(ask: StorePlanAsk) -> StorePlan:
         source=SOURCE,
     )
     return replace(plan, steps=_steps(plan, ask))
+
+
+def warm_through_s(loads: Sequence[StoreLoad]) -> float | None:
+    """Until the coldest place of the slowest roll is at its limit [s]; None never.
+
+    Source: arithmetic: the longest of the times of `store_clock`
+    """
+    clocks = [store_clock(load.stand).core_s for load in loads]
+    return None if None in clocks else max(one for one in clocks if one is not None)
 
 
 def _taken_up_j(load: StoreLoad, seconds: float) -> float:

@@ -10,10 +10,10 @@ from lapwright.verdict import Step
 
 @dataclass(frozen=True, slots=True)
 class Trip:
-    """rolls: in a trip, 0 where not even one keeps its outer wrap; None where the cold sets no bound nor does the cart.
+    """rolls: in a trip, at most what is carried at once; 0 where not even one keeps its outer wrap.
 
     farthest: distance at which one roll a trip still does it [m], None without bound.  reaches: (rolls, distance [m])
-    for each number up to `rolls`.  trip_s: on the way and handled.
+    for each number that gets anywhere warm; empty without bound.  trip_s: on the way and handled.
     """
 
     rolls: int

@@ -136,9 +136,9 @@ def read(
     offset_min = standard_offset_min(clock, minutes[0])
     offset_min = round(station.offset_h * 60) if offset_min is None else offset_min
     columns = {name: _column(lines, rows, place[name], name, unit) for name, unit in heads if name != "time"}
-    found = _laid(lines, np.array(minutes) + offset_min, columns)
     if "dew point" not in columns:
         columns["dew point"] = dew_point(columns["air"], columns["humidity"])
+    found = _laid(lines, np.array(minutes) + offset_min, columns)
     return clean_year(
         replace(station, offset_h=offset_min / 60),
         Calendar(found.start, np.unique(found.hour)),

@@ -147,7 +147,7 @@ def make_days(job: Job, hours: HourTable | None, layout: Layout, areas: Sequence
     fit = with_stand_ins(hours)
     found = walk(layout, areas, assembly, fit, crew, rules=job.rules, time_zone=zone)
     checks = crew_checks(found, layout, hours, crew, rules=job.rules)
-    contact = make_contact(assembly, hours)
+    contact = make_contact(assembly, hours, None if job.store is None else job.store.temperature)
     days = days_of(found, layout, hours, crew, rules=job.rules, contact=contact)
     all_uses = tuple(dict.fromkeys([*uses, *chain.from_iterable(check.uses for check in checks), "crew.fire_watch"]))
     named = tuple(replace(check, uses=all_uses) for check in checks)
@@ -208,10 +208,13 @@ def stand_ins(job: Job, areas: Sequence[Area], hours: HourTable | None, days: Da
             yield (f"days.{key}", f"{key} is not given: {words[key]}; the crew's checks stay unknown")
 
 
-def make_contact(assembly: Assembly, hours: HourTable) -> Contact:
-    """Bond line at first touch, by ply and hour: a roll as warm as the store on what lies under it [°C]."""
+def make_contact(assembly: Assembly, hours: HourTable, store_c: float | None = None) -> Contact:
+    """Bond line at first touch, by ply and hour: a roll as warm as the store on what lies under it [°C].
+
+    store_c: how warm the store is kept; None, not given: the default.
+    """
     under = substrates(assembly)
-    roll_c = np.asarray(table("heat")["warm_roll"].number())
+    roll_c = np.asarray(table("heat")["warm_roll"].number() if store_c is None else store_c)
 
     def contact(ply: str, hour: int) -> float | None:
         upper, lower = material("sheet"), material(under.get(ply))

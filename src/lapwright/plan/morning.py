@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import cast
@@ -17,10 +17,12 @@ from lapwright.crew.morning import CLOSES_A_ROOF, DayAsked, crew_hours, operatio
 from lapwright.crew.morninghours import HourAsked, hours_today
 from lapwright.crew.shift import weld_stop_min
 from lapwright.crew.values import CrewSetting, Morning, MorningHour, Opened, OperationToday, WarmRolls
-from lapwright.crew.warming import Stand, WarmAsk, cold_before_c, is_warm, shortest_lasting, warm_rolls
+from lapwright.crew.warming import Stand, WarmAsk, is_warm, shortest_lasting, warm_rolls
 from lapwright.defaults.si import default_si
 from lapwright.faults import Mended
+from lapwright.heat.rollclock import RollAsk
 from lapwright.heat.store import Stack, Wrapping
+from lapwright.heat.storeplan import rolls_come_c
 from lapwright.heat.values import StoreSetting
 from lapwright.hours.clock import crew_clock
 from lapwright.hours.minutes import minutes_of
@@ -112,7 +114,9 @@ def morning_of(job: Job, areas: Sequence[Area], assembly: Assembly, table: HourT
     store_c = (
         setting.store_c if setting is not None and setting.store_c is not None else default_si("heat", "warm_roll")
     )
-    hours = hours_today(table, day, hour_asked(job, assembly, found, operations, store_c))
+    chance = None if found.forecast is None else found.forecast.rain_chance
+    coldest_ply, roll = roll_asked(assembly, table, day, operations, store_c)
+    hours = hours_today(table, day, HourAsked(chance, roll, weld_asked(job)))
     ask = warm_ask(table, day, setting, store_c)
     warm = warm_today(assembly, hours, operations, (opened, based), crew=crew, ask=ask)
     if any(is_warm(one) for one in operations) and not warm:
@@ -142,6 +146,7 @@ def morning_of(job: Job, areas: Sequence[Area], assembly: Assembly, table: HourT
         thunder=thunder_hours(day, found),
         proved=proved_of(job),
         based=based,
+        roll_ply=coldest_ply,
     )
 
 
@@ -168,27 +173,33 @@ def windows_of(job: Job, table: HourTable, day: DayAsked) -> Mapping[str, SafeWi
     return safe_windows(table, first, last, rules=job.rules, units=Units(job.units), dried=True)
 
 
-def hour_asked(
-    job: Job, assembly: Assembly, found: DayWeather, operations: Sequence[OperationToday], store_c: float
-) -> HourAsked:
-    """What is asked of each hour: the chance of rain, the roll that is cold first, the speed of a lap."""
+def roll_asked(
+    assembly: Assembly, table: HourTable, day: DayAsked, operations: Sequence[OperationToday], store_c: float
+) -> tuple[str, RollAsk | None]:
+    """The ply whose warm roll is lost first in the crew's coldest air and strongest wind, and that roll."""
     warm = [one.operation for one in operations if is_warm(one)]
-    roll = shortest_lasting([ply for ply in assembly.plies if ply.ply in warm], store_c)
+    at = [day.hours[hour] for hour in crew_hours(day) if day.hours[hour] >= 0]
+    air_c, wind_m_s = table.weather.air_c[at], table.weather.wind_m_s[at]
+    air_c, wind_m_s = air_c[np.isfinite(air_c)], wind_m_s[np.isfinite(wind_m_s)]
+    if not len(air_c) or not len(wind_m_s):
+        return "", None
+    plies = [ply for ply in assembly.plies if ply.ply in warm]
+    found = shortest_lasting(plies, store_c, air_c=float(air_c.min()), wind_m_s=float(wind_m_s.max()))
+    return ("", None) if found is None else (found[0].ply, found[1])
+
+
+def weld_asked(job: Job) -> Callable[[float, float], float | None] | None:
+    """The speed of a lap on a sheet and in air [°C]; None without a test weld."""
     weld, holds = make_weld_ask(job), job.weld.holds_nozzle
-    chance = None if found.forecast is None else found.forecast.rain_chance
     if weld is None:
-        return HourAsked(chance, None if roll is None else roll[1])
-
-    def speed(sheet_c: float, air_c: float) -> float | None:
-        return speed_at(weld, sheet_c, air_c, holds_nozzle=holds)
-
-    return HourAsked(chance, None if roll is None else roll[1], speed)
+        return None
+    return lambda sheet_c, air_c: speed_at(weld, sheet_c, air_c, holds_nozzle=holds)
 
 
 def warm_ask(table: HourTable, day: DayAsked, setting: StoreSetting | None, store_c: float) -> WarmAsk | None:
     """The store, and how cold the rolls are when it goes on; None where no air is known before the crew comes."""
     first = next((day.hours[hour] for hour in crew_hours(day) if day.hours[hour] >= 0), 0)
-    cold_c = cold_before_c(table, first)
+    cold_c = rolls_come_c(table.weather.air_c, first)
     if cold_c is None or setting is None:
         return None if cold_c is None else WarmAsk(store_c, cold_c)
     stack, wrapping = cast(Stack, setting.stack), cast(Wrapping, setting.wrapping)  # words of the job file's model

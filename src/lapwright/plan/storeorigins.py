@@ -14,7 +14,9 @@ ROWS = {
     **dict.fromkeys(
         ("carry_handling", "store_more", "store_gap", "pallet_gap", "store_aisle", "store_room", "store_floor"), ""
     ),
-    **dict.fromkeys(("store_airs", "store_margin", "store_lead", "store_fan", "flue_fan", "pallet_conductivity"), ""),
+    **dict.fromkeys(
+        ("store_airs", "store_margin", "store_lead", "cold_before", "store_fan", "flue_fan", "pallet_conductivity"), ""
+    ),
 }
 
 

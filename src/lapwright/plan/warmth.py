@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
-from lapwright.assembly.values import Sheet
-from lapwright.crew.rates import rate_of
+from lapwright.assembly.values import Ply, Sheet
 from lapwright.crew.values import CrewSetting
+from lapwright.crew.warming import roll_pace_s
+from lapwright.defaults.si import default_si
 from lapwright.heat.rollclock import RollAsk, wound_radius
 from lapwright.heat.store import Stack, StoreAsk, Wrapping
-from lapwright.heat.storeplan import StoreLoad, StorePlanAsk, store_plan
+from lapwright.heat.storeplan import StoreLoad, StorePlanAsk, rolls_come_c, store_plan, warm_through_s
 from lapwright.heat.trip import TripAsk, plan_trip
 from lapwright.heat.values import DayLeftOut, SheetWarmth, StoreDay, StoreSetting, Warmth
 from lapwright.heat.winter import SHORT, month_clocks, outer_wraps_s, quantile_s, roll_left_out, wind_table
-from lapwright.hours.values import HourTable
+from lapwright.hours.values import WARM, HourTable
 from lapwright.job.models import Job
 from lapwright.job.store_models import StoreTyped
 from lapwright.packet.values import Paper
@@ -24,8 +26,9 @@ from lapwright.plan.fitness import Keys, crew_keys, hour_keys
 from lapwright.roof.values import Area
 from lapwright.units.anything import quantity_si
 from lapwright.units.factors import TICKS_PER_METRE
+from lapwright.weather.values import Array
 
-BEFORE_H = 72  # hours before a day over which rolls that lie outside take the air's mean
+DAY_H, HOUR_S = 24, 3600.0
 # Columns and rows of the printed table, in units that are round to the reader.
 WINDS = {
     "us": ("0 mph", "5 mph", "10 mph", "15 mph", "20 mph"),
@@ -81,12 +84,12 @@ def make_warmth(paper: Paper, setting: StoreSetting) -> Warmth | None:
     hours, crew = paper.hours, paper.crew
     if setting.store_c is None or hours is None or crew is None or not paper.days:
         return None
-    sheets = warm_sheets(paper)
-    if not sheets:
+    plies = warm_plies(paper)
+    if not plies:
         return None
     table_ = hours.same_day()
-    told = tuple(sheet_warmth(paper, table_, crew, ply, sheet, setting) for ply, sheet in sheets.items())
-    days = tuple(store_days(paper, hours, crew, {sheet.name: sheet for sheet in sheets.values()}, setting))
+    told = tuple(sheet_warmth(paper, table_, crew, ply, setting) for ply in plies)
+    days = tuple(store_days(paper, hours, crew, {ply.sheet.name: ply.sheet for ply in plies}, setting))
     return Warmth(
         store_c=setting.store_c,
         stand=STANDS[setting.stack if setting.stack == "single" else setting.wrapping]
@@ -100,15 +103,15 @@ def make_warmth(paper: Paper, setting: StoreSetting) -> Warmth | None:
     )
 
 
-def warm_sheets(paper: Paper) -> dict[str, Sheet]:
-    """Sheets that may be laid with warm rolls, by the first ply of each; without a thickness a roll has no clock."""
-    found: dict[str, Sheet] = {}
+def warm_plies(paper: Paper) -> tuple[Ply, ...]:
+    """Plies that may be laid with warm rolls, the first of each sheet; without a thickness a roll has no clock."""
+    found: dict[str, Ply] = {}
     for ply in paper.assembly.plies:
         sheet = ply.sheet
         is_warm = sheet.warm_rolls_at_or_above_c is not None or sheet.with_heat_at_or_above_c is not None
-        if is_warm and sheet.thickness and sheet.apply_at_or_above_c is not None and sheet not in found.values():
-            found[ply.ply] = sheet
-    return found
+        if is_warm and sheet.thickness and sheet.apply_at_or_above_c is not None:
+            found.setdefault(sheet.name, ply)
+    return tuple(found.values())
 
 
 def roll_ask(sheet: Sheet, setting: StoreSetting) -> RollAsk:
@@ -124,29 +127,25 @@ def roll_ask(sheet: Sheet, setting: StoreSetting) -> RollAsk:
     )
 
 
-def sheet_warmth(
-    paper: Paper, hours: HourTable, crew: CrewSetting, ply: str, sheet: Sheet, setting: StoreSetting
-) -> SheetWarmth:
-    """One sheet's clock over the winter, its table and its trips."""
+def sheet_warmth(paper: Paper, hours: HourTable, crew: CrewSetting, ply: Ply, setting: StoreSetting) -> SheetWarmth:
+    """The clock of a ply's sheet over the winter, its table and its trips."""
+    sheet = ply.sheet
     ask = roll_ask(sheet, setting)
-    cold = cold_hours(hours, crew, ply)
+    cold = cold_hours(hours, crew, ply.ply)
     lasts = outer_wraps_s(ask, cold.air_c, cold.wind_m_s)
     short_s = quantile_s(lasts, SHORT)
-    area = sheet.pitch_ticks / TICKS_PER_METRE * ask.length
-    rate = rate_of(crew.rates, ply) * crew.people * rate_of(crew.rates, "pace_in_cold")
+    pace_s = roll_pace_s(ply, WARM, crew, is_top=ply is paper.assembly.plies[-1])
     units = paper.head.units
     winds = tuple(quantity_si(text) for text in WINDS[units])
     airs = tuple(air for air in map(quantity_si, AIR_STEPS[units]) if air < ask.until_c)
     trip = None
     if setting.distance is not None and len(lasts):
-        trip = plan_trip(
-            TripAsk(short_s, area / rate, setting.distance, speed_m_s=setting.speed_m_s, most=setting.carry)
-        )
+        trip = plan_trip(TripAsk(short_s, pace_s, setting.distance, speed_m_s=setting.speed_m_s, most=setting.carry))
     return SheetWarmth(
         sheet=sheet.name,
         until_c=ask.until_c,
         radius=wound_radius(ask.thickness, ask.length),
-        pace_s=area / rate,
+        pace_s=pace_s,
         hours=len(lasts),
         months=month_clocks(lasts, cold.month),
         short_s=short_s,
@@ -166,10 +165,11 @@ def store_days(
         if not is_cold_day(day) or not counted[place] or first_hour(day, crew) < 0:
             continue
         following = counted[place + 1] if place + 1 < len(counted) else {}
-        before = np.arange(first_hour(day, crew) - BEFORE_H, first_hour(day, crew)) % len(hours.weather.air_c)
-        around = np.arange(first_hour(day, crew) - 24, first_hour(day, crew) + 10) % len(hours.weather.air_c)
-        cold_c = float(np.nanmean(hours.weather.air_c[before]))
-        air_c = float(np.nanmin(hours.weather.air_c[around]))
+        begin_s, end_s = 60.0 * minutes(crew, 0), 60.0 * minutes(crew, 1)
+        first, run_h = first_hour(day, crew), math.ceil((end_s - begin_s) / HOUR_S)
+        day_before_c = coldest_c(hours.weather.air_c, first - DAY_H, first + run_h)
+        cold_c = rolls_come_c(hours.weather.air_c, first)
+        cold_c = day_before_c if cold_c is None else cold_c
         loads = tuple(
             StoreLoad(
                 stand_ask(sheets[name], setting, cold_c),
@@ -181,17 +181,18 @@ def store_days(
             for name in sheets
             if counted[place].get(name, 0) or following.get(name, 0)
         )
-        plan = store_plan(
-            StorePlanAsk(
-                loads,
-                air_c,
-                begin_s=60.0 * minutes(crew, 0),
-                end_s=60.0 * minutes(crew, 1),
-                walls_w_m2k=setting.walls_w_m2k,
-                fuel=setting.fuel,
-            )
-        )
+        warm_s = warm_through_s(loads)
+        on_h = DAY_H if warm_s is None else max(DAY_H, math.ceil((warm_s + default_si("rolls", "store_lead")) / HOUR_S))
+        air_c = coldest_c(hours.weather.air_c, first - on_h, first + run_h)
+        plan = store_plan(StorePlanAsk(loads, air_c, begin_s, end_s, setting.walls_w_m2k, setting.fuel))
         yield StoreDay(day.number, counted[place], cold_c, air_c, plan)
+
+
+def coldest_c(air_c: Array, first: int, past: int) -> float:
+    """The lowest air known in some hours of the year [°C], end laid to begin; NaN where there is none."""
+    known = air_c[np.arange(first, past) % len(air_c)]
+    known = known[np.isfinite(known)]
+    return float(known.min()) if len(known) else math.nan
 
 
 def stand_ask(sheet: Sheet, setting: StoreSetting, cold_c: float) -> StoreAsk:

@@ -10,7 +10,14 @@ from collections.abc import Sequence
 
 from lapwright.crew.values import Morning, MorningHour, OperationToday
 from lapwright.packet.morningvalues import MorningPaper
-from lapwright.packet.pages.morningbring import carry_lines, open_lines, people_lines, reading_rows, warm_lines
+from lapwright.packet.pages.morningbring import (
+    all_plies,
+    carry_lines,
+    open_lines,
+    people_lines,
+    reading_rows,
+    warm_lines,
+)
 from lapwright.packet.pages.words import Json, clock, date_words, shortened, spans
 from lapwright.packet.pages.words import table as make_table
 from lapwright.units.write import Units, decimals
@@ -34,7 +41,7 @@ def morning_page(paper: MorningPaper) -> Json:
         "is_forecast": morning.is_forecast,
         "overall": {
             "verdict": morning.overall.verdict,
-            "line": overall_line(morning),
+            "line": overall_line(paper),
             "why": why_line(morning.overall),
         },
         "crew": crew_line(morning),
@@ -80,13 +87,13 @@ def age_words(seconds: float) -> str:
     return f"{minutes // 1440} d {minutes % 1440 // 60} h"
 
 
-def overall_line(morning: Morning) -> str:
+def overall_line(paper: MorningPaper) -> str:
     """The day in one line."""
-    one = morning.overall
+    one = paper.morning.overall
     if one.verdict == "unknown":
         return f"UNKNOWN: {one.why}{supply_words(one.supply)}."
     if one.verdict == "stop" or one.first_min is None or one.last_min is None:
-        return f"STOP: no time today for base and cap together ({one.why})."
+        return f"STOP: no time today for {all_plies(paper).lower()} together ({one.why})."
     last = f"last safe minute {clock(one.last_min)}"
     if one.verdict == "go":
         return f"GO from the start: {HOW[one.state]}; {last}."
@@ -264,11 +271,8 @@ def under_table(paper: MorningPaper) -> str:
     """What the columns mean, in one line."""
     morning = paper.morning
     parts = ["Over dew: surface over dew or frost."]
-    if morning.warm:
-        thinnest = min(
-            (one for one in morning.warm), key=lambda one: one.lasts_s if one.lasts_s is not None else math.inf
-        )
-        parts.append(f"Roll lasts: outer wrap of a bare {thinnest.ply} roll.")
+    if morning.roll_ply:
+        parts.append(f"Roll lasts: outer wrap of a bare {morning.roll_ply} roll.")
     if morning.proved is not None:
         parts.append("Weld: computed; the test weld is the judge.")
         if any(weld_speed(one, Units()) == "none" for one in morning.hours):

@@ -23,12 +23,13 @@ def open_lines(paper: MorningPaper, units: Units) -> list[str]:
     if opened is None:
         if any(what == "how much may be opened" for what, _ in morning.unknown):
             return ["Unknown; see below."]
-        told = ["Base and cap: not one course can be opened and closed again today."]
+        told = [f"{all_plies(paper)}: not one course can be opened and closed again today."]
     else:
         rolls = ", ".join(f"{decimals(count, 1)} of {ply}" for ply, count in opened.rolls.items())
         welded = ", laps welded" if opened.welds else ""
         told = [
-            f"Base and cap: no more than {units.area(opened.area)} (rolls: {rolls}) by {people}{welded}; edges on top.",
+            f"{all_plies(paper)}: no more than {units.area(opened.area)} (rolls: {rolls}) by {people}{welded}; "
+            "edges on top.",
             f"Deck from {clock(opened.begin_min)}; nothing opened after {clock(opened.last_base_min)}; probing and "
             f"tie-off ({units.length(opened.tie_off)}) from {clock(opened.closing_min)}; closed "
             f"{clock(opened.closed_min)}.",
@@ -37,10 +38,22 @@ def open_lines(paper: MorningPaper, units: Units) -> list[str]:
     if based is not None:
         within = units.duration(paper.rules.cover_within_s)
         told.append(
-            f"Base alone, tied off, capped within {within}: no more than {units.area(based.area)}; nothing opened "
-            f"after {clock(based.last_base_min)}, closed {clock(based.closed_min)}."
+            f"{plies_words(paper.assembly.plies[:-1])} alone, tied off, capped within {within}: no more than "
+            f"{units.area(based.area)}; nothing opened after {clock(based.last_base_min)}, closed "
+            f"{clock(based.closed_min)}."
         )
     return told
+
+
+def all_plies(paper: MorningPaper) -> str:
+    """The roof's plies in words: `Base, interply and cap`."""
+    return plies_words(paper.assembly.plies)
+
+
+def plies_words(plies: Sequence[Ply]) -> str:
+    """Plies in words, bottom first."""
+    names = [ply.ply for ply in plies]
+    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]])).capitalize()
 
 
 def warm_lines(paper: MorningPaper, units: Units) -> list[str]:

@@ -113,7 +113,7 @@ def store_table(book: Book, warmth: Warmth) -> Json:
         "Rolls come at",
         "Coldest air",
         "Warm through in",
-        "On, at the latest",
+        f"On, for {begin_words(book)}",
         "Heater",
         "Floor",
         (warmth.fuel or "").capitalize(),
@@ -123,6 +123,12 @@ def store_table(book: Book, warmth: Warmth) -> Json:
     bold = [at for at, day in enumerate(shown) if day is warmth.most]
     whole = table(head, rows, ("auto", "1fr", *["auto"] * 8), right=(2, 3, 4, 5, 7, 8, 9), bold=bold)
     return without_empty(whole)
+
+
+def begin_words(book: Book) -> str:
+    """When the crew's day begins, by which the rolls of the table are warm."""
+    crew = book.paper.crew
+    return "the day's begin" if crew is None else f"{crew.day_from:%H:%M}"
 
 
 def shown_days(warmth: Warmth) -> tuple[StoreDay, ...]:
@@ -158,7 +164,7 @@ def degrees(units: Units, air_c: float) -> str:
 
 
 def switch_words(seconds: float) -> str:
-    """When the heater is on at the latest: a clock time, rounded down to five minutes, and how many days before."""
+    """By when the heater is on: a clock time, rounded down to five minutes, and how many days before."""
     minutes = int(seconds // 300) * 5
     before = -(minutes // DAY_MIN)
     time = clock(minutes % DAY_MIN)
