@@ -106,3 +106,38 @@ def test_a_gutter_goes_before_drains_on_its_own_side() -> None:
     roof = area(BOX, ("metal_edge", *ALL_ROUND[1:]), drains=[gutter, drain(60, 30, "D-1")])
     assert shares(roof)["D-1"] == (0.0, 0.0)
     assert shares(replace(roof, drains=(gutter,)))["G-1"][0] == pytest.approx(120 * 64)
+
+
+def test_water_does_not_run_back_up_a_side_to_a_nearer_drain() -> None:
+    """64 ft square falling to the south-east, drains half-way along the south and in the corner.
+
+    The half-way one has what comes down to the first 32 ft, half of 32 x 32 ft; all the rest runs on to the corner.
+    """
+    half = 0.5**0.5
+    box = ((0, 0), (64, 0), (64, 64), (0, 64))
+    found = shares(area(box, ALL_ROUND, falls=(half, -half), drains=[drain(32, 0, "D-1"), drain(64, 0, "D-2")]))
+    assert found["D-1"][0] == pytest.approx(32 * 32 / 2, rel=1e-3)
+    assert found["D-2"][0] == pytest.approx(64 * 64 - 32 * 32 / 2, rel=1e-3)
+
+
+def test_a_drain_a_little_off_a_falling_side_is_passed_where_it_stands() -> None:
+    """The same, the half-way drain two feet up from the side: what comes down to the side beyond it runs on."""
+    half = 0.5**0.5
+    box = ((0, 0), (64, 0), (64, 64), (0, 64))
+    found = shares(area(box, ALL_ROUND, falls=(half, -half), drains=[drain(32, 2, "D-1"), drain(64, 0, "D-2")]))
+    assert found["D-1"][0] == pytest.approx(32 * 32 / 2, rel=1e-3)
+    assert found["D-2"][0] == pytest.approx(64 * 64 - 32 * 32 / 2, rel=1e-3)
+
+
+def test_along_a_valley_that_falls_water_runs_on_from_both_planes() -> None:
+    """Planes falling east and south to a valley from the north-west to the south-east corner of a 64 ft square.
+
+    Drains in the valley's middle and at its foot: the upper one has what comes to the upper half of the valley, half of
+    32 x 32 ft from each plane.
+    """
+    east = area(((0, 0), (64, 0), (0, 64)), ["metal_edge", "valley", "metal_edge"], falls=(1.0, 0.0), name="East",
+                drains=[drain(32, 32, "D-1"), drain(64, 0, "D-2")])  # fmt: skip
+    south = area(((64, 0), (64, 64), (0, 64)), ["metal_edge", "metal_edge", "valley"], falls=(0.0, -1.0), name="South")
+    found = shares(east, south)
+    assert found["D-1"][0] == pytest.approx(32 * 32, rel=1e-3)
+    assert found["D-2"][0] == pytest.approx(64 * 64 - 32 * 32, rel=1e-3)

@@ -1,8 +1,8 @@
 """Which part of the roof each drain, scupper or gutter takes, by geometry, with half of the walls above it (Q4).
 
 Water runs straight down the fall to a side.  A gutter there takes it.  Over a step it runs on down the next plane.
-Along a side that holds it, or a valley, it runs to the nearest way out: down along the side where that falls, either
-way where it is level.  Ways out at the same distance share alike.
+Along a side that holds it, or a valley, it runs to the nearest way out: on down along the side where that falls, never
+back up along it, either way where it is level.  Ways out at the same distance share alike.
 """
 
 from __future__ import annotations
@@ -145,14 +145,19 @@ def _cuts(plane: Plane, outlets: Sequence[Outlet]) -> list[float]:
     cuts = []
     for edge in plane.area.edges:
         start, end = metres(edge.start), metres(edge.end)
+        shares = [
+            _even_share(start, end, one.at or start, other.at or start)
+            for place, one in enumerate(outlets)
+            for other in outlets[:place]
+        ]
+        if falls_along(plane, edge):
+            shares += [_foot_share(start, end, one.at or start) for one in outlets]
+        for share in shares:
+            if share is not None:
+                spot = (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
+                cuts.append(plane.turned(*spot)[0])
         if edge.kind == "step":
             cuts += _even(plane, edge)
-        for place, one in enumerate(outlets):
-            for other in outlets[:place]:
-                share = _even_share(start, end, one.at or start, other.at or start)
-                if share is not None:
-                    spot = (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
-                    cuts.append(plane.turned(*spot)[0])
     return cuts
 
 
@@ -172,6 +177,13 @@ def _even_share(start: XY, end: XY, one: XY, other: XY) -> float | None:
     far = sum((b - a) ** 2 for a, b in zip(start, other, strict=True))
     near = sum((b - a) ** 2 for a, b in zip(start, one, strict=True))
     share = (far - near) / across
+    return share if 0 < share < 1 else None
+
+
+def _foot_share(start: XY, end: XY, place: XY) -> float | None:
+    """How far along a side a place lies, square to it; None where that is nowhere on it."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    share = ((place[0] - start[0]) * dx + (place[1] - start[1]) * dy) / (dx * dx + dy * dy)
     return share if 0 < share < 1 else None
 
 
@@ -214,25 +226,39 @@ def _beyond(plane: Plane, foot: XY, basin: Basin) -> tuple[Plane, Strip] | None:
 
 
 def nearest_outlets(plane: Plane, edge: Edge, foot: XY, outlets: Sequence[Outlet]) -> tuple[str, ...]:
-    """Keys of the ways out nearest to a place on a side: where that falls along itself, of those not uphill.
+    """Keys of the ways out nearest to a place on a side: where that falls along itself, of those not back up along it.
 
     Source: arithmetic
     Checked: tests/drains/test_catchment.py
     """
-    (_, first), (_, last) = plane.ends(edge)
-    length = math.dist(metres(edge.start), metres(edge.end))
     choice = list(outlets)
-    if abs(last - first) > LEVEL * length:
-        here = plane.turned(*foot)[1]
-        downhill = [
-            outlet
-            for outlet in outlets
-            if outlet.area is not plane.area or plane.turned(*(outlet.at or foot))[1] >= here - SAME
-        ]
-        choice = downhill or choice
+    if falls_along(plane, edge):
+        here = downhill(plane, edge, foot)
+        below = [outlet for outlet in outlets if downhill(plane, edge, outlet.at or foot) >= here - SAME]
+        choice = below or choice
     far = [(math.dist(foot, outlet.at or foot), outlet.key) for outlet in choice]
     least = min((distance for distance, _ in far), default=0.0)
     return tuple(key for distance, key in far if distance <= least + SAME)
+
+
+def falls_along(plane: Plane, edge: Edge) -> bool:
+    """Water that comes to a side runs on along it.
+
+    Source: arithmetic
+    """
+    (_, first), (_, last) = plane.ends(edge)
+    return abs(last - first) > LEVEL * math.dist(metres(edge.start), metres(edge.end))
+
+
+def downhill(plane: Plane, edge: Edge, place: XY) -> float:
+    """How far down along a side that falls a place in plan lies, measured square to it [m].
+
+    Source: arithmetic
+    """
+    (_, first), (_, last) = plane.ends(edge)
+    start, end = metres(edge.start), metres(edge.end)
+    (x0, y0), (x1, y1) = (start, end) if last > first else (end, start)
+    return ((place[0] - x0) * (x1 - x0) + (place[1] - y0) * (y1 - y0)) / math.dist(start, end)
 
 
 def _wall_parts(
