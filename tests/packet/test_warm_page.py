@@ -67,6 +67,24 @@ def test_the_store_meets_the_coldest_hour_of_all_the_days_it_is_on() -> None:
     assert spaced.days[0].air_c > -30.0
 
 
+def test_a_roof_in_the_lee_has_the_stations_wind() -> None:
+    """As hours are judged: a tenth of the wind at the roof lets no roll last longer, ten times shortens it."""
+    paper = shed()
+    assert paper.hours is not None
+    station = paper.hours.weather.wind_m_s
+
+    def told(roof: float) -> Warmth:
+        found = make_warmth(replace(paper, hours=replace(paper.hours, roof_wind_m_s=roof * station)), SETTING)
+        assert found is not None
+        return found
+
+    assert told(0.1).sheets == told(1.0).sheets
+    shelter, storm = told(1.0).sheets[1].short_s, told(10.0).sheets[1].short_s
+    assert shelter is not None
+    assert storm is not None
+    assert storm < shelter
+
+
 def test_the_printed_table_is_the_clock() -> None:
     """The cap at 25 °F and 10 mph: what `roll_clock` says, within a hundredth."""
     cap = warmth().sheets[1]

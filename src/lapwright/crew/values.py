@@ -112,7 +112,8 @@ class OperationToday:
 class MorningHour:
     """What is to be expected at a full hour of the crew's clock; NaN: no reading.
 
-    wind_m_s: at the roof, gust_m_s.  over_wetting_k: surface over dew or frost.  rain_chance: of the hour that begins.
+    wind_m_s: at the roof, the station's where it is stronger; gust_m_s.  over_wetting_k: surface over dew or frost.
+    rain_chance: of the hour that begins.
     roll_s: a bare warm roll's outer wrap lasts so long (None: for ever, NaN: not known) for the sheet asked about.
     weld_m_s: None where there is no speed.  work_min: between warm-up breaks, infinite: none asked.
     """

@@ -43,8 +43,9 @@ def cold_hours(hours: HourTable, crew: CrewSetting, ply: str) -> ColdHours:
 
 
 def roof_wind(hours: HourTable) -> Array:
-    """Wind at the roof, or the station's where it was not worked out [m/s], (hours,)."""
-    return hours.weather.wind_m_s if hours.roof_wind_m_s is None else hours.roof_wind_m_s
+    """Wind by which hours are judged [m/s], (hours,): the roof's, or the station's where it is stronger."""
+    station_m_s = hours.weather.wind_m_s
+    return station_m_s if hours.roof_wind_m_s is None else np.maximum(station_m_s, hours.roof_wind_m_s)
 
 
 def rolls_of(paper: Paper, day: CrewDay, sheets: Mapping[str, Sheet]) -> dict[str, int]:

@@ -227,7 +227,8 @@ def left_out(
         return None
     coldest = min(days, key=lambda day: day.air_c)
     day = next(one for one in paper.days if one.number == coldest.number)
-    span = [index for index in day.hours[crew.day_from.hour : crew.day_to.hour + 1] if index >= 0]
+    past = math.ceil(minutes(crew, 1) / 60)
+    span = [index for index in day.hours[crew.day_from.hour : past] if index >= 0]
     air_c, wind_m_s = hours.weather.air_c[span], roof_wind(hours)[span]
     if not len(span) or np.isnan(air_c).any() or np.isnan(wind_m_s).any():
         return None
