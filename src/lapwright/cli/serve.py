@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import ipaddress
+import os
 import socket
 import sys
 import threading
 import webbrowser
+from contextlib import suppress
 from pathlib import Path
+from types import FrameType
 
 from lapwright.cli.terminal import USED, refuse, say
 from lapwright.faults import Fault, Refused
@@ -21,7 +24,7 @@ def serve(folder: Path, port: int | None, address: str, *, browser: bool) -> int
     try:
         import uvicorn
 
-        from lapwright.workspace.app import make_app
+        from lapwright.workspace.app import close, make_app
     except ModuleNotFoundError as missing:
         if missing.name is None or missing.name.startswith("lapwright"):
             raise
@@ -37,10 +40,19 @@ def serve(folder: Path, port: int | None, address: str, *, browser: bool) -> int
     sys.stdout.flush()
     if browser:
         threading.Timer(0.5, webbrowser.open, (url,)).start()
-    config = uvicorn.Config(
-        make_app(folder, port=port), log_level="warning", lifespan="on", timeout_graceful_shutdown=2
-    )
-    uvicorn.Server(config).run(sockets=[listener])
+    app = make_app(folder, port=port)
+    config = uvicorn.Config(app, log_level="warning", lifespan="on", timeout_graceful_shutdown=2)
+
+    class Server(uvicorn.Server):
+        """One that lets go of whoever listens when it is to end."""
+
+        def handle_exit(self, sig: int, frame: FrameType | None) -> None:
+            """An interrupt, or an end from outside."""
+            close(app)
+            super().handle_exit(sig, frame)
+
+    with suppress(KeyboardInterrupt):  # it has ended in order by then
+        Server(config).run(sockets=[listener])
     return USED
 
 
@@ -76,7 +88,8 @@ def listening(port: int | None) -> socket.socket:
     """
     for each in [port] if port is not None else range(FIRST_PORT, FIRST_PORT + TRIES):
         listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-        listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        if os.name == "posix":  # elsewhere it would take the port of another
+            listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listener.bind(("127.0.0.1", each))
             listener.listen(128)  # whoever asks before the server is ready waits for it

@@ -7,6 +7,7 @@ import logging
 from collections.abc import AsyncIterator, Mapping
 from contextlib import asynccontextmanager
 from pathlib import Path
+from types import MappingProxyType
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
@@ -30,6 +31,14 @@ ROUTERS = (
     figures.router,
     versions.router,
     views.router,
+)
+
+WORDS: Mapping[str, str] = MappingProxyType(
+    {
+        "Not Found": "there is nothing at this address",
+        "Method Not Allowed": "this address is not asked like that",
+        "There was an error parsing the body": "the request can't be read",
+    }
 )
 
 
@@ -57,10 +66,12 @@ async def lifespan(app: FastAPI) -> AsyncIterator[None]:
 
 
 def tell_faults(app: FastAPI) -> None:
-    """Faults of the input, files that somebody else changed, and bugs, each as plain JSON."""
+    """Faults of the input, files that somebody else changed, and bugs: as plain JSON, or as a page for people."""
 
-    def refused(_: Request, found: Exception) -> Response:
+    def refused(request: Request, found: Exception) -> Response:
         faults = found.faults if isinstance(found, Refused) else ()
+        if is_for_people(request):
+            return pages.refusal(app.state.office, 422, "", faults)
         return told(422, "it can't be used as it is", {"faults": [fault.as_json() for fault in faults]})
 
     def moved(_: Request, found: Exception) -> Response:
@@ -73,9 +84,12 @@ def tell_faults(app: FastAPI) -> None:
         words = "; ".join(f"{'.'.join(map(str, error['loc']))}: {error['msg']}" for error in errors[:5])
         return told(422, words or "the request can't be read", {})
 
-    def http(_: Request, found: Exception) -> Response:
+    def http(request: Request, found: Exception) -> Response:
         status = found.status_code if isinstance(found, HTTPException) else 500
-        return told(status, str(getattr(found, "detail", "")), {})
+        words = WORDS.get(str(getattr(found, "detail", "")), str(getattr(found, "detail", "")))
+        if is_for_people(request):
+            return pages.refusal(app.state.office, status, words, ())
+        return told(status, words, {})
 
     def bug(request: Request, found: Exception) -> Response:
         logging.getLogger("lapwright.workspace").exception("in %s %s", request.method, request.url.path, exc_info=found)
@@ -86,6 +100,17 @@ def tell_faults(app: FastAPI) -> None:
     app.add_exception_handler(RequestValidationError, malformed)
     app.add_exception_handler(HTTPException, http)
     app.add_exception_handler(Exception, bug)
+
+
+def is_for_people(request: Request) -> bool:
+    """A page was asked for, by a browser that shows it."""
+    is_page = not request.url.path.startswith(("/api/", "/static/"))
+    return request.method == "GET" and is_page and "text/html" in request.headers.get("accept", "")
+
+
+def close(guard: Guard) -> None:
+    """Lets go of whoever listens, so that the server can end."""
+    guard.app.state.office.is_closing.set()
 
 
 def told(status: int, words: str, more: Mapping[str, object]) -> Response:

@@ -1,23 +1,29 @@
 """What every request passes: it comes from this machine's own pages, is not too long, and is answered with a policy.
 
 A page of another site could ask the browser to send requests here.  So the Host header must be this server's own name
-(DNS rebinding), and whatever changes something carries the token that only our pages know, from the same origin.
+(DNS rebinding), and whatever changes something carries the token that only our pages know, from the same origin.  A
+header that is judged here and comes twice is refused: one reader takes the first, another the last.
 """
 
 from __future__ import annotations
 
+import asyncio
 import json
 import secrets
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from starlette.types import ASGIApp, Message, Receive, Scope, Send
+from fastapi import FastAPI
+from starlette.types import Message, Receive, Scope, Send
 
 TOKEN = "x-lapwright-token"  # noqa: S105  # the header's name
 READS = frozenset({"GET", "HEAD"})
+ONCE = (b"host", b"origin", b"sec-fetch-site", b"content-length", b"content-type", TOKEN.encode())
+LATE_S = 30.0  # so long may a body pause
 MOST_BYTES = 2 * 1024 * 1024
 MOST_FILE_BYTES = 64 * 1024 * 1024  # of a drawing or a weather file
 FILES = "/api/files/"
+LONGEST_LENGTH = 12  # digits of a body's length
 POLICY: Mapping[str, str] = {
     "content-security-policy": (
         "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; "
@@ -30,15 +36,15 @@ POLICY: Mapping[str, str] = {
 }
 
 
-class TooLong(Exception):  # noqa: N818  # an outcome that is told
-    """A request's body is longer than is read."""
+class Cut(Exception):  # noqa: N818  # an outcome that is told
+    """A request's body is not read to its end."""
 
 
 @dataclass(frozen=True, slots=True)
 class Guard:
     """The gate before the pages.  hosts: names with port under which this server may be asked for."""
 
-    app: ASGIApp
+    app: FastAPI
     hosts: frozenset[str]
     token: str
 
@@ -49,22 +55,29 @@ class Guard:
                 await self.app(scope, receive, send)
             return
         headers = {name.decode("latin-1"): value.decode("latin-1") for name, value in scope["headers"]}
+        names = [name for name, _ in scope["headers"]]
         refused = self.refused(scope["method"], headers)
-        if refused is not None:
-            await answer(send, *refused)
-            return
+        if any(names.count(name) > 1 for name in ONCE):
+            refused = 400, "a header stands twice in the request"
         most = MOST_FILE_BYTES if scope["path"].startswith(FILES) else MOST_BYTES
         gate = Gate(receive, send, most)
+        if refused is None and (length := headers.get("content-length")) is not None:
+            refused = None if length.isascii() and length.isdigit() else (400, "the request's length can't be read")
+            if refused is None and (len(length) > LONGEST_LENGTH or int(length) > most):
+                refused = gate.too_long
+        if refused is None:
+            refused = await self.passed(scope, gate)
+        if refused is not None:
+            await answer(send, *refused)
+
+    async def passed(self, scope: Scope, gate: Gate) -> tuple[int, str] | None:
+        """Lets a request through; what is to be answered where its body was cut off before there was an answer."""
         try:
-            if int(headers.get("content-length") or 0) > most:
-                raise TooLong
             await self.app(scope, gate.receive, gate.send)
-        except TooLong:
-            await answer(send, 413, f"at most {most // 1024 // 1024} MB are read here")
-        except ValueError:
-            if gate.is_begun:
+        except Exception:
+            if gate.cut is None or gate.is_begun:
                 raise
-            await answer(send, 400, "the length of the request can't be read")
+        return None if gate.is_begun else gate.cut
 
     def refused(self, method: str, headers: Mapping[str, str]) -> tuple[int, str] | None:
         """The status and words for a request that is not let in; None for one that is."""
@@ -82,27 +95,44 @@ class Guard:
 
 @dataclass(slots=True)
 class Gate:
-    """The way of one request in and of its answer out."""
+    """The way of one request in and of its answer out.  cut: why the body was not read to its end, if so."""
 
     inner: Receive
     outer: Send
     most: int
     taken: int = 0
-    is_begun: bool = field(default=False)
+    is_whole: bool = False
+    is_begun: bool = False
+    cut: tuple[int, str] | None = None
+
+    @property
+    def too_long(self) -> tuple[int, str]:
+        """What is answered to a body that is too long."""
+        return 413, f"at most {self.most // 1024 // 1024} MB are read here"
 
     async def receive(self) -> Message:
         """The next part of the body.
 
-        Raises: TooLong
+        Raises: Cut where it is too long, or does not come
         """
-        message = await self.inner()
+        if self.is_whole:
+            return await self.inner()
+        try:
+            message = await asyncio.wait_for(self.inner(), LATE_S)
+        except TimeoutError:
+            self.cut = 408, "the rest of the request did not come"
+            raise Cut from None
         self.taken += len(message.get("body", b""))
-        if self.taken > self.most and not self.is_begun:
-            raise TooLong
+        self.is_whole = not message.get("more_body", False)
+        if self.taken > self.most:
+            self.cut = self.too_long
+            raise Cut
         return message
 
     async def send(self, message: Message) -> None:
-        """The next part of the answer, its head with the policy."""
+        """The next part of the answer, its head with the policy; none where the body was cut off before it."""
+        if self.cut is not None and not self.is_begun:
+            return
         if message["type"] == "http.response.start":
             self.is_begun = True
             message["headers"] = [*message.get("headers", []), *policy(message.get("headers", []))]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import secrets
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -11,6 +12,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescap
 
 from lapwright.plan.describe.sketch import Sketches
 from lapwright.plan.desk.folder import Folder
+from lapwright.plan.desk.listing import Listing
 from lapwright.plan.desk.worker import Worker
 
 
@@ -19,9 +21,11 @@ class Office:
     """One server's own things."""
 
     folder: Folder
+    listing: Listing
     worker: Worker = field(default_factory=Worker)
     sketches: Sketches = field(default_factory=Sketches)
     years: list[dict[str, str]] = field(default_factory=list)
+    is_closing: asyncio.Event = field(default_factory=asyncio.Event)
     token: str = field(default_factory=lambda: secrets.token_urlsafe(24))
     pages: Environment = field(
         default_factory=lambda: Environment(
@@ -42,4 +46,5 @@ def office_of(request: Request) -> Office:
 
 def office_in(path: Path) -> Office:
     """An office over a folder."""
-    return Office(Folder(path))
+    folder = Folder(path)
+    return Office(folder, Listing(folder))

@@ -80,7 +80,9 @@ class Folder:
         Raises: Refused for a name that is no plain one, or a link that leads out of the folder.
         """
         path = self.path / f"{name}.yaml"
-        if not is_plain(name) or not is_within(path, self.path):
+        if is_plain(name) and not is_within(path, self.path):
+            raise Refused([Fault(path.name, 0, 0, "", "a link", "a file of this folder, not a link out of it", "")])
+        if not is_plain(name):
             needs = "letters, digits, spaces, . _ and -, beginning with a letter or a digit, 80 at most"
             raise Refused([Fault("", 0, 0, "name", name, needs, "quarry-lane")])
         return path

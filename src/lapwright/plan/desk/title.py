@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 
 from lapwright.job.composing import compose
 from lapwright.job.tree import plain
+
+# The keys that are read, each with the lines that belong to it; the rest of a long file is not looked at.
+_OWN = re.compile(r"^(?:job|units)[ \t]*:.*(?:\n(?:[ \t#].*)?)*", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +27,8 @@ class Title:
 @lru_cache(maxsize=64)
 def title_of(text: str) -> Title:
     """The title block of a job file's text."""
-    whole = plain(compose(text, file="").root)
+    own = "\n".join(found.rstrip() for found in _OWN.findall(text))
+    whole = plain(compose(own or text, file="").root)
     table = whole if isinstance(whole, dict) else {}
     job = table.get("job")
     typed = job if isinstance(job, dict) else {}

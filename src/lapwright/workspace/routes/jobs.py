@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import json
 from collections.abc import AsyncIterator
+from contextlib import suppress
 from dataclasses import asdict
 from typing import Annotated, Any
 
@@ -13,6 +14,7 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import StreamingResponse
 from pydantic import BaseModel, ConfigDict, Field
 
+from lapwright.faults import Refused
 from lapwright.plan.desk.edits import apply
 from lapwright.plan.desk.editsjson import edits_from
 from lapwright.plan.desk.folder import Standing
@@ -25,6 +27,8 @@ router = APIRouter(prefix="/api/jobs")
 TheOffice = Annotated[Office, Depends(office_of)]
 Metre = Annotated[float, Query(ge=-1e5, le=1e5, allow_inf_nan=False)]
 LOOK_S = 1.0  # how often a file is looked at for changes made elsewhere
+READ_EVERY = 30  # looks; between these it is read only where its time or size is another
+WORD_EVERY = 10  # looks, until the other side is told that the line still holds
 
 
 class NewJob(BaseModel):
@@ -97,18 +101,34 @@ async def redo(name: str, seen: Seen, office: TheOffice) -> dict[str, Any]:
 
 @router.get("/{name}/changes")
 async def changes(name: str, request: Request, office: TheOffice) -> StreamingResponse:
-    """The digest of the file, now and whenever it changed, as server-sent events."""
-    await run_in_threadpool(office.folder.read, name)
+    """The digest of the file, now and whenever it changed, as server-sent events; empty while there is no file."""
+    await run_in_threadpool(office.folder.place, name)
+    return StreamingResponse(watched(name, request, office), media_type="text/event-stream")
 
-    async def events() -> AsyncIterator[str]:
-        told = ""
-        while not await request.is_disconnected():
-            file = (await run_in_threadpool(office.folder.read, name)).file
-            yield ": still here\n\n" if file.digest == told else f"data: {json.dumps({'digest': file.digest})}\n\n"
-            told = file.digest
-            await asyncio.sleep(LOOK_S)
 
-    return StreamingResponse(events(), media_type="text/event-stream")
+async def watched(name: str, request: Request, office: Office) -> AsyncIterator[str]:
+    """Looks at the file once a second, and reads it where it may have changed, or now and then in any case."""
+    told, stamp, looks = None, None, 0
+    while not (office.is_closing.is_set() or await request.is_disconnected()):
+        now = await run_in_threadpool(office.folder.stamp, name)
+        if now != stamp or looks % READ_EVERY == 0:
+            digest = await run_in_threadpool(digest_or_none, office, name)
+            if digest != told:
+                yield f"data: {json.dumps({'digest': digest})}\n\n"
+            told, stamp = digest, now
+        elif looks % WORD_EVERY == 0:
+            yield ": still here\n\n"
+        looks += 1
+        with suppress(TimeoutError):
+            await asyncio.wait_for(office.is_closing.wait(), LOOK_S)
+
+
+def digest_or_none(office: Office, name: str) -> str:
+    """The digest of a job's file; empty where it can't be read."""
+    try:
+        return office.folder.read(name).file.digest
+    except Refused:
+        return ""
 
 
 def shown(office: Office, standing: Standing) -> dict[str, Any]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Annotated, Any
 
@@ -11,6 +11,7 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import HTMLResponse
 
 from lapwright import __version__
+from lapwright.faults import Fault
 from lapwright.plan.desk.title import Title, title_of
 from lapwright.workspace.office import Office, office_of
 
@@ -63,7 +64,12 @@ class Frame:
 async def start(office: TheOffice) -> HTMLResponse:
     """The jobs of the folder, and how to begin one."""
     frame = Frame(office.token, __version__, SHEETS, "start", "Jobs", "The jobs of this folder")
-    return await run_in_threadpool(lambda: written(office, "start.html", frame, jobs=listed(office)))
+
+    def make() -> HTMLResponse:
+        jobs, more = office.listing.rows()
+        return written(office, "start.html", frame, jobs=jobs, more=more)
+
+    return await run_in_threadpool(make)
 
 
 @router.get("/figures")
@@ -106,9 +112,12 @@ def framed(office: Office, name: str, sheet: Sheet) -> HTMLResponse:
     return written(office, f"{sheet.key}.html", frame)
 
 
-def listed(office: Office) -> list[tuple[str, Title]]:
-    """The jobs with their title blocks."""
-    return [(name, title_of(office.folder.read(name).file.text)) for name in office.folder.names()]
+def refusal(office: Office, status: int, words: str, faults: Sequence[Fault]) -> HTMLResponse:
+    """A page in place of one that can't be shown."""
+    frame = Frame(office.token, __version__, SHEETS, "refused", "Not shown", "This can't be shown as it is")
+    page = written(office, "refused.html", frame, words=words, faults=faults)
+    page.status_code = status
+    return page
 
 
 def written(office: Office, template: str, frame: Frame, **more: Any) -> HTMLResponse:  # noqa: ANN401  # a page's own

@@ -65,7 +65,7 @@ async def lines(view: str, ask: JobAsk, request: Request, office: Office) -> Asy
             heard.clear()
             said = question.next(0)
             if said is None:
-                if await request.is_disconnected():
+                if office.is_closing.is_set() or await request.is_disconnected():
                     return
                 with suppress(TimeoutError):
                     await asyncio.wait_for(heard.wait(), SILENCE_S)

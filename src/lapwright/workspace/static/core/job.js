@@ -76,16 +76,28 @@ export async function takeTheirs() {
   state("as on disk");
 }
 
-// Word of changes made by another tab, an editor or another tool.
+// Word of changes made by another tab, an editor or another tool.  A tab that is not seen gives its line back: a
+// browser holds only a few to one server, and the tabs that are seen need them.
 export function listen() {
-  const source = new EventSource(`${address}/changes`);
+  let source = null;
+  const turn = () => {
+    source?.close();
+    source = document.hidden ? null : heard(new EventSource(`${address}/changes`));
+  };
+  document.addEventListener("visibilitychange", turn);
+  turn();
+}
+
+function heard(source) {
   source.onmessage = async (event) => {
     const { digest } = JSON.parse(event.data);
     await last;
     if (digest === job.digest || job.text === null) return;
+    if (!digest) return state("the job file is not there any more");
     await load();
     state("changed elsewhere, taken over");
   };
   source.onerror = () => state("the server does not answer");
   source.onopen = () => { if (job.state === "the server does not answer") state("as on disk"); };
+  return source;
 }
