@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 from layout_ask import AIMS
 from layout_model import Limit, solve
-from layout_ours import BASE, CAP, FOOT, INCH, Case, ask, ell, lay, plan_of, rectangle, seeded_case
+from layout_ours import BASE, CAP, FOOT, INCH, THREE_PLIES, Case, ask, ell, lay, plan_of, rectangle, seeded_case
 
 from lapwright.assembly.values import Ply
 
@@ -46,3 +46,16 @@ def test_rolls_are_within_one_of_the_bound_on_a_long_l() -> None:
     layout = lay(case, "fewest_rolls")
     assert layout.rolls_at_least == 61
     assert len(layout.rolls) == 62
+
+
+def test_three_plies_with_many_ways_are_bounded_two_by_two() -> None:
+    """84' 3" below 92' 8", 2 and 5.8 courses, three plies: 51 end laps at least.
+
+    By pencil: a course of 1112 takes three pieces of 394 or 396, which reach 1170 and 1176: 58 or 64 of play.  A course
+    of the cap, one of the interply on it and the next of either ply keep 36 from one another, so of three courses in
+    their order one has a lap more.  Ten of these two plies lie in the upper band alone: three more than two laps each
+    of 8 + 8 + 8 courses, of which those of 1011 take three pieces as well.
+    """
+    case = ell((84.25, 92 + 8 / 12), (2, 5.8), "right", plies=THREE_PLIES)
+    layout = lay(case, "fewest_laps", patience=0.01)
+    assert 51 <= layout.end_laps_at_least <= sum(ply.end_laps for ply in layout.plies)

@@ -110,10 +110,12 @@ def sums(tasks: tuple[PlyTask, ...], apart: Apart, money: Money) -> Sums | None:
 def swept(tasks: tuple[PlyTask, ...], apart: Apart, worths: Sequence[Worth]) -> list[float] | None:
     """The least of all plies together; of three on a tall roof, of two together and the third by itself.
 
-    The first worth is summed up over all three there as well.
+    So too where three together have too many states.  The first worth is summed up over all three there as well.
     """
     if len(tasks) < 3 or sum(fewest_courses(task) for task in tasks) <= MOST_OF_THREE:
-        return best_of(tasks, apart, worths, range(len(tasks)))
+        whole = best_of(tasks, apart, worths, range(len(tasks)))
+        if whole is not None or len(tasks) < 3:
+            return whole
     found = [[0.0] * len(worths)]
     for k in range(1, len(tasks)):
         parts = [best_of(tasks, apart, worths, part) for part in (range(k), range(k, len(tasks)))]

@@ -106,6 +106,7 @@ def make_ask(job: Job, folder: Path, areas: Sequence[Area], assembly: Assembly) 
         perimeter=sum(length for area in areas for length in side_lengths_m(area)),
         rules=job.rules,
         units=job.units,
+        time_zone=site.time_zone,
         no_longitude=job.fault(
             "site.longitude",
             needs="the site's longitude: an ISD-Lite file or a log does not say where it was taken",

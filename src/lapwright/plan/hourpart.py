@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from lapwright.assembly.values import Ply
+from lapwright.crew.calendar import make_calendar
 from lapwright.defaults.values import Rules
 from lapwright.faults import Fault, Mended, Refused
 from lapwright.heat.buildup import BuildUp
@@ -20,6 +21,9 @@ from lapwright.units.write import Units
 from lapwright.weather.moist import dew_point_c
 from lapwright.weather.values import WeatherYear
 
+DEGREES_AN_HOUR = 15  # that the sun goes
+FAR_H = 2
+
 
 @dataclass(frozen=True, slots=True)
 class HourAsk:
@@ -27,7 +31,7 @@ class HourAsk:
 
     year, file: a bundled year or a file in `folder`.  latitude, longitude [°], elevation, height [m], exposure: None
     where not given.  primer_c, mastic_c [°C]; built: what the surface lies on; area [m²], perimeter [m] of the roof.
-    no_longitude: the fault to tell where a file needs the site's longitude.
+    time_zone: of the site's clock.  no_longitude: the fault to tell where a file needs the site's longitude.
     """
 
     folder: Path
@@ -47,6 +51,7 @@ class HourAsk:
     perimeter: float
     rules: Rules
     units: str
+    time_zone: str | None
     no_longitude: Fault
 
 
@@ -72,7 +77,8 @@ def read_year(ask: HourAsk) -> tuple[WeatherYear, Sequence[Mended]] | None:
     from lapwright.intake.weather_source import read_bundled, read_weather
 
     if ask.year:
-        return read_bundled(ask.year)
+        year, mended = read_bundled(ask.year)
+        return on_the_sites_clock(year, ask), mended
     if not ask.file:
         return None
     content = read_bytes(beside(ask.folder, ask.file, key="weather.file"), needs="a weather file")
@@ -84,6 +90,23 @@ def read_year(ask: HourAsk) -> tuple[WeatherYear, Sequence[Mended]] | None:
     if ask.longitude is None and year.origin == ask.file:
         raise Refused([ask.no_longitude])
     return year, mended
+
+
+def on_the_sites_clock(year: WeatherYear, ask: HourAsk) -> WeatherYear:
+    """A bundled year laid on the site's standard time hour by hour, so that its noon is the site's noon.
+
+    Where the site's longitude is not given the sun is the station's, and so is the clock; without a time zone the
+    station's clock holds as far as two hours of the sun's way.
+    """
+    from lapwright.intake.weather_isdlite import standard_offset_h
+
+    if ask.longitude is None:
+        return year
+    if ask.time_zone is not None:
+        on = int(year.start[0].astype("datetime64[Y]").astype(int)) + 1970
+        return replace(year, offset_h=make_calendar(year, ask.time_zone).standard_s(on) / 3600)
+    of_sun_h = ask.longitude / DEGREES_AN_HOUR
+    return year if abs(of_sun_h - year.offset_h) <= FAR_H else replace(year, offset_h=standard_offset_h(ask.longitude))
 
 
 def make_hours(ask: HourAsk, year: WeatherYear) -> HourTable:

@@ -54,7 +54,14 @@ def short(day: CrewDay) -> Json:
 
 
 def sheet(paper: Paper, day: CrewDay) -> Json:
-    """A day's sheet, with its plan as SVG."""
+    """A day's sheet with its plan as SVG; lists that paper has no room for are whole here."""
     width, height = day_plan_size(paper.head.paper)
     plate = day_sheet(paper, day, width=width, height=height)
-    return {"number": day.number, **day_page(open_book(paper), day), "plan": svg_text(plate, named=False)}
+    page = day_page(open_book(paper), day)
+    return {
+        "number": day.number,
+        "of": len(paper.days),
+        **{key: value for key, value in page.items() if key != "whole"},
+        **page["whole"],
+        "plan": svg_text(plate, named=False),
+    }

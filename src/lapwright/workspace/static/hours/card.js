@@ -47,7 +47,7 @@ export function card(title, hour) {
     ${hour.clock ? html`<p class="hint">${hour.clock}</p>` : nothing}
     ${hour.measure ? html`<p>${hour.measure}</p>` : nothing}
     <dl>${hour.rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>
-    <p class="hint">Readings at the hour's end. ${hour.limits}.</p></section>`;
+    <p class="hint">Readings at the hour's end. Limits: ${hour.limits}.</p></section>`;
 }
 
 export function legend(view) {

@@ -21,11 +21,14 @@ export class Picture {
     this.canvas.addEventListener("dblclick", (event) => { const at = this.under(event); if (at) told.opened(at.day); });
   }
 
-  // view: of the hours; kind, operation, day: what of it; marks: windows of the days shown, or null.
+  // view: of the hours; kind, operation, day: what of it; marks: windows of the days shown, or null.  Painted where new.
   show(view, { kind, operation, day }, marks) {
-    this.grid = new Grid(view, kind, operation, day, this.frame.clientWidth);
-    this.marks = marks;
-    this.paint();
+    const width = this.frame.parentElement.clientWidth - 8;
+    const grid = new Grid(view, kind, operation, day, width);
+    const drawn = [view, marks, kind, width, ...grid.rows.map((row) => `${row.operation} ${row.first}`)];
+    const isSame = this.drawn?.length === drawn.length && drawn.every((each, k) => each === this.drawn[k]);
+    Object.assign(this, { grid, marks, drawn });
+    if (!isSame) this.paint();
   }
 
   paint(isPrinted = false) {

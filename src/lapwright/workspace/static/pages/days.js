@@ -1,18 +1,29 @@
-// The sheet "days": the crew's days as a calendar, and the sheet of the one that is chosen.
+// The sheet "days": the crew's days as a calendar, and the sheet of the one that is chosen, to print by itself.
 import { html, nothing, render } from "../lit/lit-html.js";
 import { view } from "../core/api.js";
 import { drawing } from "../core/drawing.js";
 import { job } from "../core/job.js";
 import { show, tellRefusal } from "../core/show.js";
 import { table } from "../core/table.js";
+import { strip } from "../days/strip.js";
 
 const page = document.getElementById("days");
-render(html`<div id="working"></div><div id="calendar"></div><section id="day" aria-live="polite" aria-label="The day's sheet"></section>`, page);
+render(html`<div id="working"></div><div id="calendar" class="no-print"></div><section id="day" aria-live="polite" aria-label="The day's sheet"></section>`, page);
 let found = null, chosen = Number(location.hash.slice(1)) || 0;
 
+// One day of the calendar has the keyboard; the arrow keys go to the others.
 function cell(day) {
-  return html`<button type="button" class="day" aria-pressed=${day.number === chosen ? "true" : "false"} @click=${() => choose(day.number)}>
+  return html`<button type="button" class="day" data-day=${day.number} tabindex=${day.number === chosen ? 0 : -1} aria-pressed=${day.number === chosen ? "true" : "false"} @click=${() => choose(day.number)} @keydown=${keys}>
     <strong>${day.words}</strong><span>day ${day.number}: ${day.pieces}, ${day.laps}</span>${day.lost.length ? html`<span class="hint">${day.lost[0]}</span>` : nothing}</button>`;
+}
+
+function keys(event) {
+  const place = found.days.findIndex((day) => day.number === chosen), last = found.days.length - 1;
+  const to = { ArrowRight: place + 1, ArrowLeft: place - 1, ArrowDown: place + 5, ArrowUp: place - 5, Home: 0, End: last }[event.key];
+  if (to === undefined) return;
+  event.preventDefault();
+  choose(found.days[Math.min(last, Math.max(0, to))].number);
+  page.querySelector(`[data-day="${chosen}"]`)?.focus();
 }
 
 // Weeks in rows, Monday first; days without dates one after the other.
@@ -33,10 +44,10 @@ function calendar() {
   const { days, weekdays, why } = found;
   const isDated = days.length > 0 && days[0].weekday !== null;
   render(!days.length ? html`<p class="notice">${why}. <a href="/jobs/${encodeURIComponent(job.name)}/describe">Give it</a></p>`
-    : isDated ? html`<div class="scroll" tabindex="0" role="region" aria-label="Calendar"><table class="calendar"><caption>${days.length} crew days</caption>
+    : isDated ? html`<div class="scroll" role="region" aria-label="Calendar"><table class="calendar"><caption>${days.length} crew days; the arrow keys go from day to day</caption>
       <thead><tr>${weekdays.map((name) => html`<th scope="col">${name}</th>`)}</tr></thead>
       <tbody>${weeks(days).map((week) => html`<tr>${weekdays.map((_, k) => html`<td>${week.filter((day) => day.weekday === k).map(cell)}</td>`)}</tr>`)}</tbody></table></div>`
-      : html`<div class="undated">${days.map(cell)}</div>`, document.getElementById("calendar"));
+      : html`<p class="hint">The days have numbers only: the first working day is not given.</p><div class="undated">${days.map(cell)}</div>`, document.getElementById("calendar"));
 }
 
 async function choose(number) {
@@ -48,25 +59,25 @@ async function choose(number) {
     const day = await view(job.name, "days", { day: number });
     if (chosen === number) drawDay(place, day);
   } catch (refusal) {
-    tellRefusal(place, refusal, () => choose(number));
+    if (chosen === number) tellRefusal(place, refusal, () => choose(number));
   }
 }
 
-function strip(found) {
-  const hours = [...Array(found.to - found.from + 1).keys()].map((k) => found.from + k);
-  const at = (runs, hour) => { let from = 0; for (const [state, long] of runs) { if (hour < from + long) return state; from += long; } return "shut"; };
-  return html`<div class="scroll" tabindex="0" role="region" aria-label="Hours of the day"><table class="strip"><caption>Hours of the day</caption><thead><tr><th scope="col">Operation</th>${hours.map((hour) => html`<th scope="col">${hour}</th>`)}<th scope="col">In words</th></tr></thead>
-    <tbody>${found.rows.map((row) => html`<tr><th scope="row">${row.name}</th>${hours.map((hour) => html`<td class="state ${at(row.runs, hour)}"><span class="hidden-words">${at(row.runs, hour)}</span></td>`)}<td>${row.words}</td></tr>`)}</tbody></table></div>
-    ${found.why.map((words) => html`<p class="hint">${words}</p>`)}<p>${found.measure}</p>`;
+const list = (words, name) => (words?.length ? html`${name ? html`<h3>${name}</h3>` : nothing}<ul>${words.map((each) => html`<li>${each}</li>`)}</ul>` : nothing);
+
+function steps(day) {
+  const go = (number) => () => { choose(number); };
+  return html`<p class="no-print steps-of-days"><button type="button" ?disabled=${day.number <= 1} @click=${go(day.number - 1)}>← day before</button>
+    <button type="button" ?disabled=${day.number >= day.of} @click=${go(day.number + 1)}>day after →</button>
+    <button type="button" @click=${() => window.print()}>Print this day</button> <span class="hint">day ${day.number} of ${day.of}; all of them are in the <a href="/jobs/${encodeURIComponent(job.name)}/packet">packet</a></span></p>`;
 }
 
 function drawDay(place, day) {
-  const list = (words) => (words?.length ? html`<ul>${words.map((each) => html`<li>${each}</li>`)}</ul>` : nothing);
-  render(html`<h2>${day.title} ${day.date ? html`· ${day.date}` : nothing}</h2><p>${day.crew}. ${day.weather_date}</p>
-    <div class="columns"><div class="dayplan"></div><div>${list(day.cautions)}<h3>Where it ends</h3>${list(day.tie_off)}</div></div>
-    ${strip(day.strip)}${table(day.tasks, "Tasks")}${table(day.readings, "Readings to take, with their limits")}${list(day.tug)}
-    <div class="columns"><div>${table(day.pieces, `Laid today: ${day.pieces.count}`)}</div><div>${table(day.laps, `Laps: ${day.laps.count}`)}</div></div>
-    ${list(day.pattern)}${list(day.details)}${list(day.lost)}
+  render(html`<h2>${day.title} ${day.date ? html`· ${day.date}` : nothing}</h2>${steps(day)}<p>${day.crew}. ${day.weather_date}</p>
+    <div class="columns"><div class="dayplan"></div><div>${list(day.cautions, "First")}${list(day.tie_off, "Where it ends")}</div></div>
+    ${strip(day.strip)}${table(day.tasks, "Tasks")}${table(day.readings, "Readings to take, with their limits")}${list(day.tug, "Bond at first touch")}
+    <div class="columns"><div>${table(day.pieces, `Laid today: ${day.pieces.count}`)}</div><div>${table(day.laps, `Laps to probe: ${day.laps.count}`)}</div></div>
+    ${list(day.pattern, "Pattern of the courses")}${list(day.details, "Details")}${list(day.lost, "Why it is not more")}
     ${day.hot ? html`<h3>Hot work</h3><p>${day.hot.watch}</p>${table(day.hot.near, "What is near")}<p>${day.hot.boards}</p>` : nothing}`, place);
   drawing(place.querySelector(".dayplan"), day.plan, `Plan of ${day.title}`);
 }
@@ -79,4 +90,8 @@ function draw(value) {
   else render(nothing, document.getElementById("day"));
 }
 
+window.addEventListener("hashchange", () => {
+  const number = Number(location.hash.slice(1));
+  if (number !== chosen && found?.days.some((day) => day.number === number)) choose(number);
+});
 show("days", { place: document.getElementById("working"), draw });

@@ -18,9 +18,9 @@ const HELP = "Arrows move by hour and day, Page Up and Page Down by row, Home an
 const frame = (name) => html`<figure class=${name} hidden><figcaption></figcaption><div class="frame"><div class="ground"><canvas tabindex="0" role="application" aria-roledescription="picture of hours" aria-describedby="help"></canvas><div class="cursor" hidden></div></div></div><details><summary>In words</summary><div class="words"></div></details></figure>`;
 render(html`<div id="working"></div><div id="none"></div>
   <div class="sheet" hidden><div class="pick"></div>
-    <div class="look"><div class="pictures">${frame("own")}${frame("beside")}</div>
+    <div class="look"><div class="pictures">${frame("own")}${frame("beside")}</div><section id="day" aria-label="The days chosen"></section>
       <aside class="panel" aria-label="The hour, and what if"><div class="cards"></div><div class="hidden-words" aria-live="polite"></div><div class="sliders"></div><div class="signs"></div><p class="hint" id="help">${HELP}</p></aside></div>
-    <section id="day" aria-label="The days chosen"></section><section id="next" aria-label="The next day"></section></div>`, page);
+    <section id="next" aria-label="The next day"></section></div>`, page);
 const at = (selector) => page.querySelector(selector);
 
 const state = { kind: "year", operation: "", day: 0, hour: 9, beside: "", dried: "", over: null, next: "", options: {} };
@@ -28,7 +28,7 @@ let own = null, beside = null, readings = null, besideReadings = null, days = nu
 const pictures = ["own", "beside"].map((name) => new Picture(at(`.${name} .ground`), { moved, over, opened: (day) => choose({ kind: "day", day }) }));
 
 const under = () => ({ ...state.options, ...(state.dried ? { dried: "1" } : {}) });
-const askOwn = show("hours", { place: at("#working"), options: under, draw: (found, isDraft) => { if (!isDraft) take(found); } });
+const askOwn = show("hours", { place: at("#working"), options: under, draw: takeAnew });
 const askSoon = asking("hours", { place: at("#working"), options: under, wait: 120, draw: take });
 const askReadings = asking("hourreadings", { place: at("#none"), options: () => ({}), draw: (found) => { readings = found?.readings ?? null; tell(); } });
 const askBeside = asking("hours", { place: at("#none"), options: () => (state.beside ? { ...under(), year: state.beside } : null), draw: (found) => { beside = found; draw(); } });
@@ -38,22 +38,27 @@ const askNext = asking("nextday", { place: at("#next"), wait: 300, options: () =
 
 const span = () => (state.kind === "week" ? { first: weekOf(state.day), days: 7 } : { first: state.day, days: 1 });
 
-// The main answer: its parts follow it, those of another weather only where the job changed.
+// The job is new: so may be what its hours are judged by.
+function takeAnew(found) {
+  take(found);
+  if (!own.days) return;
+  askReadings();
+  if (state.beside) askBesideReadings();
+}
+
+// The main answer; its parts follow it.
 function take(found) {
-  const isNew = !own || own.weather !== found.weather || own.states === undefined;
   own = found;
   at(".sheet").hidden = false;
+  at(".look").hidden = !own.days;
   if (!own.days) {
-    for (const each of [".look", "#day"]) at(each).hidden = true;
     drawNone();
     return askNext();
   }
-  for (const each of [".look", "#day"]) at(each).hidden = false;
   render(nothing, at("#none"));
   if (!own.operations.some((each) => each.key === state.operation)) state.operation = (own.operations.find((each) => each.key === "base") ?? own.operations[0]).key;
   state.day = Math.min(state.day, own.days.length - 1);
   draw();
-  if (isNew || !readings) askReadings();
   if (state.beside) askBeside();
   askDay();
   askNext();
@@ -108,7 +113,7 @@ function draw() {
   drawPick();
   at(".beside").hidden = !(state.beside && beside?.days);
   at(".pictures").classList.toggle("two", !at(".beside").hidden);
-  drawPicture(0, own, `${own.weather}, the job's own`, days && days.day === span().first ? days.marks : null);
+  drawPicture(0, own, `${own.weather}, ${own.edits.length ? "what if: not in the job file" : "the job's own"}`, days && days.day === span().first ? days.marks : null);
   if (!at(".beside").hidden) drawPicture(1, beside, beside.weather, null);
   tell();
   drawIf();
@@ -120,13 +125,20 @@ function drawPicture(k, found, weather, marks) {
   const picture = pictures[k], figure = at(k ? ".beside" : ".own");
   figure.hidden = false;
   const name = found.operations.find((each) => each.key === state.operation)?.words ?? "";
-  const title = state.kind === "year" ? `Hours for ${name}` : "Hours by operation";
+  const title = state.kind === "year" ? `Hours for ${name}` : `${shown(found, Math.max(0, placed(picture).day))}, by operation`;
   render(html`<span>${title}: ${weather}</span>${k ? html` <button type="button" @click=${() => useYear(state.beside)}>Use this year</button>` : nothing}`, figure.querySelector("figcaption"));
   const place = placed(picture);
   picture.show(found, { ...state, day: Math.max(0, place.day) }, ["week", "day"].includes(state.kind) ? marks : null);
   picture.canvas.setAttribute("aria-label", `${title}, ${weather}, ${state.kind}`);
   picture.point(place, false);
   render(counts(found, name), figure.querySelector(".words"));
+}
+
+// The days of a picture in words.
+function shown(found, day) {
+  const { days, months } = found;
+  if (state.kind === "month") return months.findLast((each) => each.first <= day).name;
+  return state.kind === "day" ? days[day] : `${days[weekOf(day)]} to ${days[Math.min(weekOf(day) + 6, days.length - 1)]}`;
 }
 
 // The table behind a picture: the months of its operation, and all operations, in all hours and in the crew's day.
@@ -142,7 +154,7 @@ function drawPick() {
   render(html`<div class="fields"><div class="field" role="group" aria-label="How much is shown"><span class="hint">Shown</span><span>${KINDS.map((kind) => html`<button type="button" aria-pressed=${state.kind === kind ? "true" : "false"} @click=${() => choose({ kind })}>${kind}</button>`)}
       ${day >= 0 ? html`<button type="button" @click=${() => choose({ kind: "day", day })}>next day, ${next.label}</button>` : nothing}</span></div>
     <div class="field"><label for="operation">Operation</label><select id="operation" .value=${state.operation} @change=${(event) => choose({ operation: event.target.value })}>${own.operations.map((each) => html`<option value=${each.key} ?selected=${each.key === state.operation}>${each.words}</option>`)}</select></div>
-    <div class="field"><label for="dried">The surface is</label><select id="dried" @change=${(event) => { state.dried = event.target.value; days = null; askOwn(); }}><option value="">as it lies, base of the same day</option><option value="1">swept and blown dry first</option></select></div>
+    <div class="field"><label for="dried">The surface is</label><select id="dried" @change=${(event) => { state.dried = event.target.value; days = null; askOwn(); }}><option value="">as it lies, over a base of the same day</option><option value="1">swept and blown dry first</option></select></div>
     <div class="field"><label for="beside">Weather beside it</label><select id="beside" @change=${(event) => { state.beside = event.target.value; beside = besideReadings = null; askBeside(); askBesideReadings(); draw(); }}><option value="">none</option>${own.years.filter((year) => year !== own.own).map((year) => html`<option value=${year} ?selected=${year === state.beside}>${year}</option>`)}</select></div></div>`, at(".pick"));
 }
 
@@ -202,4 +214,4 @@ const repaint = (isPrinted) => pictures.forEach((each) => each.paint(isPrinted))
 matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => repaint(false));
 addEventListener("beforeprint", () => repaint(true));
 addEventListener("afterprint", () => repaint(false));
-new ResizeObserver(() => draw()).observe(at(".pictures"));
+new ResizeObserver(draw).observe(at(".pictures"));

@@ -104,7 +104,18 @@ function take(found) {
   stage.resize();
   stage.show(model);
   redraw();
+  if (!before || before.view.draft) goToNamed();
 }
+
+// What an address names by its id (roof#South/cap/01/1) is chosen and brought to the middle.
+function goToNamed() {
+  const thing = model?.byId.get(decodeURIComponent(location.hash.slice(1)));
+  if (!thing) return;
+  if (thing.name && model.view.names.includes(thing.name)) state.names = [thing.name];
+  choose(thing);
+  stage.goTo(thing);
+}
+window.addEventListener("hashchange", goToNamed);
 
 show("roof", { place: at("#working"), draw: take });
 showAims();
