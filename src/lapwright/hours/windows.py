@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -15,19 +14,8 @@ from lapwright.hours.minutes import MINUTES_AN_HOUR, Minutes, minutes_of
 from lapwright.hours.values import HEAT, OPEN, SHUT, WARM, HourTable
 from lapwright.units.write import Units
 
-HOURS_A_DAY = 24
 DAY_BEGINS, DAY_ENDS = "the crew's day begins", "the crew's day ends"
 _MINUTE = np.timedelta64(1, "m")
-
-
-@dataclass(frozen=True, slots=True)
-class Window:
-    """A stretch of hours that are not shut: index of its first hour in the table, and how many."""
-
-    operation: str
-    date: dt.date
-    begin: int
-    hours: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,34 +41,6 @@ class SafeWindow:
     measure: bool
     closed_by: np.datetime64
     open_until: np.datetime64
-
-
-def longest_windows(table: HourTable, *, from_hour: int = 0, to_hour: int = HOURS_A_DAY) -> tuple[Window, ...]:
-    """The longest window of each operation on each day that has one, by operation, then date.
-
-    Args:
-        from_hour, to_hour: the crew's day by the clock; hours outside it do not count.
-
-    Of two equally long the earlier is taken.
-    Source: arithmetic
-    """
-    days = table.weather.start.astype("datetime64[D]")
-    clock = (table.weather.start - days).astype("timedelta64[h]").astype(int)
-    at_work = (clock >= from_hour) & (clock < to_hour)
-    found: list[Window] = []
-    for operation, states in table.states.items():
-        can_go = (states < SHUT) & at_work
-        # a run ends where the work stops and at midnight; cumulative counts restart there
-        edges = np.flatnonzero(
-            np.diff(can_go.astype(np.int8), prepend=0) | (np.diff(days.astype(int), prepend=-1) != 0)
-        )
-        best: dict[dt.date, Window] = {}
-        for begin, end in zip(edges.tolist(), [*edges[1:].tolist(), len(states)], strict=True):
-            day = days[begin].item()
-            if can_go[begin] and (day not in best or end - begin > best[day].hours):
-                best[day] = Window(operation, day, begin, end - begin)
-        found.extend(best.values())
-    return tuple(found)
 
 
 def safe_windows(
@@ -191,16 +151,6 @@ def latest_primer(windows: Mapping[str, SafeWindow | None], dry_s: float) -> np.
         return None
     latest = min(primer.last, base.last - np.timedelta64(-int(-dry_s // 60), "m"))
     return latest if latest >= primer.first else None
-
-
-def shut_reasons(table: HourTable, operation: str, begin: np.datetime64, end: np.datetime64) -> tuple[str, ...]:
-    """What shuts an operation between two minutes, by hours: each reason once, the one of most hours first.
-
-    Source: arithmetic
-    """
-    inside = (table.weather.start >= begin) & (table.weather.start < end)
-    told = [table.reasons[int(place)] for place in table.reason[operation][inside] if place]
-    return tuple(sorted(dict.fromkeys(told), key=lambda word: -told.count(word)))
 
 
 def longest_run(can_go: NDArray[np.bool_]) -> range | None:
