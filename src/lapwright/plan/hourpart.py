@@ -6,6 +6,9 @@ import io
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import numpy as np
 
 from lapwright.assembly.values import Ply
 from lapwright.crew.calendar import make_calendar
@@ -23,6 +26,7 @@ from lapwright.weather.values import WeatherYear
 
 DEGREES_AN_HOUR = 15  # that the sun goes
 FAR_H = 2
+CLOCK_YEAR = 2001  # standard times of zones have hardly been moved since
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,17 +87,32 @@ def read_year(ask: HourAsk) -> tuple[WeatherYear, Sequence[Mended]] | None:
         return None
     content = read_bytes(beside(ask.folder, ask.file, key="weather.file"), needs="a weather file")
     longitude = ask.longitude or 0.0
-    station = Station(
-        ask.file, ask.file, ask.latitude or 0.0, longitude, ask.elevation or 0.0, standard_offset_h(longitude)
-    )
+    by_zone_h = zone_standard_h(ask)
+    offset_h = standard_offset_h(longitude) if by_zone_h is None else by_zone_h
+    station = Station(ask.file, ask.file, ask.latitude or 0.0, longitude, ask.elevation or 0.0, offset_h)
     year, mended = read_weather(io.BytesIO(content), file=ask.file, station=station, dew_point=dew_point_c)
     if ask.longitude is None and year.origin == ask.file:
         raise Refused([ask.no_longitude])
-    return year, mended
+    return (at_the_sites_hours(year, by_zone_h) if year.origin == ask.file else on_the_sites_clock(year, ask)), mended
+
+
+def zone_standard_h(ask: HourAsk) -> float | None:
+    """Hours of the standard time of the site's zone east of UTC; None where no zone is given."""
+    from lapwright.intake.forecast_read import standard_offset_h
+
+    return None if ask.time_zone is None else standard_offset_h(ZoneInfo(ask.time_zone), CLOCK_YEAR)
+
+
+def at_the_sites_hours(year: WeatherYear, standard_h: float | None) -> WeatherYear:
+    """Hours that were taken at the site, by another clock than its zone's: the same instants on the site's clock."""
+    if standard_h is None or standard_h == year.offset_h:
+        return year
+    later = round(standard_h - year.offset_h)
+    return replace(year, start=year.start + later * np.timedelta64(60, "m"), offset_h=year.offset_h + later)
 
 
 def on_the_sites_clock(year: WeatherYear, ask: HourAsk) -> WeatherYear:
-    """A bundled year laid on the site's standard time hour by hour, so that its noon is the site's noon.
+    """A year of a station laid on the site's standard time hour by hour, so that its noon is the site's noon.
 
     Where the site's longitude is not given the sun is the station's, and so is the clock; without a time zone the
     station's clock holds as far as two hours of the sun's way.
