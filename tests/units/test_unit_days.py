@@ -72,6 +72,11 @@ DATE = ("a date as year-month-day", "2027-01-11")
         (sides, "all", SIDES),
         (date, "11 Jan 2027", DATE),
         (date, "2027-1-11", DATE),
+        (date, "1/18/2027", (DATE[0], "2027-01-18")),
+        (date, "18.1.2027", (DATE[0], "2027-01-18")),
+        (date, "4/4/2027", (DATE[0], "2027-04-04")),
+        (date, "4/5/2027", DATE),
+        (date, "2/30/2027", DATE),
         (date, "2027-02-29", ("a date that the calendar has", "2027-01-11")),
     ],
 )

@@ -31,6 +31,7 @@ def serve(folder: Path, port: int | None, address: str, *, browser: bool) -> int
         return refuse(Refused([Fault("serve", 0, 0, "", f"no module {missing.name}", MISSING, "")]))
     try:
         check(folder, address)
+        folder.mkdir(exist_ok=True)
         listener = listening(port)
     except Refused as refused:
         return refuse(refused)
@@ -57,7 +58,7 @@ def serve(folder: Path, port: int | None, address: str, *, browser: bool) -> int
 
 
 def check(folder: Path, address: str) -> None:
-    """The folder is there, and the address is this machine's own.
+    """The folder is there or can be made in one that is, and the address is this machine's own.
 
     Raises: Refused
     """
@@ -65,8 +66,11 @@ def check(folder: Path, address: str) -> None:
     if not is_loopback(address):
         needs = "this machine's own address: there are no accounts yet, so nobody else may reach the jobs"
         faults.append(Fault("serve", 0, 0, "--address", address, needs, "--address 127.0.0.1"))
-    if not folder.is_dir():
-        faults.append(Fault("serve", 0, 0, "DIR", str(folder), "a folder that is there", "."))
+    if folder.exists() and not folder.is_dir():
+        faults.append(Fault("serve", 0, 0, "DIR", str(folder), "a folder for the jobs, not a file", str(folder.parent)))
+    elif not folder.exists() and not folder.absolute().parent.is_dir():
+        needs = "a folder, or a new one in a folder that is there"
+        faults.append(Fault("serve", 0, 0, "DIR", str(folder), needs, folder.name))
     if faults:
         raise Refused(faults)
 

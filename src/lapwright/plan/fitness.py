@@ -149,7 +149,7 @@ def make_days(job: Job, hours: HourTable | None, layout: Layout, areas: Sequence
     found = walk(layout, areas, assembly, fit, crew, rules=job.rules, time_zone=zone)
     checks = crew_checks(found, layout, hours, crew, rules=job.rules)
     contact = make_contact(assembly, hours, None if job.store is None else job.store.temperature)
-    days = days_of(found, layout, hours, crew, rules=job.rules, contact=contact)
+    days = days_of(found, layout, fit, crew, rules=job.rules, contact=contact)
     all_uses = tuple(dict.fromkeys([*uses, *chain.from_iterable(check.uses for check in checks), "crew.fire_watch"]))
     named = tuple(replace(check, uses=all_uses) for check in checks)
     return Days(crew, days, unknown if missing else named)
@@ -184,9 +184,16 @@ def with_stand_ins(hours: HourTable) -> HourTable:
     }
     if not stands:
         return hours
-    fit = hours.as_dried().states
-    taken = {name: fit[ply] for name, ply in stands.items()}
-    return replace(hours, states={**hours.states, **taken}, dried={**hours.dried, **taken})
+    fit = hours.as_dried()
+    taken = {name: fit.states[ply] for name, ply in stands.items()}
+    why = {name: fit.reason[ply] for name, ply in stands.items()}
+    return replace(
+        hours,
+        states={**hours.states, **taken},
+        dried={**hours.dried, **taken},
+        reason={**hours.reason, **why},
+        dried_reason={**hours.dried_reason, **why},
+    )
 
 
 def stand_ins(job: Job, areas: Sequence[Area], hours: HourTable | None, days: Days) -> Iterator[tuple[str, str]]:

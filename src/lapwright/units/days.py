@@ -10,6 +10,7 @@ from lapwright.units.unread import Unread, tidy
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2}) ?- ?([0-9]{1,2}):([0-9]{2})")
 _DATE = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
+_SLASHED = re.compile(r"([0-9]{1,2})[/.-]([0-9]{1,2})[/.-]([0-9]{4})")
 _SIDES = re.compile(r"([0-9]{1,4})(?: ?- ?([0-9]{1,4}))?")
 
 
@@ -44,15 +45,33 @@ def weekdays(text: str) -> tuple[int, ...]:
 
 
 def date(text: str) -> dt.date:
-    """A date of the calendar: `2027-01-11`."""
+    """A date of the calendar: `2027-01-11`.
+
+    Raises: Unread, with the date itself to write where it was typed in another order that leaves no doubt
+    """
     needs, write = "a date as year-month-day", "2027-01-11"
-    found = _DATE.fullmatch(tidy(text, needs, write))
+    plain = tidy(text, needs, write)
+    found = _DATE.fullmatch(plain)
     if found is None:
-        raise Unread(needs, write)
+        raise Unread(needs, _turned(plain) or write)
     try:
         return dt.date(int(found[1]), int(found[2]), int(found[3]))
     except ValueError:
         raise Unread("a date that the calendar has", write) from None
+
+
+def _turned(text: str) -> str:
+    """`1/18/2027` or `18.1.2027` as year-month-day; empty where month and day can be taken for each other."""
+    found = _SLASHED.fullmatch(text)
+    if found is None:
+        return ""
+    first, second, year = (int(part) for part in found.groups())
+    if first != second and max(first, second) <= 12:
+        return ""
+    try:
+        return dt.date(year, min(first, second), max(first, second)).isoformat()
+    except ValueError:
+        return ""
 
 
 def sides(text: str) -> tuple[int, ...]:

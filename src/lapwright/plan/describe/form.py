@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -19,6 +20,7 @@ from lapwright.units.unread import Unread
 from lapwright.units.write import Units
 
 Json = dict[str, Any]
+NUMBER = re.compile("[0-9]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,8 +175,15 @@ def _faults(step: Json) -> Iterator[Json]:
 
 
 def fault_json(fault: Fault) -> Json:
-    """A fault, with the value that can be put in as it is; empty where there is none."""
-    return {**fault.as_json(), "value": value_of(fault)}
+    """A fault, with the value that can be put in as it is; empty where there is none.
+
+    plain: in words of a form, where nothing was read: a form has fields, not keys.
+    """
+    said = {**fault.as_json(), "value": value_of(fault)}
+    missing = fault.needs.partition(": ")
+    if not fault.read and missing[0].startswith("the key ") and missing[2]:
+        said["plain"] = f"still to be given: {missing[2]}"
+    return said
 
 
 def value_of(fault: Fault) -> str:
@@ -190,8 +199,14 @@ def value_of(fault: Fault) -> str:
     written_as = fault.write.removeprefix(f"{path[-1]}: ")
     for value in (written_as, written_as.strip("'\""), written_as.split(", ")[0]):
         if is_taken(reader, value):
-            return value
+            return value if _keeps_numbers(fault.read, value) else ""
     return ""
+
+
+def _keeps_numbers(read: str, value: str) -> bool:
+    """No number that was read is exchanged for another one: an example is no mend of what somebody typed."""
+    before, after = ([int(number) for number in NUMBER.findall(text)] for text in (read, value))
+    return all(before.count(number) <= after.count(number) for number in before)
 
 
 def is_taken(reader: Any, value: str) -> bool:  # noqa: ANN401  # a reader of any kind of value

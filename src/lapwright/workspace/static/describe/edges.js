@@ -8,6 +8,8 @@ import { areaBlock, areaNow, faultsOf, listOf, now, redraw } from "./state.js";
 
 const said = {}; // kind, height
 const metal = {};
+let lastKind = "";
+const FLAT = ["metal_edge"]; // no height is said of them
 
 async function say(area, shown, withMetal) {
   const values = valuesOf(shown, said);
@@ -46,8 +48,10 @@ export function edges() {
   const template = listOf(block, "edges")?.template;
   const entry = listOf(block, "edges");
   if (!template) return nothing;
-  const shown = template.fields.filter((each) => each.key !== "sides");
   const kind = said.kind ?? "";
+  if (lastKind && kind !== lastKind) delete said.height; // another kind is another height
+  lastKind = kind;
+  const shown = template.fields.filter((each) => each.key !== "sides" && !(each.key === "height" && FLAT.includes(kind)));
   const metalFields = kind === "metal_edge" ? template.blocks.find((each) => each.key === "metal").fields : null;
   const count = now.sides.size;
   const all = (choose) => { now.sides = new Set(area.sides.filter(choose).map((side) => side.side)); redraw(); };

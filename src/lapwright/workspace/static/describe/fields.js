@@ -67,11 +67,18 @@ export const ownFaults = (block) => {
 
 export const hasFaults = (block) => block.faults.length > 0 || ["fields", "blocks", "items"].some((name) => (block[name] || []).some((each) => each.faults?.length || hasFaults(each)));
 
-// A block: its fields, and what stands below it.
+const folds = new Set(); // paths of the blocks that began folded
+const unfolded = new Set(); // those of them that stand open
+
+// A block: its fields, and what stands below it.  What began folded stays a fold: nothing jumps under whoever types.
 export function block(each, extra = {}, isOpen = false) {
   const inner = extra[each.key]?.(each) ?? body(each, extra);
-  if (isOpen || each.given || extra[each.key] || hasFaults(each)) return html`<fieldset class="part"><legend>${each.name}</legend>${each.meaning ? html`<p class="hint">${each.meaning}</p>` : nothing}${ownFaults(each)}${inner}</fieldset>`;
-  return html`<details class="part" id=${`${idOf(each.path)}-more`}><summary>${each.name} <span class="hint">nothing given</span></summary>${each.meaning ? html`<p class="hint">${each.meaning}</p>` : nothing}${inner}</details>`;
+  if (hasFaults(each)) unfolded.add(each.path);
+  const isFold = folds.has(each.path) || !(isOpen || each.given || each.needed || extra[each.key] || hasFaults(each));
+  if (!isFold) return html`<fieldset class="part"><legend>${each.name}</legend>${each.meaning ? html`<p class="hint">${each.meaning}</p>` : nothing}${ownFaults(each)}${inner}</fieldset>`;
+  folds.add(each.path);
+  const turned = (event) => { if (event.target === event.currentTarget) unfolded[event.target.open ? "add" : "delete"](each.path); };
+  return html`<details class="part" id=${`${idOf(each.path)}-more`} ?open=${unfolded.has(each.path)} @toggle=${turned}><summary>${each.name} <span class="hint">${each.given ? nothing : "nothing given"}</span></summary>${each.meaning ? html`<p class="hint">${each.meaning}</p>` : nothing}${inner}</details>`;
 }
 
 export function body(each, extra = {}) {
@@ -109,6 +116,7 @@ export function adder(list, more) {
   }
   const id = idOf(`${list.path}-new`);
   return html`<form class="adder" novalidate @submit=${add} aria-label=${`One more: ${list.name}`}>
+    <p class="hint next">${list.items?.length ? "One more, if there is one" : "The first one"}</p>
     <div class="fields">${isNamed ? html`<div class="field"><label for=${`${id}-name`}>Name</label><input id=${`${id}-name`} autocomplete="off" .value=${live(values.__name ?? list.template.key)} @input=${(event) => { values.__name = event.target.value; }}></div>` : nothing}
       ${shown.map((each) => gathered(each, values, `${list.path}-new`))}
       <p class="field">${more?.(values, kind) ?? nothing}<button class="add">Add</button></p></div></form>`;

@@ -9,6 +9,7 @@ export function panel({ model, state, card, tape, acts }) {
   const ply = (key, words) => html`<label class="pick"><input type="radio" name="ply" .checked=${shown === key} @change=${() => acts.ply(key)}>${words}</label>`;
   const tick = (key, words) => html`<label class="pick"><input type="checkbox" .checked=${state.layers.has(key)} @change=${() => acts.layer(key)}>${words}</label>`;
   return html`
+    <section class="card" aria-live="polite" aria-label="What is chosen">${card ? html`<h2>${card.title}</h2><dl>${card.rows.map(([name, words]) => html`<div><dt>${name}</dt><dd>${words}</dd></div>`)}</dl>` : html`<p class="hint">Point at a piece, lap or T-joint and click for its card.</p>`}</section>
     <fieldset><legend>Plies</legend>${names.map((name) => ply(name, name))}${names.length > 1 ? ply("all", "stacked") : nothing}</fieldset>
     <fieldset><legend>Shown</legend>${LAYERS.map(([key, words]) => tick(key, words))}${loads.map((each) => tick(each.key, each.name.toLowerCase()))}</fieldset>
     ${loads.filter((each) => state.layers.has(each.key) && each.words.length).map((each) => html`<details><summary>${each.name} in words</summary><ul>${each.words.map((words) => html`<li>${words}</li>`)}</ul></details>`)}
@@ -18,7 +19,6 @@ export function panel({ model, state, card, tape, acts }) {
       <p><button type="button" aria-label="one piece back" @click=${() => acts.laid(state.laid - 1)}>− 1</button> <button type="button" aria-label="one piece more" @click=${() => acts.laid(state.laid + 1)}>+ 1</button> <button type="button" @click=${acts.run}>${state.isRunning ? "hold" : "lay it"}</button></p>
     </fieldset>
     <p><button type="button" aria-pressed=${state.isMeasuring ? "true" : "false"} @click=${acts.measure}>tape</button> <span role="status">${tape}</span></p>
-    <section class="card" aria-live="polite" aria-label="What is chosen">${card ? html`<h2>${card.title}</h2><dl>${card.rows.map(([name, words]) => html`<div><dt>${name}</dt><dd>${words}</dd></div>`)}</dl>` : html`<p class="hint">Point at a piece, lap or T-joint and click for its card.</p>`}</section>
     <p class="counts">${model.view.draft ? html`<strong>First layout; the search goes on.</strong> ` : nothing}${model.view.pieces} pieces; ${counts.rolls} rolls, at least ${counts.rolls_at_least}; ${counts.end_laps} end laps, at least ${counts.end_laps_at_least}.</p>`;
 }
 
