@@ -114,8 +114,6 @@ def test_two_years_side_by_side(page: Page, office: Served) -> None:
     path = hours(page, office, "hours-beside")
     page.locator("#beside").select_option("chicago-2015")
     expect(page.locator(".beside figcaption")).to_contain_text("chicago-2015", timeout=30_000)
-    page.locator(".own summary").click()
-    page.locator(".beside summary").click()
     expect(page.locator(".own caption", has_text="by month, three-days.csv")).to_have_count(2)
     expect(page.locator(".beside caption", has_text="Hours for base by month, chicago-2015")).to_be_visible()
     # 20 June is in both; each picture tells its own

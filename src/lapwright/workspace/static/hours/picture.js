@@ -14,6 +14,7 @@ export class Picture {
     this.cursor = frame.querySelector(".cursor");
     this.told = told;
     this.grid = null;
+    this.width = 0; // of the frame, measured again where the page says so
     this.canvas.addEventListener("keydown", (event) => this.key(event));
     this.canvas.addEventListener("pointermove", (event) => told.over(this.under(event)));
     this.canvas.addEventListener("pointerleave", () => told.over(null));
@@ -23,7 +24,7 @@ export class Picture {
 
   // view: of the hours; kind, operation, day: what of it; marks: windows of the days shown, or null.  Painted where new.
   show(view, { kind, operation, day }, marks) {
-    const width = this.frame.parentElement.clientWidth - 8;
+    const width = this.width ||= this.frame.parentElement.clientWidth - 8;
     const grid = new Grid(view, kind, operation, day, width);
     const drawn = [view, marks, kind, width, ...grid.rows.map((row) => `${row.operation} ${row.first}`)];
     const isSame = this.drawn?.length === drawn.length && drawn.every((each, k) => each === this.drawn[k]);

@@ -24,7 +24,8 @@ render(html`<div id="working"></div><div id="none"></div>
 const at = (selector) => page.querySelector(selector);
 
 const state = { kind: "year", operation: "", day: 0, hour: 9, beside: "", dried: "", over: null, next: "", options: {} };
-let own = null, beside = null, readings = null, besideReadings = null, days = null, next = null;
+const counted = [[], []]; // what the tables behind the pictures were written from
+let own = null, beside = null, readings = null, besideReadings = null, days = null, next = null, wasTwo = false;
 const pictures = ["own", "beside"].map((name) => new Picture(at(`.${name} .ground`), { moved, over, opened: (day) => choose({ kind: "day", day }) }));
 
 const under = () => ({ ...state.options, ...(state.dried ? { dried: "1" } : {}) });
@@ -71,9 +72,10 @@ function drawNone() {
 }
 
 function choose(change) {
-  const before = span();
+  const before = { ...span(), kind: state.kind, operation: state.operation };
   Object.assign(state, change);
   if (own?.days && (before.first !== span().first || before.days !== span().days)) { days = null; askDay(); }
+  if (before.kind === state.kind && before.operation === state.operation) return drawMoved();
   draw();
 }
 
@@ -112,12 +114,19 @@ function draw() {
   if (!own?.days) return;
   drawPick();
   at(".beside").hidden = !(state.beside && beside?.days);
-  at(".pictures").classList.toggle("two", !at(".beside").hidden);
+  const isTwo = !at(".beside").hidden;
+  if (at(".pictures").classList.toggle("two", isTwo) !== wasTwo) for (const each of pictures) each.width = 0;
+  wasTwo = isTwo;
+  drawIf();
+  render(legend(own), at(".signs"));
+  drawMoved();
+}
+
+// What hangs on the cursor's place.
+function drawMoved() {
   drawPicture(0, own, `${own.weather}, ${own.edits.length ? "what if: not in the job file" : "the job's own"}`, days && days.day === span().first ? days.marks : null);
   if (!at(".beside").hidden) drawPicture(1, beside, beside.weather, null);
   tell();
-  drawIf();
-  render(legend(own), at(".signs"));
   drawDay();
 }
 
@@ -131,6 +140,8 @@ function drawPicture(k, found, weather, marks) {
   picture.show(found, { ...state, day: Math.max(0, place.day) }, ["week", "day"].includes(state.kind) ? marks : null);
   picture.canvas.setAttribute("aria-label", `${title}, ${weather}, ${state.kind}`);
   picture.point(place, false);
+  if (counted[k][0] === found && counted[k][1] === name) return;
+  counted[k] = [found, name];
   render(counts(found, name), figure.querySelector(".words"));
 }
 
@@ -155,7 +166,17 @@ function drawPick() {
       ${day >= 0 ? html`<button type="button" @click=${() => choose({ kind: "day", day })}>next day, ${next.label}</button>` : nothing}</span></div>
     <div class="field"><label for="operation">Operation</label><select id="operation" .value=${state.operation} @change=${(event) => choose({ operation: event.target.value })}>${own.operations.map((each) => html`<option value=${each.key} ?selected=${each.key === state.operation}>${each.words}</option>`)}</select></div>
     <div class="field"><label for="dried">The surface is</label><select id="dried" @change=${(event) => { state.dried = event.target.value; days = null; askOwn(); }}><option value="">as it lies, over a base of the same day</option><option value="1">swept and blown dry first</option></select></div>
-    <div class="field"><label for="beside">Weather beside it</label><select id="beside" @change=${(event) => { state.beside = event.target.value; beside = besideReadings = null; askBeside(); askBesideReadings(); draw(); }}><option value="">none</option>${own.years.filter((year) => year !== own.own).map((year) => html`<option value=${year} ?selected=${year === state.beside}>${year}</option>`)}</select></div></div>`, at(".pick"));
+    <div class="field"><label for="beside">Weather beside it</label><select id="beside" @change=${(event) => putBeside(event.target.value)}><option value="">none</option>${own.years.filter((year) => year !== own.own).map((year) => html`<option value=${year} ?selected=${year === state.beside}>${year}</option>`)}</select></div></div>`, at(".pick"));
+}
+
+// Another weather beside it, the month counts of both open to be compared.
+function putBeside(year) {
+  state.beside = year;
+  beside = besideReadings = null;
+  askBeside();
+  askBesideReadings();
+  for (const each of page.querySelectorAll("figure details")) each.open = year !== "";
+  draw();
 }
 
 function drawDay() {
@@ -214,4 +235,8 @@ const repaint = (isPrinted) => pictures.forEach((each) => each.paint(isPrinted))
 matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => repaint(false));
 addEventListener("beforeprint", () => repaint(true));
 addEventListener("afterprint", () => repaint(false));
-new ResizeObserver(draw).observe(at(".pictures"));
+function measure() {
+  for (const each of pictures) each.width = 0;
+  draw();
+}
+new ResizeObserver(measure).observe(at(".pictures"));
