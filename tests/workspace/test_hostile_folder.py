@@ -59,6 +59,9 @@ def test_one_bad_file_does_not_hide_the_others(client: TestClient, folder: Path)
         answer = client.get(f"/api/jobs/{name}/text")
         assert answer.status_code == REFUSED
         assert str(folder) not in answer.text
+    versions = client.get("/api/jobs/good/versions")
+    assert versions.status_code == http.client.OK
+    assert versions.json()["files"] == []
 
 
 def test_a_page_that_can_t_be_shown_is_a_page(client: TestClient, folder: Path) -> None:

@@ -20,6 +20,7 @@ from typing import IO, Any
 
 from lapwright.faults import Fault, Refused
 from lapwright.plan.describe.looking import DRAWINGS, WEATHER, Json
+from lapwright.plan.desk.folder import DEVICE, alone
 from lapwright.plan.desk.jobtext import sync_folder
 from lapwright.plan.files import beside
 from lapwright.plan.workers import receive, send
@@ -39,7 +40,7 @@ def checked_name(name: str) -> str:
     Raises: Refused
     """
     ending = Path(name).suffix.lower()
-    if not NAME.fullmatch(name) or ending not in (*DRAWINGS, *WEATHER) or not ending:
+    if not NAME.fullmatch(name) or DEVICE.fullmatch(name) or ending not in (*DRAWINGS, *WEATHER) or not ending:
         needs = "letters, digits, spaces, . _ and -, 80 at most, with one of the endings " + ", ".join(
             each for each in (*DRAWINGS, *WEATHER) if each
         )
@@ -60,9 +61,10 @@ def keep(folder: Path, name: str, given: Path) -> Json:
     """
     try:
         found = look("weather" if Path(name).suffix.lower() in WEATHER else "layers", given, name)
-        path = free_place(folder, name, given)
         given.chmod(0o644)
-        given.replace(path)
+        with alone(folder):  # between the look for a free name and its being taken
+            path = free_place(folder, name, given)
+            given.replace(path)
         sync_folder(folder)
     finally:
         with suppress(OSError):

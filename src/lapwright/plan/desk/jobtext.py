@@ -66,7 +66,9 @@ def save_text(path: Path, text: str, *, seen: str | None) -> JobText:
         write_synced(path.resolve(), data)  # through a link, to the file that was read
     except OSError as error:
         why = error.strerror or "can't be written"
-        raise Refused([Fault(path.name, 0, 0, "", why, "a folder that can be written", "")]) from error
+        raise Refused(
+            [Fault(path.name, 0, 0, "", why, "a folder that can be written, with room on its disk", "")]
+        ) from error
     return JobText(path.name, text, digest_of(text))
 
 

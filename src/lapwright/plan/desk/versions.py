@@ -16,7 +16,7 @@ from lapwright.plan.desk.editsjson import edits_from
 from lapwright.plan.desk.folder import Folder
 from lapwright.plan.desk.history import history_of
 from lapwright.plan.desk.jobtext import digest_of, read_text
-from lapwright.plan.desk.title import title_of
+from lapwright.plan.desk.listing import Listing
 from lapwright.plan.desk.whatif import LONGEST, MOST_FIELDS, whatif_edits, whatif_fields, whatif_words
 
 MOST_STEPS = 50
@@ -39,10 +39,12 @@ class Version:
 
 def versions_listed(path: Path, text: str) -> dict[str, Any]:
     """What a page offers: files, steps (the last one first), and the fields of a what-if."""
-    names = [name for name in Folder(path.parent).names() if name != path.stem]
+    listed, _ = Listing(Folder(path.parent)).rows()
     return {
         "files": [
-            {"name": name, "words": title_of(read_text(path.with_name(f"{name}.yaml")).text).name} for name in names
+            {"name": each.name, "words": each.title.name}
+            for each in listed
+            if each.name != path.stem and not each.wrong
         ],
         "steps": [{"key": digest_of(each.text), "words": each.words} for each in steps(path, text)],
         "fields": whatif_fields(text),
