@@ -10,11 +10,13 @@ from typing import Any
 
 import pytest
 
+import lapwright.plan.desk.stages as stages_room
 from lapwright.faults import Refused
 from lapwright.plan.desk.folder import Folder
 from lapwright.plan.desk.stages import JobAsk, Stages
 from lapwright.plan.desk.versions import version_asked, versions_listed
 from lapwright.plan.desk.whatif import whatif_edits, whatif_fields
+from lapwright.plan.make import lay_out
 from lapwright.plan.views.compare import view
 from lapwright.plan.views.sides import Row, amount, dated, more_or_fewer, worded
 from lapwright.plan.views.sidesfile import key_rows
@@ -108,6 +110,28 @@ def test_another_way_of_falling(tmp_path: Path) -> None:
     found = rows(compared(tmp_path / "job.yaml", what_if({"roof[0].falls": "E"})))
     assert found["Courses"] == ["8", "20", "12 more"]
     assert found["Pieces"] == ["8", "20", "12 more"]
+
+
+def test_another_start_lays_nothing_anew(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two versions of one roof have one layout; a longer roll makes a second one, and asked again none."""
+    laid: list[float] = []
+
+    def counted(*given: Any, **more: Any) -> Any:
+        laid.append(1)
+        return lay_out(*given, **more)
+
+    monkeypatch.setattr(stages_room, "lay_out", counted)
+    path, stages = tmp_path / "job.yaml", Stages()
+    path.write_text(JOB, encoding="utf-8")
+    for values, times in (
+        ({"crew.start": "2027-02-01"}, 1),
+        ({"sheets.c.length": "20'"}, 2),
+        ({"assembly.plies": "2"}, 2),
+    ):
+        view(stages, JobAsk(JOB, path), what_if(values), Quiet())
+        assert len(laid) == times
+    view(stages, JobAsk(JOB, path), what_if({"sheets.c.length": "20'"}), Quiet())
+    assert len(laid) == 2
 
 
 def test_the_same_is_said(tmp_path: Path) -> None:

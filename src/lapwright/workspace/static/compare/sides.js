@@ -1,10 +1,13 @@
 // Both versions group by group: rows that differ with the difference in words, the others folded.
 import { html, nothing } from "../lit/lit-html.js";
 
+// Roles are written out: on a phone the rows are laid out as blocks, and stay a table for a screen reader.
 function rows(name, found, other, caption) {
-  return html`<div class="scroll" tabindex="0" role="region" aria-label=${caption}><table class="sides"><caption class="hidden-words">${caption}</caption>
-    <thead><tr><th scope="col">What</th><th scope="col">As it is</th><th scope="col">${other}</th><th scope="col">Difference</th></tr></thead>
-    <tbody>${found.map(([what, mine, theirs, change]) => html`<tr><th scope="row">${what}</th><td>${mine}</td><td>${theirs}</td><td class="change">${change || "the same"}</td></tr>`)}</tbody></table></div>`;
+  const heads = ["What", "As it is", other, "Difference"];
+  const row = ([what, mine, theirs, change]) => html`<tr role="row"><th scope="row" role="rowheader">${what}</th><td role="cell" data-head=${heads[1]}>${mine}</td><td role="cell" data-head=${other}>${theirs}</td><td role="cell" class="change">${change || "the same"}</td></tr>`;
+  return html`<div class="scroll" tabindex="0" role="region" aria-label=${caption}><table class="sides" role="table"><caption class="hidden-words">${caption}</caption>
+    <thead role="rowgroup"><tr role="row">${heads.map((head) => html`<th scope="col" role="columnheader">${head}</th>`)}</tr></thead>
+    <tbody role="rowgroup">${found.map(row)}</tbody></table></div>`;
 }
 
 function group(one, other) {
@@ -16,4 +19,10 @@ function group(one, other) {
 
 export function sides(found) {
   return found.groups.map((one) => group(one, found.name));
+}
+
+// How many rows differ, for the ear.
+export function differing(found) {
+  const count = found.groups.reduce((sum, one) => sum + one.changed.length, 0);
+  return `${count} ${count === 1 ? "row differs" : "rows differ"}`;
 }

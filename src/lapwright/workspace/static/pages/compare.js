@@ -4,10 +4,10 @@ import { get, view } from "../core/api.js";
 import { edit, job, on } from "../core/job.js";
 import { faultList, tellRefusal } from "../core/show.js";
 import { asked, chooser } from "../compare/choose.js";
-import { sides } from "../compare/sides.js";
+import { differing, sides } from "../compare/sides.js";
 
 const page = document.getElementById("compare");
-render(html`<form id="choose" novalidate></form><div id="working"></div><section id="sides" aria-live="polite" aria-label="Both versions"></section>`, page);
+render(html`<form id="choose" novalidate></form><div id="working"></div><p id="heard" class="hidden-words" role="status"></p><section id="sides" aria-label="Both versions"></section>`, page);
 const at = (id) => document.getElementById(id);
 const state = { way: "what-if", file: "", step: "", values: {}, wrong: {}, listed: null, found: null, stop: null };
 
@@ -49,7 +49,8 @@ async function compare() {
 }
 
 function show(found) {
-  if (found.is_same) return render(html`<p class="notice">It says the same as the job: nothing differs.</p>`, at("sides"));
+  at("heard").textContent = found.is_same ? "" : `Set side by side: ${differing(found)}`;
+  if (found.is_same) return render(html`<p class="notice" role="status">It says the same as the job: nothing differs.</p>`, at("sides"));
   const rest = told(found.faults);
   render(html`${found.faults.length ? html`<div class="notice" role="alert"><p>This can't be planned as it is: ${found.words}.</p>${rest.length ? faultList(rest) : html`<p>See the fields marked above.</p>`}</div>` : nothing}
     <p>Beside the job as it is: <strong>${found.words}</strong></p>${sides(found)}

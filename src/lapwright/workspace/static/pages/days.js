@@ -8,7 +8,7 @@ import { table } from "../core/table.js";
 import { strip } from "../days/strip.js";
 
 const page = document.getElementById("days");
-render(html`<div id="working"></div><div id="calendar" class="no-print"></div><section id="day" aria-live="polite" aria-label="The day's sheet"></section>`, page);
+render(html`<div id="working"></div><div id="calendar" class="no-print"></div><p id="heard" class="hidden-words" role="status"></p><section id="day" aria-label="The day's sheet"></section>`, page);
 let found = null, chosen = Number(location.hash.slice(1)) || 0;
 
 // One day of the calendar has the keyboard; the arrow keys go to the others.
@@ -44,9 +44,9 @@ function calendar() {
   const { days, weekdays, why } = found;
   const isDated = days.length > 0 && days[0].weekday !== null;
   render(!days.length ? html`<p class="notice">${why}. <a href="/jobs/${encodeURIComponent(job.name)}/describe">Give it</a></p>`
-    : isDated ? html`<div class="scroll" role="region" aria-label="Calendar"><table class="calendar"><caption>${days.length} crew days; the arrow keys go from day to day</caption>
-      <thead><tr>${weekdays.map((name) => html`<th scope="col">${name}</th>`)}</tr></thead>
-      <tbody>${weeks(days).map((week) => html`<tr>${weekdays.map((_, k) => html`<td>${week.filter((day) => day.weekday === k).map(cell)}</td>`)}</tr>`)}</tbody></table></div>`
+    : isDated ? html`<div class="scroll" role="region" aria-label="Calendar"><table class="calendar" role="table"><caption>${days.length} crew days; the arrow keys go from day to day</caption>
+      <thead role="rowgroup"><tr role="row">${weekdays.map((name) => html`<th scope="col" role="columnheader">${name}</th>`)}</tr></thead>
+      <tbody role="rowgroup">${weeks(days).map((week) => html`<tr role="row">${weekdays.map((_, k) => html`<td role="cell" class=${week.some((day) => day.weekday === k) ? "" : "free"}>${week.filter((day) => day.weekday === k).map(cell)}</td>`)}</tr>`)}</tbody></table></div>`
       : html`<p class="hint">The days have numbers only: the first working day is not given.</p><div class="undated">${days.map(cell)}</div>`, document.getElementById("calendar"));
 }
 
@@ -79,6 +79,7 @@ function drawDay(place, day) {
     <div class="columns"><div>${table(day.pieces, `Laid today: ${day.pieces.count}`)}</div><div>${table(day.laps, `Laps to probe: ${day.laps.count}`)}</div></div>
     ${list(day.pattern, "Pattern of the courses")}${list(day.details, "Details")}${list(day.lost, "Why it is not more")}
     ${day.hot ? html`<h3>Hot work</h3><p>${day.hot.watch}</p>${table(day.hot.near, "What is near")}<p>${day.hot.boards}</p>` : nothing}`, place);
+  document.getElementById("heard").textContent = `${day.title} is shown, ${day.date}`;
   drawing(place.querySelector(".dayplan"), day.plan, `Plan of ${day.title}`);
 }
 

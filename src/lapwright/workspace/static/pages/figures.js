@@ -7,7 +7,7 @@ import { curve } from "../figures/curve.js";
 import { fields } from "../figures/form.js";
 
 const page = document.getElementById("figures");
-render(html`<nav id="which" aria-label="Figures"></nav><div class="pair"><form id="form" novalidate></form><section id="answer" aria-live="polite" aria-label="What comes of it"></section></div>`, page);
+render(html`<nav id="which" aria-label="Figures"></nav><div class="pair"><form id="form" novalidate></form><section id="answer" aria-label="What comes of it"></section></div><p id="heard" class="hidden-words" role="status"></p>`, page);
 const at = (id) => document.getElementById(id);
 const state = { units: job.units, forms: [], own: {}, name: "", set: 0, values: {}, wrong: {}, timer: 0, asked: 0 };
 
@@ -62,11 +62,12 @@ async function ask() {
     state.wrong = Object.fromEntries(refusal.faults.map((fault) => [fault.key, fault]));
     draw();
     const rest = refusal.faults.filter((fault) => !form().options.some((option) => option.name === fault.key));
-    render(html`<p class="notice">${refusal.faults.length === 1 ? "One field" : `${refusal.faults.length} fields`} can't be used: see there.</p>${rest.map((fault) => html`<p>${fault.key}: needs ${fault.needs}</p>`)}`, at("answer"));
+    render(html`<p class="notice" role="alert">${refusal.faults.length === 1 ? "One field" : `${refusal.faults.length} fields`} can't be used: see there.</p>${rest.map((fault) => html`<p>${fault.key}: needs ${fault.needs}</p>`)}`, at("answer"));
   }
 }
 
 function answer(found) {
+  at("heard").textContent = found.shown.slice(0, 4).map((row) => row.join(" ")).join("; ");
   render(html`<h2>What comes of it</h2>
     <table class="results"><caption>Results</caption><tbody>${found.shown.map(([text, words]) => html`<tr><th scope="row">${text}</th><td>${words}</td></tr>`)}</tbody></table>
     ${curve(found.curve)}<p class="caution">${form().caution}</p>

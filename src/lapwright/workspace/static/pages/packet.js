@@ -5,7 +5,7 @@ import { job, on } from "../core/job.js";
 import { tellRefusal } from "../core/show.js";
 
 const page = document.getElementById("packet");
-render(html`<div id="standing" aria-live="polite"></div><div id="steps"></div><div id="files"></div>`, page);
+render(html`<div id="standing"></div><div id="steps"></div><div id="files"></div>`, page);
 const at = (id) => document.getElementById(id);
 let found = null, done = [], stop = null;
 
@@ -13,7 +13,7 @@ const address = (name) => `/jobs/${encodeURIComponent(job.name)}/packet/${encode
 
 function standing() {
   const isThere = found.standing !== "none";
-  render(html`<p class=${isThere && found.standing !== "current" ? "notice" : ""}><strong>${isThere ? html`Packet in <code>${found.folder}</code>: ` : nothing}${found.words}.</strong></p>
+  render(html`<p role="status" class=${isThere && found.standing !== "current" ? "notice" : ""}><strong>${isThere ? html`Packet in <code>${found.folder}</code>: ` : nothing}${found.words}.</strong></p>
     <p><button type="button" class="main" ?disabled=${stop !== null} @click=${make}>${isThere ? "Make the packet anew" : "Make the packet"}</button>
       <span class="hint">all files at once, the same as the command line writes; those there before are replaced together</span></p>`, at("standing"));
 }
