@@ -31,6 +31,15 @@ def test_a_date_is_turned_or_left_alone(typed: str, offered: str) -> None:
     assert [fault["value"] for fault in start["faults"]] == [offered]
 
 
+def test_a_rule_that_can_not_be_kept_is_offered_as_it_can() -> None:
+    """A cap lapped 4" leaves 39 3/8 - 4 = 35 3/8 in a course; half of it is 17 11/16, less than the default 18."""
+    wide = SMALL.replace("32' 10\", side_lap: 3", "32' 10\", side_lap: 4")
+    assert wide != SMALL
+    rules = next(block for block in step(wide, "rules")["blocks"] if block["key"] == "rules")
+    offset = next(field for field in rules["fields"] if field["key"] == "ply_offset")
+    assert [fault["value"] for fault in offset["faults"]] == ['17 11/16"']
+
+
 def test_what_is_missing_is_said_without_the_files_words() -> None:
     """A form has fields, no keys."""
     falls = step(SMALL.replace("    falls: S\n", ""), "falls")["blocks"][0]["fields"]

@@ -10,6 +10,7 @@ from typing import Any
 from lapwright.faults import Fault
 from lapwright.job.fields import Reads
 from lapwright.job.keys import field_at
+from lapwright.job.mappings import ReadsRates, ReadsRules
 from lapwright.job.tree import Path, path_of, written
 from lapwright.plan.describe.fields import block_json, field_json, part_json
 from lapwright.plan.describe.starting import starts_for
@@ -192,10 +193,13 @@ def value_of(fault: Fault) -> str:
         path = path_of(fault.key)
     except ValueError:
         return ""
-    field = field_at(path) if path and isinstance(path[-1], str) else None
-    reader = next((item for item in field.metadata if hasattr(item, "take")), None) if field is not None else None
+    reader = _reader(path)
     if reader is None:
-        return ""
+        above = _reader(path[:-1])
+        if not isinstance(above, (ReadsRules, ReadsRates)):
+            return ""
+        alone = fault.write.removeprefix(f"{path[-1]}: ")
+        return alone if is_taken(above, {str(path[-1]): alone}) and _keeps_numbers(fault.read, alone) else ""
     written_as = fault.write.removeprefix(f"{path[-1]}: ")
     for value in (written_as, written_as.strip("'\""), written_as.split(", ")[0]):
         if is_taken(reader, value):
@@ -209,7 +213,12 @@ def _keeps_numbers(read: str, value: str) -> bool:
     return all(before.count(number) <= after.count(number) for number in before)
 
 
-def is_taken(reader: Any, value: str) -> bool:  # noqa: ANN401  # a reader of any kind of value
+def _reader(path: Path) -> Any:  # noqa: ANN401  # a reader of any kind of value, or None
+    field = field_at(path) if path and isinstance(path[-1], str) else None
+    return next((item for item in field.metadata if hasattr(item, "take")), None) if field is not None else None
+
+
+def is_taken(reader: Any, value: str | Mapping[str, str]) -> bool:  # noqa: ANN401  # a reader of any kind of value
     """A reader reads a value; a free text is none that could be offered."""
     if not value or (isinstance(reader, Reads) and not reader.write):
         return False
