@@ -18,6 +18,7 @@ NOTHING: Mapping[str, object] = MappingProxyType({})
 
 
 # The key of a side that no row of `edges` names: area's place, side, what is asked of it.
+NOT_GIVEN = "Not given in the job file: "
 UNNAMED_SIDE = re.compile(r"(roof\[\d+\]\.edges)\[side (\d+)\]\..+")
 
 
@@ -109,7 +110,7 @@ def unknown(id: str, title: str, supply: Iterable[str], *, source: str = "") -> 
         id=id,
         title=title,
         status="unknown",
-        steps=(Step(text="Not given in the job file: " + ", ".join(keys)),),
+        steps=(Step(text=NOT_GIVEN + ", ".join(keys)),),
         source=source,
         supply=keys,
     )

@@ -101,9 +101,11 @@ def want_caulk(needs: Needs) -> Iterator[Want]:
     if wanted <= 0.0:
         return
     units = needs.units
-    beads = f"{units.length(edge)} of bead along metal, {units.length(cuts)} on cut edges"
+    told = ((edge, "of bead along metal"), (cuts, "of bead on cut edges"))
+    beads = ", ".join(f"{units.length(long)} {where}" for long, where in told if long > 0)
     tubes = f"{units.volume(volume)} in tubes of {units.volume(default('caulk_tube'))}"
-    basis = f"{beads}, {counted(len(drains), 'drain')}: {tubes}"
+    around = counted(len(drains), "drain") if drains else ""
+    basis = f"{', '.join(part for part in (beads, around) if part)}: {tubes}"
     rate = given_or_default(needs, "caulk", "caulk_cut_width")[1]
     ids = (*ids_of(metal), *(lap.id for lap in ends), *(id for id, _ in corners), *ids_of(feet))
     ids += (*(id for id, _ in pipes), *drains)

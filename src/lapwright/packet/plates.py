@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from lapwright.hours.values import OPERATIONS
-from lapwright.packet.drawing import Plate
+from lapwright.packet.drawing import Plate, Text
 from lapwright.packet.page import WARM_CHART, body, day_plan_size, plate_size
 from lapwright.packet.sheets.day import day_sheet
 from lapwright.packet.sheets.dayground import know
@@ -125,10 +125,18 @@ def hour_sheets(paper: Paper) -> tuple[Plate, ...]:
     plates = []
     for names in chosen.values():
         (plate,) = hour_plates(table, (names[0],), width=width, height=height)
-        over = ", over a base laid the same day" if names[0] in table.fresh_base else ""
-        title = "Hours: " + ", ".join(name.replace("_", " ") for name in names) + over
-        plates.append(replace(plate, title=title))
+        over = ", over a base of the day" if names[0] in table.fresh_base else ""
+        plates.append(titled(plate, "Hours: " + ", ".join(name.replace("_", " ") for name in names) + over))
     return tuple(plates)
+
+
+def titled(plate: Plate, title: str) -> Plate:
+    """The plate under another title, in the drawing as in the title block."""
+    items = (
+        replace(item, text=title) if isinstance(item, Text) and item.text == plate.title else item
+        for item in plate.items
+    )
+    return replace(plate, title=title, items=tuple(items))
 
 
 def warm_chart(paper: Paper) -> Plate | None:

@@ -13,7 +13,7 @@ from lapwright.packet.pages.words import Json, Row, table, without_empty
 from lapwright.roof.values import Closure
 from lapwright.units.factors import INCH
 from lapwright.units.retold import retold
-from lapwright.verdict import Check, Step
+from lapwright.verdict import NOT_GIVEN, Check, Step
 
 SIGNIFICANT = 6
 SHORT = 0.75  # lengths below are told in inches [m]
@@ -105,7 +105,7 @@ def check_page(book: Book, check: Check) -> Json:
         "supply": check.supply_words,
         "source": check.source,
         "confirm": check.confirm,
-        "notes": [step.text.removesuffix(".") for step in check.steps if is_note(step)],
+        "notes": [step.text.removesuffix(".") for step in check.steps if is_note(step) and not is_supply(step)],
         "steps": without_empty(table(head, rows, ("1.4fr", "1fr", "1.75fr", "38mm"))),
     }
 
@@ -140,6 +140,11 @@ def hours_words(seconds: float) -> str:
 def is_note(step: Step) -> bool:
     """Words alone: what was assumed or left out, not a line of the calculation."""
     return not step.formula and not step.values and step.result is None
+
+
+def is_supply(step: Step) -> bool:
+    """What the line `To supply` says already."""
+    return step.text.startswith(NOT_GIVEN)
 
 
 def step_row(book: Book, step: Step) -> Row:

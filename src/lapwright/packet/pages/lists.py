@@ -25,6 +25,8 @@ def chalk_page(book: Book, ply: PlyLayout) -> Json:
     units = book.units
     tolerance = "" if ply.tolerance is None else f"± {units.tape(ply.tolerance)}"
     said = f"Lines may be off by no more than {tolerance}." if tolerance else "No ply beside it limits these lines."
+    if ply.tolerance == 0:
+        tolerance, said = "none", "These lines have nothing to spare: the offset is the least that is allowed."
     least = (
         "" if ply.offset_least is None else f" Least offset from the next ply's lines {units.tape(ply.offset_least)}."
     )

@@ -18,7 +18,7 @@ from lapwright.layout.values import Detail
 from lapwright.packet.drawing import Item, Line, Plate, Points, Pt, Ring, Stroke, Text, Weight, rectangle
 from lapwright.packet.sheets.board import COLUMN, HEAD, TITLE_STEP, Board, make_board, those_that_fit
 from lapwright.packet.sheets.edges import outward, turning
-from lapwright.packet.sheets.labels import Lettering, Spot, line_box, upright
+from lapwright.packet.sheets.labels import Lettering, Spot, label_box, line_box, upright
 from lapwright.packet.sheets.legend import GAP, SAMPLE_HEIGHT, SAMPLE_WIDTH, Entry, edge_entry, legend, list_entry
 from lapwright.packet.sheets.legend import LAYER as SHEET
 from lapwright.packet.sheets.marks import mark_entries
@@ -263,8 +263,17 @@ def number_lengths(
     for (area, of, kind), row in rows.items():
         for place, (number, points) in enumerate(row, start=1):
             part = board.shown(points[0], points[-1])
-            if part and len(row) > 1 and (place in (1, len(row)) or place % 5 == 0):
-                board.label(f"{kinds[kind].mark}{number}", number_spots(part, sides.get((area, of))), style)
+            if not part or len(row) < 2 or not (place in (1, len(row)) or place % 5 == 0):
+                continue
+            if board.label(f"{kinds[kind].mark}{number}", number_spots(part, sides.get((area, of))), style):
+                keep_apart(board)
+
+
+def keep_apart(board: Board) -> None:
+    """The number just written keeps the next one half a letter off at either end, so that two never read as one."""
+    last = board.marks[-1]
+    if isinstance(last, Text):
+        board.field.take(label_box(replace(last, text=f"{last.text}n")), label=True)
 
 
 def number_spots(part: tuple[Pt, Pt], into: Pt | None) -> list[Spot]:

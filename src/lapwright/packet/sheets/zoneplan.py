@@ -69,7 +69,9 @@ def zone_items(one: ZoneMap, *, hatched: bool) -> Iterator[Item]:
                 if hatched:
                     yield Stroke(ring, "WIND-ZONES", line="phantom", weight="thin", closed=True, name=name)
                 else:
-                    yield Stroke(ring, "WIND-ZONES", weight="medium", ink="accent", closed=True, name=name)
+                    yield Stroke(
+                        ring, "WIND-ZONES", line="centre", weight="medium", ink="accent", closed=True, name=name
+                    )
 
 
 def name_zones(board: Board, one: ZoneMap) -> None:
@@ -146,7 +148,7 @@ def nail_plan(paper: Paper, one: FastenMap, *, width: float, height: float) -> P
     for zones in paper.engineered.zones:
         name_zones(board, zones)
     name_areas(board, paper.areas)
-    entries = [line_entry("boundary of a zone", weight="heavy", ink="accent"), line_entry("side lap")]
+    entries = [line_entry("boundary of a zone", line="centre", weight="medium", ink="accent"), line_entry("side lap")]
     if are_drawn:
         entries += [line_entry("nails along a lap", line="hidden"), line_entry("nails between laps", line="dotted")]
     entries += [list_entry(pattern_words(pattern, units)) for pattern in one.patterns.values()]
