@@ -37,7 +37,7 @@ def test_a_text_stands_with_capitals_of_its_height() -> None:
     """Capitals of 736/1024 em: 3.68 mm high letters are set at 5.12 mm."""
     text = svg_text(plate(Text((10.0, 20.0), "A", 3.68, "T")))
     assert 'font-size="5.12"' in text
-    assert 'font-family="Routed Gothic"' in text
+    assert 'font-family="Routed Gothic, sans-serif"' in text
 
 
 def test_every_hatch_is_defined_where_it_is_used() -> None:

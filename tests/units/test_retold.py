@@ -23,8 +23,6 @@ US, METRIC = Units("us"), Units("metric")
         # 100 x 0.3048² = 9.290 m² to the square: 15 of them; 65 sf are 6.04 m².
         ("15 sq", "139 m²"),
         ("65 sf/h", "6.04 m²/h"),
-        # (-25 - 32) x 5/9; ACGIH prints the same limit as -32 °C.
-        ("-25 F", "-31.7 °C"),
         # 1609.344 m to the mile: 20 mph.
         ("20 mph", "8.94 m/s"),
         # 2/12.
@@ -40,15 +38,14 @@ def test_us_defaults_in_a_metric_job(typed: str, told: str) -> None:
 @pytest.mark.parametrize(
     ("typed", "told"),
     [
-        # 20 x 9/5 + 32; 0.6 m / 25.4 mm = 23.62 in; 0.8 m/s x 3600 / 1609.344; 1 Btu/h ft² F is 5.678 W/m²K.
-        ("20 degC", "68 °F"),
+        # 0.6 m / 25.4 mm = 23.62 in; 0.8 m/s x 3600 / 1609.344; 1 Btu/h ft² F is 5.678 W/m²K.
         ("0.6 m", "1' 11 5/8\""),
         ("0.8 m/s", "1.79 mph"),
         ("6 W/m2K", "1.06 Btu/h ft² F"),
     ],
 )
 def test_metric_defaults_in_a_us_job(typed: str, told: str) -> None:
-    """Each in feet, °F, mph and Btu; in a metric job as typed."""
+    """Each in feet, mph and Btu; in a metric job as typed."""
     assert retold(US, typed) == told
     assert retold(METRIC, typed) == typed
 
@@ -58,6 +55,12 @@ def test_what_both_systems_share_stays(typed: str) -> None:
     """Times, shares, counts and words are no system's."""
     assert retold(US, typed) == typed
     assert retold(METRIC, typed) == typed
+
+
+def test_degrees_carry_their_sign() -> None:
+    """(-25 - 32) x 5/9, which ACGIH prints as -32 °C, and 20 x 9/5 + 32."""
+    assert [retold(units, "-25 F") for units in (US, METRIC)] == ["-25 °F", "-31.7 °C"]
+    assert [retold(units, "20 degC") for units in (US, METRIC)] == ["68 °F", "20 °C"]
 
 
 def test_a_margin_is_a_difference() -> None:

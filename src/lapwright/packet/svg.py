@@ -29,24 +29,26 @@ from lapwright.packet.lettering import CAPITAL_OF_EM, clean, text_width
 
 # Paper, ink and one accent; grey stays apart from both in a grey print.
 COLOURS: dict[Ink, str] = {"ink": "#1f1d1a", "accent": "#9b3a14", "grey": "#a3a19b", "paper": "#ffffff"}
+MARGIN = 6.0  # around a drawing that stands by itself [mm]
 FONT, NARROW_FONT = "Routed Gothic", "Routed Gothic Narrow"
 
 
 def svg_text(plate: Plate, *, named: bool = True) -> str:
     """The plate as an SVG document, sized in millimetres.
 
-    named: elements carry the id of what they stand for; without, strokes of one look share a path, for a file that
-    is only printed.
+    named: elements carry the id of what they stand for, with a margin around, for a file that is looked at by itself;
+    without, strokes of one look share a path, for a file that is only printed.
     """
-    width, height = number(plate.width), number(plate.height)
+    edge = MARGIN if named else 0.0
+    width, height, start = number(plate.width + 2 * edge), number(plate.height + 2 * edge), number(-edge)
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
-        f'viewBox="0 0 {width} {height}" fill="none" stroke-linejoin="round">'
+        f'viewBox="{start} {start} {width} {height}" fill="none" stroke-linejoin="round">'
     )
     body = list(drawn(plate.items, plate.height, named=named))
     rows = [head, f"<title>{escape(clean(plate.title))}</title>"]
     rows += hatch_definitions(plate.items)
-    rows.append(f'<rect width="{width}" height="{height}" fill="{COLOURS["paper"]}"/>')
+    rows.append(f'<rect x="{start}" y="{start}" width="{width}" height="{height}" fill="{COLOURS["paper"]}"/>')
     return "\n".join([*rows, *body, "</svg>", ""])
 
 
@@ -134,7 +136,7 @@ def lettering(item: Text, height: float) -> str:
     font = NARROW_FONT if item.narrow else FONT
     size = number(item.height / CAPITAL_OF_EM)
     words = (
-        f'<text y="{number(base)}" text-anchor="{anchor}" font-family="{font}" font-size="{size}" '
+        f'<text y="{number(base)}" text-anchor="{anchor}" font-family="{font}, sans-serif" font-size="{size}" '
         f'fill="{COLOURS[item.ink]}" xml:space="preserve">{escape(text)}</text>'
     )
     if item.backed:

@@ -116,8 +116,8 @@ def write_cell(page: Any, at: tuple[int, int], cell: Cell | Formula, formats: Fo
 
 
 def write_totals(page: Any, sheet: Sheet, formats: Formats) -> None:  # noqa: ANN401  # the library has no types
-    """The row of totals under the rows; nothing under a sheet without rows."""
-    if not sheet.rows:
+    """The row of totals under the rows; nothing under a sheet without rows or without anything to add up."""
+    if not sheet.rows or all(column.total != "sum" for column in sheet.columns):
         return
     first, last = FIRST_ROW, FIRST_ROW - 1 + len(sheet.rows)
     for at, column in enumerate(sheet.columns):

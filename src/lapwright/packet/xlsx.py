@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from lapwright.layout.values import Detail, Piece, Roll
+from lapwright.packet.pages.lists import rate_words
 from lapwright.packet.values import Paper
 from lapwright.packet.workbook import FIRST_ROW, LONGEST_CELL, Cell, Column, Formula, Sheet, workbook
 from lapwright.units.factors import TICKS_PER_METRE
@@ -48,7 +49,7 @@ def order_sheet(paper: Paper, units: Units) -> Sheet:
         needed, unit = units.converted(line.needed, line.unit)
         ordered, _ = units.converted(line.ordered, line.unit)
         rate = line.rate
-        says = ("counted", "", "") if rate is None else (rate.text, rate.origin, rate.source)
+        says = ("counted", "", "") if rate is None else (rate_words(units, rate), rate.origin, rate.source)
         counted = (line.item, line.group, needed, ordered, unit, line.basis)
         money_cells = (line.price, cost(line.price, line.cost, ordered, number)) if priced else ()
         rows.append((*counted, *says, *money_cells, listed(line.from_ids)))

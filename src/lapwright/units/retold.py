@@ -36,29 +36,21 @@ US: Mapping[str, tuple[str, Fraction]] = MappingProxyType(
 
 
 def retold(units: Units, text: str, *, difference: bool = False) -> str:
-    """A typed value in the job's units: `457.2 mm` for `18"`; as typed where that says it already.
+    """A typed value in the job's units: `457.2 mm` for `18"`; as typed where that says it already, but `°F`.
 
     difference: a temperature in it is a difference.
     """
     number, _, unit = text.partition(" ")
     if unit in ("F", "degF", "C", "degC"):
-        return _temperature(units, text, unit, difference=difference)
+        if difference:
+            return units.temperature_difference(q.temperature_difference_k(text))
+        return units.temperature(q.temperature_c(text))
     if " in 12" in text:
         return text if units.is_us else units.slope(q.slope(text))
     other = (METRIC if not units.is_us else US).get(unit)
     if other is not None and number.replace(".", "", 1).isdigit():
         return f"{sensible(float(Fraction(number) * other[1]))} {other[0]}"
     return units.length(float(length_exact(text))) if _is_others_length(units, text, unit) else text
-
-
-def _temperature(units: Units, text: str, unit: str, *, difference: bool) -> str:
-    if units.is_us == unit.endswith("F"):
-        return text
-    return (
-        units.temperature_difference(q.temperature_difference_k(text))
-        if difference
-        else units.temperature(q.temperature_c(text))
-    )
 
 
 def _is_others_length(units: Units, text: str, unit: str) -> bool:

@@ -11,6 +11,7 @@ from lapwright.packet.pages.lookup import Book
 from lapwright.packet.pages.pattern import pattern_words
 from lapwright.packet.pages.words import Json, Row, counted, plural, table
 from lapwright.units.retold import retold
+from lapwright.units.write import Units
 
 COUNTED = ("roll", "pail", "tube", "box", "bag", "length", "piece", "can", "drum", "pallet", "set")
 
@@ -89,7 +90,7 @@ def order_page(book: Book) -> Json:
 def order_row(book: Book, line: OrderLine, *, priced: bool) -> Row:
     """One line of the order."""
     rate = line.rate
-    said = line.basis if rate is None else f"{line.basis}. Rate {rate_words(book, rate)}: {origin_words(rate)}"
+    said = line.basis if rate is None else f"{line.basis}. Rate {rate_words(book.units, rate)}: {origin_words(rate)}"
     row = (line.item, sold(book, line.ordered, line.unit), sold(book, line.needed, line.unit), said)
     return (*row, "" if line.cost is None else f"{line.cost:,.2f}") if priced else row
 
@@ -101,9 +102,9 @@ def sold(book: Book, amount: float, unit: str) -> str:
     return book.units.number_and_unit(amount, unit)
 
 
-def rate_words(book: Book, rate: Origin) -> str:
+def rate_words(units: Units, rate: Origin) -> str:
     """A rate as the job file gives it, a default in the job's units."""
-    return rate.text if rate.is_overridden else retold(book.units, rate.text)
+    return rate.text if rate.is_overridden else retold(units, rate.text)
 
 
 def origin_words(origin: Origin) -> str:
