@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
@@ -55,6 +56,7 @@ def test_a_dropped_dxf_becomes_an_area_with_its_curbs(page: Page, office: Served
     expect(page.get_by_role("row", name="CURBS")).to_contain_text("3 polyline")
     page.get_by_label("ROOF-HALL is").select_option("outline")
     page.get_by_label("named").fill("Hall")
+    assert [each["id"] for each in Axe().run(page).response["violations"]] == []
     page.get_by_label("CURBS is").select_option("curb")
     page.get_by_role("button", name="Take these layers").click()
     expect(page.get_by_role("alert")).to_contain_text("the unit of the drawing")

@@ -36,7 +36,7 @@ def block_json(path: Path, value: object, only: Sequence[str] = ()) -> Json:
         return {**head, "shape": "list", "items": _items(path, value), "template": _template(path, value)}
     if shape == "named":
         names = list(table_of(value))[:MOST_ITEMS]
-        below = [block_json((*path, name), table_of(value).get(name)) for name in names]
+        below = [_named((*path, name), table_of(value).get(name)) for name in names]
         return {**head, "shape": "named", "items": below, "template": block_json((*path, _free_name(names)), None)}
     rows = _known(path, table_of(value))
     fields: list[Json] = []
@@ -47,6 +47,14 @@ def block_json(path: Path, value: object, only: Sequence[str] = ()) -> Json:
                 part_json((*path, name), table_of(value).get(name))
             )
     return {**head, "shape": "table", "fields": fields, "blocks": blocks}
+
+
+def _named(path: Path, value: object) -> Json:
+    """What stands under a free name: a block, or a word alone."""
+    if not isinstance(value, str):
+        return block_json(path, value)
+    field = _value_field(path, value, {"name": "Is"})
+    return {**_head(path), "path": "", "given": True, "shape": "table", "fields": [field], "blocks": []}
 
 
 def _head(path: Path) -> Json:

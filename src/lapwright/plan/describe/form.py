@@ -111,9 +111,20 @@ def step_json(step: Step, typed: Typed) -> Json:
             fields.append(field_json((key,), typed.get(key)))
         else:
             blocks.append(part_json((key,), typed.get(key), list(table_of(typed.get("sheets")))))
+    if step.key == "sheets":
+        _offer_sheets(blocks, list(table_of(typed.get("sheets"))))
     if not any(typed.get(key) for key in step.keys):
         head["idle"] = step.idle
     return {**head, "fields": fields, "blocks": blocks}
+
+
+def _offer_sheets(blocks: Iterable[Json], names: Sequence[str]) -> None:
+    """A ply's sheet is one of the job's."""
+    for block in blocks:
+        for node in (block, *_nodes(block), *_nodes(block.get("template", {}))):
+            _offer_sheets(list(filter(None, [node.get("template")])), names)
+            if node.get("key") == "sheet" and names:
+                node["choices"] = [[name, name] for name in names]
 
 
 def _area_blocks(keys: Sequence[str], typed: Typed) -> list[Json]:

@@ -7,10 +7,10 @@ input, the answer goes to standard output, both pickled (`plan.workers`).
 from __future__ import annotations
 
 import io
-import resource
 import sys
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -26,8 +26,7 @@ Json = dict[str, Any]
 
 def main() -> None:
     """Entry point of the process: one question, one answer."""
-    resource.setrlimit(resource.RLIMIT_CPU, (LONGEST_S, LONGEST_S))
-    resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+    limit()
     asked = receive(sys.stdin.buffer)
     try:
         answer: tuple[str, Any] = ("done", look(*asked))
@@ -36,6 +35,15 @@ def main() -> None:
     except (MemoryError, RecursionError):
         return  # whoever asked hears nothing, and tells that it was too much
     send(sys.stdout.buffer, answer)
+
+
+def limit() -> None:
+    """Sets the limits, where the system has them; whoever asked ends a process that takes too long all the same."""
+    with suppress(ImportError, ValueError, OSError):
+        import resource
+
+        resource.setrlimit(resource.RLIMIT_CPU, (LONGEST_S, LONGEST_S))
+        resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
 
 
 def look(what: str, path: Path, name: str, more: Mapping[str, Any]) -> Json:

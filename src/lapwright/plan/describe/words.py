@@ -59,6 +59,8 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "dxf": "DXF drawing",
         "geojson": "GeoJSON file",
         "areas": "Drawn areas",
+        "areas.units": "Unit of the drawing",
+        "outline.units": "Unit of the drawing",
     }
 )
 # Key -> the table and row of its default, where the models only show the value.

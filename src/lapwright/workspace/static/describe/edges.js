@@ -2,7 +2,7 @@
 import { html, nothing } from "../lit/lit-html.js";
 import { post } from "../core/api.js";
 import { editMade, job } from "../core/job.js";
-import { body, gathered, valuesOf, wrongs } from "./fields.js";
+import { body, gathered, hasFaults, ownFaults, valuesOf, wrongs } from "./fields.js";
 import { chooseSide, showOver } from "./plan.js";
 import { areaBlock, areaNow, faultsOf, listOf, now, redraw } from "./state.js";
 
@@ -56,7 +56,7 @@ export function edges() {
   const count = now.sides.size;
   const all = (choose) => { now.sides = new Set(area.sides.filter(choose).map((side) => side.side)); redraw(); };
   const faults = now.failed.get("sides") || [];
-  return html`<p class="ways" role="group" aria-label="Choose sides"><button type="button" @click=${() => all(() => true)}>All sides</button><button type="button" @click=${() => all((side) => side.group === null)}>Those not given</button><button type="button" ?disabled=${!count} @click=${() => all(() => false)}>None</button></p>
+  return html`${ownFaults(block)}${ownFaults(entry)}<p class="ways" role="group" aria-label="Choose sides"><button type="button" @click=${() => all(() => true)}>All sides</button><button type="button" @click=${() => all((side) => side.group === null)}>Those not given</button><button type="button" ?disabled=${!count} @click=${() => all(() => false)}>None</button></p>
     ${list(area)}${legend()}
     <form class="adder" novalidate aria-label="What the chosen sides are" @submit=${(event) => { event.preventDefault(); if (count) say(area, shown, metalFields); }}>
       <div class="fields">${shown.map((each) => gathered(each, said, "sides"))}</div>
@@ -64,5 +64,5 @@ export function edges() {
       <p class="ways"><button ?disabled=${!count}>${count ? `Say it of ${count === 1 ? "1 side" : `${count} sides`}` : "Choose sides first"}</button></p>
       ${faults.length ? html`<p>${wrongs(faults, "sides-wrong")}</p>` : nothing}
     </form>
-    ${entry.items.length ? html`<details class="part"><summary>Entries of the job file (${entry.items.length})</summary>${body({ ...entry, items: entry.items, template: entry.template })}</details>` : nothing}`;
+    ${entry.items.length ? html`<details class="part" ?open=${hasFaults(entry)}><summary>Entries of the job file (${entry.items.length})</summary>${body({ ...entry, items: entry.items, template: entry.template })}</details>` : nothing}`;
 }

@@ -12,8 +12,10 @@ export function wrongs(faults, id, put) {
     ${put && fault.value ? html`<button type="button" class="mend" @click=${() => put(fault.value)}>Write ${fault.value}</button>` : nothing}`)}</span>`;
 }
 
+const PLAIN = ["text", "text, kept as typed", "one of", "walk"];
+
 function hint(field, id) {
-  const words = [field.meaning];
+  const words = [field.meaning, PLAIN.includes(field.kind) || field.choices.length ? "" : field.kind];
   if (field.example && !field.choices.length) words.push(html`e.g. <code>${field.example}</code>`);
   if (field.default) words.push(html`default <code>${field.default}</code>${field.origin ? ` (${field.origin})` : ""}${field.value && field.value !== field.default ? html`, <b>replaced</b>` : nothing}`);
   return html`<span class="hint ${field.default && field.origin ? "" : "is-over-it"}" id=${id}>${words.filter(Boolean).map((word, k) => html`${k ? " · " : ""}${word}`)}</span>`;

@@ -5,7 +5,7 @@ import { get } from "../core/api.js";
 import { editMade, job } from "../core/job.js";
 import { now, redraw } from "./state.js";
 
-const PAD = 54;
+const [PAD, NARROW_PAD] = [54, 38];
 const NARROW = 420; // px: less is written on a plan as narrow as a phone
 const MOST_SIDES = 400; // a curve cut into more is drawn as one line
 const FAR = 12; // steps at once with the shift key
@@ -25,7 +25,8 @@ new ResizeObserver(() => drawPlan()).observe(holder);
 
 function scaleOf(box) {
   const [width, height] = [Math.max(200, holder.clientWidth), Math.max(160, holder.clientHeight)];
-  const by = Math.min((width - 2 * PAD) / box[2], (height - 2 * PAD) / box[3]);
+  const pad = width > NARROW ? PAD : NARROW_PAD;
+  const by = Math.min((width - 2 * pad) / box[2], (height - 2 * pad) / box[3]);
   const left = (width - box[2] * by) / 2 - box[0] * by;
   const top = (height - box[3] * by) / 2 - box[1] * by;
   return { width, height, by, at: ([x, y]) => [x * by + left, y * by + top], back: (x, y) => [(x - left) / by, (y - top) / by] };
@@ -59,7 +60,7 @@ function sideDrawn(area, side) {
   return svg`<g class="side ${isChosen ? "is-chosen" : ""} ${over === side.side && now.area === area.place ? "is-over" : ""}" role="button" aria-pressed=${isChosen} aria-label=${`Side ${side.side} of ${area.name}, ${side.length} ${side.way}, ${side.words}`}
     tabindex=${tabOf(`side-${area.place}-${side.side}`)} data-key=${`side-${area.place}-${side.side}`} @click=${() => { if (!now.pick) chooseSide(area.place, side.side); }}>
     ${line(from, to, "hit")}${isChosen ? line(from, to, "chosen") : nothing}${kindLines(from, to, side.out, side.kind)}
-    ${length > 26 ? svg`<circle class="number" cx=${middle[0]} cy=${middle[1]} r="10"/><text x=${middle[0]} y=${middle[1] + 4} class="no">${side.side}</text>` : nothing}
+    ${length > 26 && (scale.width > NARROW || area.place === now.area) ? svg`<circle class="number" cx=${middle[0]} cy=${middle[1]} r="10"/><text x=${middle[0]} y=${middle[1] + 4} class="no">${side.side}</text>` : nothing}
     ${length > 90 && (scale.width > NARROW || now.outline.areas.length === 1) ? svg`<text class="length" transform=${`translate(${middle[0] + side.out[0] * 19},${middle[1] + side.out[1] * 19 }) rotate(${turn})`}>${side.length}</text>` : nothing}</g>`;
 }
 
@@ -87,7 +88,7 @@ function thingDrawn(area, thing) {
   const isFixed = !thing.path.startsWith("roof");
   return svg`<g class="thing ${isFixed ? "is-fixed" : ""}" role="button" tabindex=${tabOf(key)} data-key=${key} aria-label=${`${thing.name}, ${thing.kind.replaceAll("_", " ")}${isFixed ? ", drawn" : "; arrow keys move it"}`}
     @pointerdown=${(event) => { if (!isFixed) grab(event, area, thing); }} @keydown=${(event) => { if (!isFixed) stepped(event, thing); }}>
-    <rect class="hit-area" x=${x - 14} y=${y - 14} width="28" height="28"/>${shapeOf(thing)}<text class="name" x=${x} y=${nameAt(area, thing, y)}>${thing.name}</text></g>`;
+    <rect class="hit-area" x=${x - 14} y=${y - 14} width="28" height="28"/>${shapeOf(thing)}${scale.width > NARROW || (thing.ring && area.place === now.area) ? svg`<text class="name" x=${x} y=${nameAt(area, thing, y)}>${thing.name}</text>` : nothing}</g>`;
 }
 
 const middleOf = (ring) => [(Math.min(...ring.map((p) => p[0])) + Math.max(...ring.map((p) => p[0]))) / 2, (Math.min(...ring.map((p) => p[1])) + Math.max(...ring.map((p) => p[1]))) / 2];

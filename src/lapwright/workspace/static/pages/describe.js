@@ -3,7 +3,7 @@
 import { html, nothing, render } from "../lit/lit-html.js";
 import { job, on } from "../core/job.js";
 import { tellRefusal } from "../core/show.js";
-import { block, body, fields, ownFaults, starts, wrongs } from "../describe/fields.js";
+import { block, body, fields, hasFaults, ownFaults, starts, wrongs } from "../describe/fields.js";
 import { drawPlan, planHolder } from "../describe/plan.js";
 import { drawings } from "../describe/drawings.js";
 import { keepButton, sheetList } from "../describe/sheets.js";
@@ -49,9 +49,10 @@ async function addArea() {
 function roof() {
   const area = areaNow();
   const block = area && areaBlock("roof", area.place);
+  const drawn = now.form.steps[0].blocks.find((each) => each.path === "areas");
   return html`${area && block ? html`${areaTabs()}${ownFaults(block)}${outlineOf(area)}${fields(block.fields)}
     <p class="ways"><button type="button" @click=${addArea}>Add another area</button> <button type="button" @click=${() => make(`${area.name} taken out`, [{ edit: "drop", path: `roof[${area.place}]` }], "step-roof")}>Take out ${area.name}</button></p>`
-    : html`<p>An area is a plane of the roof, or several that fill one outline.</p><p class="ways"><button type="button" class="main" @click=${addArea}>Add the first area</button></p>`}${drawings()}`;
+    : html`<p>An area is a plane of the roof, or several that fill one outline.</p><p class="ways"><button type="button" class="main" @click=${addArea}>Add the first area</button></p>`}${drawings()}${drawn ? html`<details class="part" ?open=${hasFaults(drawn)}><summary>Layers taken from ${drawn.fields.find((each) => each.value)?.value || "a drawing"}</summary>${ownFaults(drawn)}${body(drawn)}</details>` : nothing}`;
 }
 
 function falls() {
