@@ -186,6 +186,17 @@ def test_a_default_says_where_it_comes_from() -> None:
     assert stagger["origin"] == "published: UFGS 07550 Modified Bituminous Membrane Roofing, p. 30"
 
 
+def test_a_metric_job_is_told_in_metric() -> None:
+    """A step of 1/2 in is 12.7 mm, and no example is in feet or inches."""
+    steps = form_json(ask(BOX.replace("units: us", "units: metric")))["steps"]
+    rules = next(block for block in steps[9]["blocks"] if block["key"] == "rules")
+    assert next(each for each in rules["fields"] if each["key"] == "cut_step")["default"] == "12.7 mm"
+    margin = next(each for each in rules["fields"] if each["key"] == "dew_point_margin")
+    assert margin["default"] == "2.8 K"  # 5 F of difference, by 5/9
+    openings = next(block for block in steps[2]["blocks"][0]["blocks"] if block["key"] == "openings")
+    assert [each["example"] for each in openings["template"]["fields"][2:4]] == ["E 9 m N 6 m", "E 2.4 m x N 1.8 m"]
+
+
 @pytest.mark.parametrize("units", ["us", "metric"])
 def test_what_is_offered_to_begin_with_can_be_read(units: str) -> None:
     """After all of it is taken, nothing is left to put right."""

@@ -15,8 +15,10 @@ from lapwright.job.tree import Path, path_of, written
 from lapwright.plan.describe.fields import block_json, field_json, part_json
 from lapwright.plan.describe.starting import starts_for
 from lapwright.plan.describe.typed import Typed, table_of, typed_job
+from lapwright.plan.describe.words import METRIC_EXAMPLES
 from lapwright.plan.desk.judging import faults_of
 from lapwright.plan.desk.stages import JobAsk
+from lapwright.units.retold import retold
 from lapwright.units.unread import Unread
 from lapwright.units.write import Units
 
@@ -91,6 +93,8 @@ def form_json(ask: JobAsk) -> Json:
     faults = faults_of(ask.text, ask.path)
     loose = put_at_fields(steps, faults)
     units = Units("metric" if typed.get("units") == "metric" else "us")
+    if not units.is_us:
+        tell_in_metric(steps)
     for step in steps:
         step["missing"] = sum(1 for _ in _faults(step))
         step["starts"] = starts_for(step["key"], typed, units)
@@ -135,6 +139,19 @@ def _area_blocks(keys: Sequence[str], typed: Typed) -> list[Json]:
         name = table_of(row).get("area")
         made.append({**block, "name": name if isinstance(name, str) and name else f"Area {place + 1}"})
     return made
+
+
+def tell_in_metric(parts: Iterable[Json]) -> None:
+    """Examples and defaults in metric units, those of what can be added too."""
+    metric = Units("metric")
+    for part in parts:
+        for node in (part, *_nodes(part)):
+            tell_in_metric(filter(None, [node.get("template")]))
+            for name in ("example", "default"):
+                if node.get(name):
+                    is_difference = node["key"] == "dew_point_margin"
+                    told = retold(metric, node[name], difference=is_difference)
+                    node[name] = METRIC_EXAMPLES.get(node[name], told)
 
 
 def put_at_fields(steps: Sequence[Json], faults: Iterable[Fault]) -> list[Fault]:

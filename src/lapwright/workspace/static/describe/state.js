@@ -20,6 +20,9 @@ export function onDraw(listen) {
   told.addEventListener("draw", listen);
 }
 
+// At once, for a field that the next key goes to.
+export const drawNow = () => told.dispatchEvent(new Event("draw"));
+
 export function onLoaded(listen) {
   told.addEventListener("loaded", listen);
 }

@@ -2,7 +2,7 @@
 import { html, nothing } from "../lit/lit-html.js";
 import { live } from "../lit/directives/live.js";
 import { edit, job, set } from "../core/job.js";
-import { faultsOf, make, now, previewWalk, redraw, stopPreview } from "./state.js";
+import { drawNow, faultsOf, make, now, previewWalk, redraw, stopPreview } from "./state.js";
 import { wrongs } from "./fields.js";
 
 const WAYS = [["E", "east"], ["N", "north"], ["W", "west"], ["S", "south"], ["", "as typed"]];
@@ -64,13 +64,10 @@ function showSoon(area, rows) {
   timer = setTimeout(() => previewWalk(area.place, walkOf(rows)).catch(() => {}), PAUSE);
 }
 
-// A row that is drawn with the next frames.
-function goTo(area, place, frames = 10) {
-  requestAnimationFrame(() => {
-    const row = document.getElementById(`leg-${area.place}-${place}`);
-    if (row) row.focus();
-    else if (frames) goTo(area, place, frames - 1);
-  });
+// The row is there before the next key is pressed.
+function goTo(area, place) {
+  drawNow();
+  document.getElementById(`leg-${area.place}-${place}`)?.focus();
 }
 
 function legRow(area, rows, row, place) {
@@ -84,12 +81,11 @@ function legRow(area, rows, row, place) {
     row.rest = event.target.value;
     if (!row.rest.trim()) return;
     keep(area, rows);
-    redraw();
     goTo(area, place + 1);
   };
   const turn = (event) => { row.way = event.target.value; if (row.rest.trim()) keep(area, rows); };
-  const out = () => { rows.splice(place, 1); keep(area, rows); redraw(); goTo(area, Math.max(0, place - 1)); };
-  const before = () => { rows.splice(place, 0, { way: "E", rest: "" }); redraw(); goTo(area, place); };
+  const out = () => { rows.splice(place, 1); keep(area, rows); goTo(area, Math.max(0, place - 1)); };
+  const before = () => { rows.splice(place, 0, { way: "E", rest: "" }); goTo(area, place); };
   const isLast = place === rows.length - 1;
   return html`<li class="leg"><span class="no">${place + 1}</span>
     <select aria-label=${`Leg ${place + 1}, direction`} .value=${live(row.way)} @change=${turn}>${WAYS.map(([way, words]) => html`<option value=${way} ?selected=${way === row.way}>${words}</option>`)}</select>
@@ -150,7 +146,7 @@ export function outlineOf(area) {
   const rows = mode === "walk" ? rowsOf(area) : [];
   return html`<div class="outline">
     <p class="ways" role="group" aria-label="How it is measured">${[["walk", "Walked with the tape"], ["points", "By its corners"]].map(([key, words]) => html`<button type="button" aria-pressed=${mode === key} @click=${() => choose(key)}>${words}</button>`)}</p>
-    ${mode === "walk" ? html`<p class="hint">One leg a row: direction and length, as <code>120'</code> or <code>36.6 m</code>; or the whole leg as <code>E 120'</code>, a bearing as <code>N 35 30 E 18' 6"</code>. Enter goes to the next.</p>
+    ${mode === "walk" ? html`<p class="hint">One leg a row: direction and length, as <code>${job.units === "metric" ? "36.6 m" : "120'"}</code>; or the whole leg as <code>${job.units === "metric" ? "E 36.6 m" : "E 120'"}</code>, a bearing as <code>${job.units === "metric" ? "N 35 30 E 5.6 m" : "N 35 30 E 18' 6\""}</code>. Enter goes to the next.</p>
       <ol class="legs">${rows.map((row, place) => legRow(area, rows, row, place))}</ol>${area.legs.length ? nothing : rectangle(area)}${closing(area)}` : nothing}
     ${mode === "points" ? points(area) : nothing}
     ${mode === "drawing" ? html`<p>Drawn: ${area.is_whole ? html`${area.sides.length} sides, ${area.size}` : "the drawing is not read yet"}</p>` : nothing}
