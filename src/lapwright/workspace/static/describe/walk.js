@@ -37,6 +37,7 @@ export function forgetTyped() {
 async function keep(area, rows) {
   clearTimeout(timer);
   stopPreview();
+  typing.set(area.place, rows); // the file may have been read anew since these were drawn
   const walk = walkOf(rows);
   const was = sent.get(area.place) ?? now.walks[area.place] ?? "";
   if (walk === was) {
@@ -59,6 +60,7 @@ async function keep(area, rows) {
 }
 
 function showSoon(area, rows) {
+  typing.set(area.place, rows);
   unsaved.add(area.place);
   clearTimeout(timer);
   timer = setTimeout(() => previewWalk(area.place, walkOf(rows)).catch(() => {}), PAUSE);
