@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from lapwright.defaults.table import table as default_table
@@ -84,15 +85,14 @@ def trip_table(book: Book, warmth: Warmth) -> Json:
     rows: list[Row] = []
     for sheet in warmth.sheets:
         trip = sheet.trip
+        pace = units.duration(60 * math.floor(sheet.pace_s / 60))  # whole minutes, never more, as on the morning sheet
         lasts = "not lost" if sheet.short_s is None else units.duration(round(sheet.short_s))
         if trip is None:
-            rows.append((sheet.sheet, lasts, units.duration(round(sheet.pace_s)), "", "", ""))
+            rows.append((sheet.sheet, lasts, pace, "", "", ""))
             continue
         far = "no bound" if trip.farthest is None else units.length(trip.farthest)
         told = "none: nearer, or covered" if not trip.rolls else str(trip.rolls)
-        rows.append(
-            (sheet.sheet, lasts, units.duration(round(sheet.pace_s)), units.duration(round(trip.trip_s)), told, far)
-        )
+        rows.append((sheet.sheet, lasts, pace, units.duration(round(trip.trip_s)), told, far))
     head = (
         "Sheet",
         "Outer wrap lasts",
