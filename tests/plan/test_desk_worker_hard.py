@@ -17,10 +17,11 @@ import pytest
 from lapwright.faults import Refused
 from lapwright.plan.desk import child
 from lapwright.plan.desk.child import Child, Mouth, Stopped
+from lapwright.plan.desk.judging import faults_of, reading_of
 from lapwright.plan.desk.stages import JobAsk, Stages
 from lapwright.plan.desk.worker import MOST_WAITING, Worker
 from lapwright.plan.views.registry import Asked, Json, Tell
-from lapwright.plan.workers import receive
+from lapwright.plan.workers import receive, send
 
 JOB = """\
 job: {name: Small}
@@ -40,7 +41,7 @@ sheets:
   b: {width: 39 3/8", length: 65' 7", side_lap: 3", end_lap: 6"}
   c: {width: 39 3/8", length: 32' 10", side_lap: 3", end_lap: 6"}
 """
-LARGE = JOB.replace("E 30', N 12', W 30', S 12'", "E 700', N 400', W 700', S 400'")
+LARGE = JOB.replace("E 30', N 12', W 30', S 12'", "E 400', N 300', W 400', S 300'")
 
 
 def test_interrupts_at_any_moment_leave_an_answering_process(tmp_path: Path) -> None:
@@ -138,3 +139,22 @@ def test_a_server_killed_hard_leaves_no_process_behind() -> None:
     while is_there(pid) and time.monotonic() < until:
         time.sleep(0.1)
     assert not is_there(pid)
+
+
+def test_what_was_read_for_its_faults_is_not_read_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It travels with the question, and is the same on arrival; another text is read where it is asked for."""
+    ask = JobAsk(JOB, tmp_path / "small.yaml")
+    assert reading_of(ask) is None
+    assert faults_of(ask.text, ask.path) == ()
+    sent = reading_of(ask)
+    pipe = io.BytesIO()
+    send(pipe, sent)
+    pipe.seek(0)
+    arrived = receive(pipe)
+    assert arrived == sent
+    stages = Stages()
+    stages.reads.put(*arrived)
+    monkeypatch.setattr("lapwright.plan.desk.stages.read_job_text", None)
+    assert stages.read(ask)[0].job.name == "Small"
+    with pytest.raises(TypeError):
+        stages.read(JobAsk(JOB + "# more\n", tmp_path / "small.yaml"))
