@@ -73,6 +73,13 @@ def test_what_if_the_wind_limit_were_higher(tmp_path: Path) -> None:
     assert path.read_text(encoding="utf-8") == JOB
 
 
+def test_sliders_speak_the_jobs_units(tmp_path: Path) -> None:
+    """In a metric job 20 mph are 20 × 0.44704 = 8.94 m/s, and the margin's own 5 °F are 5/1.8 = 2.8 K."""
+    found = seen(put(tmp_path, job=JOB.replace("units: us", "units: metric")), "hours")
+    said = {each["option"]: each["shown"][each["own"]] for each in found["sliders"]}
+    assert said == {"start": "06:00", "wind": "8.94 m/s", "margin": "2.8 K"}
+
+
 def test_what_if_the_crew_began_later(tmp_path: Path) -> None:
     """From 09:00 (08:00 standard) to 16:30 are 7.5 hours a day: 7.5 + 5.5 open, 7.5 warm, 2 shut."""
     found = seen(put(tmp_path), "hours", start="09:00")
@@ -191,7 +198,7 @@ def test_without_weather_the_years_are_offered(tmp_path: Path) -> None:
     """Nothing is said of hours that are not known."""
     path = put(tmp_path, job=JOB.replace("weather: {file: three-days.csv}     # of our own logger\n", ""))
     found = seen(path, "hours")
-    assert found["why"] == "there are no hours: weather is not given"
+    assert found["why"] == "There are no hours: weather is not given"
     assert "states" not in found
     assert "greensboro" in found["years"]
 
@@ -199,7 +206,7 @@ def test_without_weather_the_years_are_offered(tmp_path: Path) -> None:
 def test_the_next_day_is_the_crews_first(tmp_path: Path) -> None:
     """No start is no day; a Saturday's start is Monday's morning; a date asked for goes before it."""
     path = put(tmp_path)
-    assert seen(path, "nextday")["why"] == "crew.start not given"
+    assert seen(path, "nextday")["why"] == "There is no morning: crew.start is not given"
     # 20 June 2026 is a Saturday (the calendar)
     path = put(tmp_path, job=JOB.replace("days: Mon-Fri,", "days: Mon-Fri, start: 2026-06-20,"))
     assert seen(path, "nextday")["date"] == "2026-06-22"

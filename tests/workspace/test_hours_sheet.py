@@ -130,7 +130,7 @@ def test_two_years_side_by_side(page: Page, office: Served) -> None:
 def test_the_next_day_in_words(page: Page, office: Served) -> None:
     """Without a start none; a date asked for has its morning."""
     hours(page, office, "hours-next")
-    expect(page.locator("#next .notice")).to_have_text("crew.start not given.")
+    expect(page.locator("#next .notice")).to_have_text("There is no morning: crew.start is not given.")
     page.locator("#next-date").fill("2026-06-21")
     expect(page.locator("#next h3")).to_have_text("Sun 21 Jun 2026", timeout=30_000)
     expect(page.locator("#next .strip")).to_contain_text("11:47")

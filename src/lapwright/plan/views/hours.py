@@ -38,7 +38,7 @@ def view(stages: Stages, ask: JobAsk, options: Mapping[str, str], tell: Tell) ->
         "own": own_weather(looked),
         "edits": as_json(looked.edits),
         "sliders": sliders(looked),
-        "why": "" if looked.table else "there are no hours: weather is not given",
+        "why": "" if looked.table else "There are no hours: weather is not given",
     }
     return head if looked.table is None else {**head, **hours_of(looked, looked.table)}
 

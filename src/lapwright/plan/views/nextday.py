@@ -29,9 +29,9 @@ def view(stages: Stages, ask: JobAsk, options: Mapping[str, str], tell: Tell) ->
     """
     looked = look(stages, ask, options)
     day = date_of(options.get("date", "")) or first_day(looked.job)
-    missing = [words for words, is_there in (("weather", looked.whole), ("crew.start", day)) if is_there is None]
+    missing = [words for words, is_there in (("weather is", looked.whole), ("crew.start is", day)) if is_there is None]
     if looked.whole is None or day is None:
-        return {"date": "", "label": "", "why": f"{' and '.join(missing)} not given"}
+        return {"date": "", "label": "", "why": f"There is no morning: {' and '.join(missing)} not given"}
     return {
         "date": day.isoformat(),
         "label": f"{day.day} {MONTHS[day.month - 1]}",

@@ -23,6 +23,6 @@ function slider(each, at, set) {
   };
   const id = `if-${each.option}`;
   return html`<div class="field"><label for=${id}>${each.words}</label>
-    <input id=${id} type="range" min="0" max=${each.steps.length - 1} step="1" .value=${String(at)} aria-valuetext=${each.steps[at]} @input=${moved}>
-    <output for=${id}>${each.steps[at]}</output>${at !== each.own ? html` <span class="hint">the job has ${each.steps[each.own]}</span>` : nothing}</div>`;
+    <input id=${id} type="range" min="0" max=${each.steps.length - 1} step="1" .value=${String(at)} aria-valuetext=${each.shown[at]} @input=${moved}>
+    <output for=${id}>${each.shown[at]}</output>${at !== each.own ? html` <span class="hint">the job has ${each.shown[each.own]}</span>` : nothing}</div>`;
 }
