@@ -14,10 +14,10 @@ CHROMIUM = shutil.which("chromium")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Tests with a browser run one after the other, on one worker."""
+    """Tests of one file that share a browser or a server run on one worker, so that few of them are begun."""
     for item in items:
-        if "page" in getattr(item, "fixturenames", ()):
-            item.add_marker(pytest.mark.xdist_group("browser"))
+        if {"page", "office"} & set(getattr(item, "fixturenames", ())):
+            item.add_marker(pytest.mark.xdist_group(item.path.stem))
 
 
 @pytest.fixture(scope="session")
