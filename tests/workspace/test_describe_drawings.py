@@ -145,3 +145,15 @@ def test_other_bytes_under_a_name_get_a_number(guard: Guard, tmp_path: Path) -> 
     assert json.loads(given(guard, "roof.geojson", first)[1])["file"] == "roof.geojson"
     assert json.loads(given(guard, "roof.geojson", other)[1])["file"] == "roof-2.geojson"
     assert (tmp_path / "roof.geojson").read_bytes() == first
+
+
+def test_a_weather_file_is_known_by_its_first_lines(guard: Guard, tmp_path: Path) -> None:
+    """A logger's log is kept with its format told; a text that is none is not kept."""
+    log = b"time [America/New_York],air [F],humidity [%],wind [mph]\n2026-01-05 06:00,31,60,8\n"
+    status, text = given(guard, "log.csv", log)
+    assert status == 201, text
+    assert json.loads(text)["format"] == "logger"
+    status, text = given(guard, "none.epw", b"hello\n" * 100)
+    assert status == 422
+    assert "an EPW, TMY3 CSV or ISD-Lite file" in text
+    assert [each.name for each in tmp_path.iterdir()] == ["log.csv"]

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 from lapwright.defaults.rules import LIMITS_HOLD_FOR, RULE_KINDS
 from lapwright.defaults.table import Row, table
+from lapwright.job import keys
 from lapwright.job.crosscheck import GROUPS
 from lapwright.job.fields import OneOf, Reads, YesNo
-from lapwright.job.keys import example, field_at, key_rows, known_keys, models_at, shape_at
+from lapwright.job.keys import key_rows, known_keys
 from lapwright.job.mappings import ReadsPrices, ReadsRates, ReadsRules
 from lapwright.job.roof_models import DRAIN_KEYS, DrainTyped
 from lapwright.job.rulewords import RULE_WORDS
@@ -18,6 +20,9 @@ from lapwright.plan.describe.typed import Typed, table_of, text_of
 from lapwright.plan.describe.words import DEFAULTS_OF, EXAMPLES, label_of, option_words
 
 Json = dict[str, Any]
+# What the models say of a path is asked for every field, whenever the job changes.
+example, shape_at = lru_cache(8192)(keys.example), lru_cache(8192)(keys.shape_at)
+field_at, models_at = lru_cache(8192)(keys.field_at), lru_cache(8192)(keys.models_at)
 YES_NO = (("true", "yes"), ("false", "no"))
 MOST_ITEMS = 300
 

@@ -5,10 +5,12 @@ These answer at once, beside the planning process, which may be long at work.
 
 from __future__ import annotations
 
+import json
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Depends, Query
 from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import Response
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from lapwright.plan.describe.form import form_json
@@ -58,9 +60,10 @@ def ask_of(office: Office, name: str) -> JobAsk:
 
 
 @router.get("/{name}/form")
-async def form(name: str, office: TheOffice) -> dict[str, Any]:
+async def form(name: str, office: TheOffice) -> Response:
     """The steps of the description, their fields, and what is wrong or missing at each."""
-    return await run_in_threadpool(lambda: form_json(ask_of(office, name)))
+    body = await run_in_threadpool(lambda: json.dumps(form_json(ask_of(office, name))))
+    return Response(body, media_type="application/json")
 
 
 @router.get("/{name}/outline")
