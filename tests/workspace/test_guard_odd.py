@@ -9,6 +9,7 @@ from pathlib import Path
 
 import anyio
 import pytest
+from anyio.from_thread import start_blocking_portal
 from starlette.types import Message
 
 from lapwright.workspace import guard as gate
@@ -52,7 +53,8 @@ def asked(
         "scheme": "http",
         "server": ("127.0.0.1", PORT),
     }
-    anyio.run(guard, scope, receive, send)
+    with start_blocking_portal() as portal:  # a thread of its own: a browser's tests have a loop in this one
+        portal.call(guard, scope, receive, send)
     starts = [message["status"] for message in told if message["type"] == "http.response.start"]
     assert len(starts) == 1
     return int(starts[0])
