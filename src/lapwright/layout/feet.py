@@ -24,6 +24,7 @@ ON_TOP = ("flashing", "gusset", "tie_in", "pipe_strip")
 ROWS, PATCHES = ("flashing", "strip", "tie_in"), ("target", "pipe_strip")
 PROBES = (0.5, 0.1, 0.9)  # shares of a foot at which the sheet under it is looked for
 LEAST = 1e-6  # a shorter foot is none [m]
+BELOW, BESIDE = 3, 6  # courses under a place, and pieces of a course that begin before it, of which one can lie there
 
 Way = tuple[float, float]
 Line = tuple[XY, XY]
@@ -48,15 +49,19 @@ class Rows:
     courses: list[tuple[list[int], list[Piece]]] = field(default_factory=list)
 
     def at(self, point: XY) -> Piece | None:
-        """The piece that lies on top at a plan point [m]."""
+        """The piece that lies on top at a plan point [m].
+
+        Runs of one course may lie beside one another past an odd opening, one higher than the other.
+        """
         u, v = self.frame.slope_uv(point[0] * TICKS, point[1] * TICKS)
-        for k in range(bisect_right(self.lows, v) - 1, -1, -1):
+        above = bisect_right(self.lows, v)
+        for k in range(above - 1, max(-1, above - 1 - BELOW), -1):
             begins, pieces = self.courses[k]
-            place = bisect_right(begins, u) - 1
-            if place >= 0 and pieces[place].u1 >= u and pieces[place].v1 >= v:
-                return pieces[place]
-            if k < len(self.lows) - 1 and pieces[0].v1 < v:
-                return None
+            last = bisect_right(begins, u) - 1
+            for place in range(last, max(-1, last - BESIDE), -1):
+                one = pieces[place]
+                if one.u0 <= u <= one.u1 and one.v0 <= v <= one.v1:
+                    return one
         return None
 
 
@@ -94,9 +99,9 @@ def rows_of(ply: PlyLayout, frame: Frame) -> Rows:
     found, courses = Rows(frame), dict[int, list[Piece]]()
     for piece in ply.pieces:
         courses.setdefault(piece.course, []).append(piece)
-    for row in sorted(courses.values(), key=lambda row: row[0].v0):
+    for row in sorted(courses.values(), key=lambda row: min(piece.v0 for piece in row)):
         row.sort(key=lambda piece: piece.u0)
-        found.lows.append(row[0].v0)
+        found.lows.append(min(piece.v0 for piece in row))
         found.courses.append(([piece.u0 for piece in row], row))
     return found
 

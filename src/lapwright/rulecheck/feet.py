@@ -70,9 +70,10 @@ def foot_violations(
     for id, laps in feet.items():
         for lap in laps:
             yield from _on_its_piece(lap, details[id], plies, field, limits)
+    sides = _sides(rows, feet)
     for row in rows:
         if row.kind in ROWS:
-            yield from _row(row, feet, plies, books, limits)
+            yield from _row(row, feet, plies, books, limits, sides.get((row.area, row.face.of), (1.0, -1.0)))
     patches: dict[tuple[str, str, str, str], list[GivenDetail]] = {}
     for one in plan.details:
         if one.kind in PATCHES and one.at is not None:
@@ -107,8 +108,28 @@ def _on_its_piece(
         yield Violation("foot", (lap.id,), lap.line[0], lap.length, long, text)
 
 
-def _row(row: Row, feet: Feet, plies: Sequence[Ply], books: Sequence[LapBook], limits: Limits) -> Iterator[Violation]:
-    """Feet along a face: each as far off as its detail reaches, and together as long as the details are."""
+def _sides(rows: Sequence[Row], feet: Feet) -> dict[tuple[str, str], tuple[float, ...]]:
+    """On which side of each face (1: the left, -1) its feet lie, from those that are listed in any ply."""
+    found: dict[tuple[str, str], tuple[float, ...]] = {}
+    for row in rows:
+        offs = [row.face.place(lap.line[0])[1] for one in row.placed for lap in feet.get(one.detail.id, ())]
+        if row.kind == "flashing" and offs:
+            found[row.area, row.face.of] = (math.copysign(1.0, max(offs, key=abs)),)
+    return found
+
+
+def _row(
+    row: Row,
+    feet: Feet,
+    plies: Sequence[Ply],
+    books: Sequence[LapBook],
+    limits: Limits,
+    sides: Sequence[float],
+) -> Iterator[Violation]:
+    """Feet along a face: each as far off as its detail reaches, and together as long as the details are.
+
+    sides: on which side of the face the roof lies; both where no listed foot tells.
+    """
     close, spans = 2 * limits.gap, list[tuple[float, float]]()
     for one in row.placed:
         needs = _reach(row.kind, one.detail)
@@ -125,8 +146,8 @@ def _row(row: Row, feet: Feet, plies: Sequence[Ply], books: Sequence[LapBook], l
                 yield Violation("foot", (lap.id,), lap.line[0], high - low, one.high - one.low, text)
     for missed, violation in _shown_once(row, sorted(spans), limits):
         ply, reach = bed_of(row.placed[0].detail, plies), _reach(row.kind, row.placed[0].detail) or 0.0
-        sides = [[_off(row.face, at, side * reach) for at in missed] for side in (1.0, -1.0)]
-        if not missed or any(all(_is_on_field(at, ply, books) for at in points) for points in sides):
+        places = [[_off(row.face, at, side * reach) for at in missed] for side in sides]
+        if not missed or any(all(_is_on_field(at, ply, books) for at in points) for points in places):
             yield violation
 
 
