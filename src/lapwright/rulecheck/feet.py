@@ -146,8 +146,8 @@ def _row(
                 yield Violation("foot", (lap.id,), lap.line[0], high - low, one.high - one.low, text)
     for missed, violation in _shown_once(row, sorted(spans), limits):
         ply, reach = bed_of(row.placed[0].detail, plies), _reach(row.kind, row.placed[0].detail) or 0.0
-        places = [[_off(row.face, at, side * reach) for at in missed] for side in sides]
-        if not missed or any(all(_is_on_field(at, ply, books) for at in points) for points in places):
+        beside = [[_off(row.face, at, side * reach) for at in missed] for side in sides]
+        if not missed or any(all(_is_on_field(at, ply, books) for at in points) for points in beside):
             yield violation
 
 
