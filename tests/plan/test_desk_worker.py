@@ -8,28 +8,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from small_job import JOB
 
 from lapwright.plan.desk.stages import JobAsk
 from lapwright.plan.desk.worker import Question, Worker
 
-JOB = """\
-job: {name: Small}
-units: us
-roof:
-  - area: Main
-    outline: E 30', N 12', W 30', S 12'
-    falls: S
-    slope: 1/4 in 12
-    edges:
-      - {sides: 1-4, kind: parapet, height: 30"}
-assembly:
-  plies:
-    - {ply: base, sheet: b}
-    - {ply: cap, sheet: c}
-sheets:
-  b: {width: 39 3/8", length: 65' 7", side_lap: 3", end_lap: 6"}
-  c: {width: 39 3/8", length: 32' 10", side_lap: 3", end_lap: 6"}
-"""
 LARGE = JOB.replace("E 30', N 12', W 30', S 12'", "E 700', N 400', W 700', S 400'")
 
 

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
+from small_job import JOB
 
 from lapwright.faults import Refused
 from lapwright.plan.desk import child
@@ -23,24 +24,6 @@ from lapwright.plan.desk.worker import MOST_WAITING, Worker
 from lapwright.plan.views.registry import Asked, Json, Tell
 from lapwright.plan.workers import receive, send
 
-JOB = """\
-job: {name: Small}
-units: us
-roof:
-  - area: Main
-    outline: E 30', N 12', W 30', S 12'
-    falls: S
-    slope: 1/4 in 12
-    edges:
-      - {sides: 1-4, kind: parapet, height: 30"}
-assembly:
-  plies:
-    - {ply: base, sheet: b}
-    - {ply: cap, sheet: c}
-sheets:
-  b: {width: 39 3/8", length: 65' 7", side_lap: 3", end_lap: 6"}
-  c: {width: 39 3/8", length: 32' 10", side_lap: 3", end_lap: 6"}
-"""
 LARGE = JOB.replace("E 30', N 12', W 30', S 12'", "E 400', N 300', W 400', S 300'")
 
 

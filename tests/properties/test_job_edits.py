@@ -218,8 +218,11 @@ def edited(text: str, model: Any, step: Step) -> tuple[str, Any]:
     return after, step.wanted
 
 
-def sequences(draw: st.DrawFn, text: str, most: int) -> None:
-    """Edits one after another: after each, the file reads as the plain values; so does one with other line ends."""
+def sequences(draw: st.DrawFn, text: str, most: int) -> tuple[object, object]:
+    """Edits one after another: after each, the file reads as the plain values; so does one with other line ends.
+
+    Gives what the file reads as at last, and what it should.
+    """
     model = plain(compose(text, file="j").root)
     for _ in range(draw(st.integers(1, most))):
         if not model:
@@ -232,6 +235,7 @@ def sequences(draw: st.DrawFn, text: str, most: int) -> None:
         if after != text and most > 3:
             assert apply(other_ends(text), [step.edit], "j") == other_ends(after)
         text = after
+    return plain(compose(text, file="j").root), model
 
 
 def kept_lines(before: str, after: str, edit: Edit) -> None:
@@ -255,7 +259,8 @@ def kept_lines(before: str, after: str, edit: Edit) -> None:
 @given(st.data())
 def test_any_edits_of_an_odd_file(data: st.DataObject) -> None:
     """Of a file that has every layout of lines."""
-    sequences(data.draw, ODD, 4)
+    read, needed = sequences(data.draw, ODD, 4)
+    assert read == needed
 
 
 @settings(max_examples=100 if MANY else 8, deadline=None)
@@ -263,4 +268,5 @@ def test_any_edits_of_an_odd_file(data: st.DataObject) -> None:
 @given(st.data())
 def test_any_edits_of_an_example(name: str, data: st.DataObject) -> None:
     """Of every example's job file."""
-    sequences(data.draw, SUBJECTS[name], 3)
+    read, needed = sequences(data.draw, SUBJECTS[name], 3)
+    assert read == needed

@@ -72,9 +72,9 @@ def roll_part(units: Units, place: int, one: RollTable) -> Markup:
         Line(
             units.speed(wind),
             tuple(
-                (air, times[at] / 60)  # type: ignore[operator]  # None is left out below
+                (air, lasts_s / 60)
                 for air, times in sorted(zip(airs, one.lasts_s, strict=True))
-                if times[at] is not None
+                if (lasts_s := times[at]) is not None
             ),
         )
         for at, wind in enumerate(one.winds_m_s)
