@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import io
 import os
 import random
@@ -65,6 +66,23 @@ def test_an_interrupt_never_cuts_a_message() -> None:
     pipe.seek(0)
     assert receive(pipe) == (1, "tell", "first")
     assert receive(pipe) == (1, "stopped", None)
+
+
+def test_an_interrupt_leaves_no_half_loaded_module(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """One that comes while a module is imported is not heard, so that the module is whole; the next one is."""
+    mouth = Mouth(io.BytesIO(), is_working=True)
+    lines = "import signal\nsignal.raise_signal(signal.SIGINT)\nis_whole = True\n"
+    (tmp_path / "loaded_late.py").write_text(lines, encoding="utf-8")
+    monkeypatch.syspath_prepend(str(tmp_path))
+    before = signal.signal(signal.SIGINT, mouth.interrupt)
+    try:
+        loaded = importlib.import_module("loaded_late")
+        assert (loaded.is_whole, mouth.is_working) == (True, True)
+        with pytest.raises(Stopped):
+            signal.raise_signal(signal.SIGINT)
+    finally:
+        signal.signal(signal.SIGINT, before)
+        sys.modules.pop("loaded_late", None)
 
 
 def test_an_error_of_ours_costs_one_answer(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 from dataclasses import dataclass
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -121,6 +122,11 @@ def has_walk(values: Any) -> bool:
     return isinstance(values, list) and any(map(has_walk, values))
 
 
+def absent(table: dict[str, Any]) -> str:
+    """A name that a table does not have yet."""
+    return next(name for name in map("absent{}".format, count()) if name not in table)
+
+
 def setting(draw: st.DrawFn, model: Any) -> Step:
     """A value replaced, or a key put into a table, or into tables that are not there yet."""
     value = draw(TEXTS)
@@ -134,7 +140,7 @@ def setting(draw: st.DrawFn, model: Any) -> Step:
     above = draw(st.sampled_from(tables))
     names = draw(st.lists(WORDS, min_size=1, max_size=3))
     if names[0] in at(model, above):
-        names = ["absent", *names]
+        names = [absent(at(model, above)), *names]
     inner: Any = value
     for name in reversed(names[1:]):
         inner = {name: inner}
@@ -169,7 +175,7 @@ def adding(draw: st.DrawFn, model: Any) -> Step:
     above = draw(st.sampled_from([(), *[path for path, there in paths_in(model) if isinstance(there, dict)]]))
     names = draw(st.lists(WORDS, min_size=1, max_size=2))
     if names[0] in at(model, above):
-        names = ["absent", *names]
+        names = [absent(at(model, above)), *names]
     inner: Any = [values]
     for name in reversed(names[1:]):
         inner = {name: inner}

@@ -21,6 +21,7 @@ import threading
 import traceback
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from types import FrameType
 from typing import IO, Any
 
 from lapwright.faults import Refused
@@ -30,7 +31,14 @@ from lapwright.plan.views.registry import find
 from lapwright.plan.workers import load, receive, send
 
 # What is loaded while nobody waits yet.
-BEFORE = ("lapwright.plan.make", "lapwright.intake.weather_source", "pvlib.iotools", "lapwright.plan.morning", "typst")
+BEFORE = (
+    "ruamel.yaml",
+    "lapwright.plan.make",
+    "lapwright.intake.weather_source",
+    "pvlib.iotools",
+    "lapwright.plan.morning",
+    "typst",
+)
 
 RARELY = (50_000, 20, 50)  # so many new objects before they are looked through: plans are kept and rarely let go
 
@@ -53,11 +61,14 @@ class Mouth:
     is_speaking: bool = False
     is_late: bool = False
 
-    def interrupt(self, number: int, frame: object) -> None:
-        """Stops the work at hand; between two questions there is none."""
+    def interrupt(self, number: int, frame: FrameType | None) -> None:
+        """Stops the work at hand; between two questions there is none.
+
+        In the middle of an import it is not heard, since half a module would stay for ever: whoever asked repeats it.
+        """
         if self.is_working and self.is_speaking:
             self.is_late = True
-        elif self.is_working:
+        elif self.is_working and not is_loading(frame):
             self.is_working = False
             raise Stopped
 
@@ -72,6 +83,15 @@ class Mouth:
         if self.is_late:
             self.is_working = self.is_late = False
             raise Stopped
+
+
+def is_loading(frame: FrameType | None) -> bool:
+    """A module is being imported below this frame."""
+    while frame is not None:
+        if frame.f_code.co_filename.startswith("<frozen importlib"):
+            return True
+        frame = frame.f_back
+    return False
 
 
 @dataclass(slots=True)
