@@ -12,12 +12,12 @@ from types import MappingProxyType
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import Response
-from fastapi.staticfiles import StaticFiles
 from starlette.exceptions import HTTPException
 
 from lapwright import __version__
 from lapwright.faults import Refused
 from lapwright.plan.desk.jobtext import Moved
+from lapwright.workspace import statics
 from lapwright.workspace.guard import Guard
 from lapwright.workspace.office import Office, office_in
 from lapwright.workspace.routes import describe, figures, files, jobs, packets, pages, versions, views
@@ -49,8 +49,7 @@ def make_app(folder: Path, *, port: int) -> Guard:
     app.state.office = office
     for router in ROUTERS:
         app.include_router(router)
-    app.mount("/static/fonts", StaticFiles(packages=[("lapwright.packet", "fonts")]), name="fonts")
-    app.mount("/static", StaticFiles(packages=[("lapwright.workspace", "static")]), name="static")
+    office.pages.globals["static"] = statics.mount(app)
     tell_faults(app)
     hosts = {f"{name}:{port}" for name in ("127.0.0.1", "localhost", "[::1]")}
     return Guard(app, frozenset(hosts), office.token)
