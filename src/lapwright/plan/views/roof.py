@@ -82,11 +82,18 @@ def area_entry(area: Area, units: Units, mm: float) -> Json:
             {"line": metres_of((edge.start, edge.end)), "words": list(edge_words(edge, units))} for edge in area.edges
         ],
         "marks": [
-            *({"at": middle(opening.outline), "words": opening.name} for opening in area.openings),
-            *({"at": metres_of([pipe.at]), "words": pipe.name} for pipe in area.pipes),
-            *({"at": metres_of([drain.at]), "words": drain.name} for drain in area.drains if drain.at is not None),
+            *(mark(opening.name, opening.outline) for opening in area.openings),
+            *(mark(pipe.name, (pipe.at,)) for pipe in area.pipes),
+            *(mark(drain.name, (drain.at,)) for drain in area.drains if drain.at is not None),
         ],
     }
+
+
+def mark(name: str, ring: tuple[tuple[int, int], ...]) -> Json:
+    """The name of a thing, the middle of its corners and its size east by north [m]; a place has none."""
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    size = numbers([((max(xs) - min(xs)) / TICKS_PER_METRE, (max(ys) - min(ys)) / TICKS_PER_METRE)])
+    return {"at": middle(ring), "size": size, "words": name}
 
 
 def metres_of(points: tuple[tuple[int, int], ...] | list[tuple[int, int]]) -> list[float]:

@@ -37,6 +37,11 @@ function keys(event) {
   (event.shiftKey ? redo() : undo()).catch(() => {});
 }
 
+// The sheet that is open stands in sight where their row is longer than the screen.
+const open = document.querySelector(".sheets [aria-current]");
+const row = open?.closest("ol");
+if (row && row.scrollWidth > row.clientWidth) row.scrollLeft = open.parentElement.offsetLeft - row.offsetLeft - (row.clientWidth - open.offsetWidth) / 2;
+
 if (job.name) {
   on("changed", showSteps);
   on("changed", showTitle);

@@ -7,7 +7,7 @@ const PAUSE = 600;
 export function textPane() {
   const element = document.createElement("div");
   element.className = "textpane";
-  render(html`<div class="paper"><div class="gutter" aria-hidden="true"><div></div></div><textarea spellcheck="false" wrap="off" autocapitalize="off" autocomplete="off" aria-label="The job file" aria-describedby="text-state"></textarea></div>
+  render(html`<div class="paper"><div class="gutter" aria-hidden="true"><div></div></div><textarea spellcheck="false" wrap="off" autocapitalize="off" autocomplete="off" aria-label="The job file" aria-describedby="text-state"></textarea></div><pre class="printed" aria-hidden="true"></pre>
     <p id="text-state" class="hint" role="status"></p><div class="conflict"></div><div class="wrong-lines"></div>`, element);
   const [area, numbers, said, conflict, wrong] = ["textarea", ".gutter > div", ".hint", ".conflict", ".wrong-lines"].map((name) => element.querySelector(name));
   let base = job.digest; // of the text that was typed over
@@ -55,6 +55,7 @@ export function textPane() {
   }
 
   function tellConflict() {
+    document.getElementById("moved").hidden = true; // told here, with what can be done about it
     state("changed elsewhere while you typed: your text is here, and not saved");
     const mine = async () => { await takeTheirs(); base = job.digest; render(nothing, conflict); save(); };
     const theirs = async () => { isTyped = false; render(nothing, conflict); await takeTheirs(); take(); state(""); };
@@ -90,6 +91,9 @@ export function textPane() {
   });
   area.addEventListener("blur", save);
   area.addEventListener("scroll", () => { numbers.style.transform = `translateY(${-area.scrollTop}px)`; });
+  addEventListener("beforeprint", () => { // a text field prints what of it is in sight
+    element.querySelector(".printed").textContent = area.value.split("\n").map((line, k) => `${String(k + 1).padStart(4)}  ${line}`).join("\n");
+  });
   addEventListener("pagehide", save);
   on("changed", take);
   on("steps", take);

@@ -1,5 +1,6 @@
 // What there is to know of an hour: its state, why, and what it was judged by.
 import { html, nothing } from "../lit/lit-html.js";
+import { glue } from "../core/glue.js";
 
 const FIRST = "0".charCodeAt(0);
 const two = (hour) => String(hour).padStart(2, "0");
@@ -27,8 +28,7 @@ function rows(readings, place) {
   if (!readings?.air) return [];
   const of = (name) => { const each = readings[name], value = each.at[place]; return value === null ? null : `${value} ${each.unit}`; };
   const said = (name) => [readings[name].words, of(name) ?? "not reported"];
-  const [low, high] = [of("low"), of("high")];
-  const surface = [readings.surface.words, of("surface") === null ? "not known" : `${of("surface")}, ${low} to ${high}`];
+  const surface = [readings.surface.words, of("surface") === null ? "not known" : `${of("surface")}, ${readings.low.at[place]} to ${of("high")}`];
   return [said("air"), said("dew"), surface, said("wind"), ...(of("gust") === null ? [] : [said("gust")]), said("rain")];
 }
 
@@ -46,11 +46,11 @@ export function card(title, hour) {
     <p><span class="swatch ${hour.state}"></span> <strong>${hour.operation}: ${hour.state}</strong>${hour.why ? html`: ${hour.why}` : nothing}</p>
     ${hour.clock ? html`<p class="hint">${hour.clock}</p>` : nothing}
     ${hour.measure ? html`<p>${hour.measure}</p>` : nothing}
-    <dl>${hour.rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>
-    <p class="hint">Readings at the hour's end. Limits: ${hour.limits}.</p></section>`;
+    <dl>${hour.rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${glue(value)}</dd></div>`)}</dl>
+    <p class="hint">Readings at the hour's end. Limits: ${glue(hour.limits)}.</p></section>`;
 }
 
 export function legend(view) {
   return html`<ul class="legend">${view.words.map((word) => html`<li><span class="swatch ${word}"></span> ${view.meaning[word]}</li>`)}
-    <li><span class="swatch edge"></span> the crew's day begins and ends</li><li><span class="swatch first"></span> measure first</li></ul>`;
+    <li><span class="swatch edge"></span> the crew's day begins and ends</li><li><span class="swatch first"></span> measure first</li><li><span class="swatch window"></span> first to last safe minute, on a day or a week</li></ul>`;
 }

@@ -2,6 +2,9 @@
 import { html, nothing } from "../lit/lit-html.js";
 import { table } from "../core/table.js";
 
+// What the line says after its verdict, which stands in a box before it.
+const rest = ({ verdict, line }) => (line.toLowerCase().startsWith(verdict.toLowerCase()) ? line.slice(verdict.length).replace(/^[\s:,]+/, "") : line);
+
 const list = (words) => (words?.length ? html`<ul>${words.map((each) => html`<li>${each}</li>`)}</ul>` : nothing);
 
 // found: of the view `nextday`; chosen(date): another day is asked for.
@@ -10,7 +13,7 @@ export function nextday(found, chosen) {
   if (!found.page) return html`${day}<p class="notice">${found.why}.</p>`;
   const { page } = found;
   return html`${day}<h3>${page.date}</h3>${page.weather.map((line) => html`<p><strong>${line}</strong></p>`)}
-    <p class="verdict"><span class="go ${page.overall.verdict}">${page.overall.verdict.toUpperCase()}</span> ${page.overall.line}</p>
+    <p class="verdict"><span class="go ${page.overall.verdict}">${page.overall.verdict.toUpperCase()}</span> ${rest(page.overall)}</p>
     ${page.overall.why ? html`<p>${page.overall.why}</p>` : nothing}<p>${page.crew} ${page.decide}</p>
     ${operations(page)}
     ${page.measure ? html`<p>${page.measure}</p>` : nothing}
@@ -21,5 +24,5 @@ export function nextday(found, chosen) {
 function operations(page) {
   return html`<div class="scroll" tabindex="0" role="region" aria-label="Operations of the day"><table class="strip"><caption>Operations</caption>
     <thead><tr><th scope="col">Operation</th><th scope="col">Say</th><th scope="col">How</th><th scope="col">From</th><th scope="col">To</th>${page.hours.map((hour) => html`<th scope="col">${hour}</th>`)}<th scope="col">Why</th></tr></thead>
-    <tbody>${page.operations.map((row) => html`<tr><th scope="row">${row.names}</th><td>${row.verdict}</td><td>${row.how}</td><td>${row.from}</td><td>${row.to}</td>${row.cells.map((cell) => html`<td class="swatch-cell"><span class="swatch ${cell === "none" ? "unknown" : cell}"></span><span class="hidden-words">${cell}</span></td>`)}<td>${row.why}</td></tr>`)}</tbody></table></div>`;
+    <tbody>${page.operations.map((row) => html`<tr><th scope="row">${row.names}</th><td>${row.verdict}</td><td>${row.how}</td><td>${row.from}</td><td>${row.to}</td>${row.cells.map((cell) => html`<td class="swatch-cell"><span class="swatch ${cell === "none" ? "unknown" : cell}"></span><span class="hidden-words">${cell}</span></td>`)}<td class="why">${row.why}</td></tr>`)}</tbody></table></div>`;
 }

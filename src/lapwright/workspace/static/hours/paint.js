@@ -159,6 +159,6 @@ function heads(c, grid, colours) {
   if (!row) return;
   const at = (k) => grid.left + (k + 0.5) * grid.step;
   if (grid.kind === "week") for (let k = 0; k < row.days; k++) c.fillText(grid.view.days[row.first + k], at(k), 11);
-  else if (grid.kind === "day") for (let hour = 0; hour < HOURS; hour++) c.fillText(String(hour), at(hour), 11);
+  else if (grid.kind === "day") for (let hour = 0; hour < HOURS; hour += grid.step >= 19 ? 1 : 2) c.fillText(String(hour), at(hour), 11);
   else for (let date = 1; date <= 31; date++) if (grid.step >= 17 || date === 1 || date % 5 === 0) c.fillText(String(date), at(date - 1), 11);
 }

@@ -2,6 +2,7 @@
 import { html, nothing, render } from "../lit/lit-html.js";
 import { view } from "../core/api.js";
 import { drawing } from "../core/drawing.js";
+import { glue } from "../core/glue.js";
 import { job } from "../core/job.js";
 import { show, tellRefusal } from "../core/show.js";
 import { table } from "../core/table.js";
@@ -63,7 +64,7 @@ async function choose(number) {
   }
 }
 
-const list = (words, name) => (words?.length ? html`${name ? html`<h3>${name}</h3>` : nothing}<ul>${words.map((each) => html`<li>${each}</li>`)}</ul>` : nothing);
+const list = (words, name) => (words?.length ? html`${name ? html`<h3>${name}</h3>` : nothing}<ul>${words.map((each) => html`<li>${glue(each)}</li>`)}</ul>` : nothing);
 
 function steps(day) {
   const go = (number) => () => { choose(number); };

@@ -105,6 +105,12 @@ async function load() {
   }
 }
 
+// On a narrow screen the plan stays at the top: the index of steps stays right under it.
+const narrow = matchMedia("(max-width: 63.99rem)");
+const underIt = () => document.documentElement.style.setProperty("--beside", narrow.matches ? `${beside.offsetHeight}px` : "0px");
+new ResizeObserver(underIt).observe(beside);
+narrow.addEventListener("change", underIt);
+
 onLoaded(forgetTyped);
 onDraw(draw);
 on("changed", load);

@@ -18,8 +18,8 @@ const HELP = "Arrows move by hour and day, Page Up and Page Down by row, Home an
 const frame = (name) => html`<figure class=${name} hidden><figcaption></figcaption><div class="frame"><div class="ground"><canvas tabindex="0" role="application" aria-roledescription="picture of hours" aria-describedby="help"></canvas><div class="cursor" hidden></div></div></div><details><summary>In words</summary><div class="words"></div></details></figure>`;
 render(html`<div id="working"></div><div id="none"></div>
   <div class="sheet" hidden><div class="pick"></div>
-    <div class="look"><div class="pictures">${frame("own")}${frame("beside")}</div><section id="day" aria-label="The days chosen"></section>
-      <aside class="panel" aria-label="The hour, and what if"><div class="cards"></div><div class="hidden-words" aria-live="polite"></div><div class="sliders"></div><div class="signs"></div><p class="hint" id="help">${HELP}</p></aside></div>
+    <div class="look"><div class="under signs"></div><div class="pictures">${frame("own")}${frame("beside")}</div><section id="day" aria-label="The days chosen"></section>
+      <aside class="panel" aria-label="The hour, and what if"><div class="cards"></div><div class="hidden-words" aria-live="polite"></div><div class="sliders"></div><p class="hint" id="help">${HELP}</p></aside></div>
     <section id="next" aria-label="The next day"></section></div>`, page);
 const at = (selector) => page.querySelector(selector);
 

@@ -19,9 +19,9 @@ function ids(one) {
 function sources(row) {
   const item = row[0], groups = found.from[item] ?? [];
   const count = groups.reduce((sum, one) => sum + one.ids.length, 0);
-  if (!count) return html`<td></td>`;
+  if (!count) return html`<td class="asked"></td>`;
   const press = () => { open[open.has(item) ? "delete" : "add"](item); draw(found); };
-  return html`<td><button type="button" aria-expanded=${open.has(item) ? "true" : "false"} aria-label="What asks for ${item}: ${count}" @click=${press}>${count}</button></td>`;
+  return html`<td class="asked"><button type="button" aria-expanded=${open.has(item) ? "true" : "false"} aria-label="What asks for ${item}: ${count}" @click=${press}>${count}</button></td>`;
 }
 
 function under(row) {
@@ -44,7 +44,7 @@ function draw(value) {
   found = value;
   render(html`
     <p class="no-print"><button type="button" @click=${() => window.print()}>Print the order</button> <a href="/jobs/${encodeURIComponent(job.name)}/packet">as a file to send: order.xlsx in the packet</a></p>
-    <h2>What to order</h2>${table(found.order, "What to order, and what asks for it", { head: "Asked for by", cell: sources, under })}
+    <h2>What to order</h2>${table(found.order, "Each item, how it was counted, and what asks for it", { head: "Asked for by", side: "asked", cell: sources, under })}
     ${sums()}${found.cuts.map(cuts)}`, document.getElementById("lists"));
 }
 

@@ -7,6 +7,8 @@ const page = document.getElementById("overview");
 render(html`<div id="working"></div><div id="summary"></div>`, page);
 const at = (key) => `/jobs/${encodeURIComponent(job.name)}/${key}`;
 
+const tally = (status, count, words) => html`<a class="status ${status} ${count ? "" : "none"}" href=${at(`checks#${status}`)}>${count} ${words}</a>`;
+
 function draw(found) {
   const { pass, fail, unknown } = found.checks;
   render(html`
@@ -14,7 +16,7 @@ function draw(found) {
       <tr><th scope="row">Areas</th><td>${found.areas.join(", ")}</td></tr>
       <tr><th scope="row">Laid out</th><td><a href=${at("roof")}>${found.pieces} pieces, ${found.laps} laps, ${found.rolls} rolls</a></td></tr>
       <tr><th scope="row">Crew days</th><td><a href=${at("days")}>${found.days || "none: weather or crew are not given"}</a></td></tr>
-      <tr><th scope="row">Checks</th><td><a href=${at("checks")}><span class="status pass">${pass} passed</span> <span class="status fail">${fail} failed</span> <span class="status unknown">${unknown} unknown</span></a></td></tr>
+      <tr><th scope="row">Checks</th><td><span class="tally">${tally("pass", pass, "passed")} ${tally("fail", fail, "failed")} ${tally("unknown", unknown, "unknown")}</span></td></tr>
     </tbody></table>
     ${found.warnings.length ? html`<h2>To know besides</h2><ul>${found.warnings.map((text) => html`<li>${text}</li>`)}</ul>` : nothing}
     ${found.mended.length ? html`<h2>Mended on the way in</h2><ul>${found.mended.map((text) => html`<li>${text}</li>`)}</ul>` : nothing}`,

@@ -13,9 +13,9 @@ const address = (name) => `/jobs/${encodeURIComponent(job.name)}/packet/${encode
 
 function standing() {
   const isThere = found.standing !== "none";
-  render(html`<p role="status" class=${isThere && found.standing !== "current" ? "notice" : ""}><strong>${isThere ? html`Packet in <code>${found.folder}</code>: ` : nothing}${found.words}.</strong></p>
-    <p><button type="button" class="main" ?disabled=${stop !== null} @click=${make}>${isThere ? "Make the packet anew" : "Make the packet"}</button>
-      <span class="hint">all files at once, the same as the command line writes; those there before are replaced together</span></p>`, at("standing"));
+  render(html`<p role="status" class=${isThere && found.standing !== "current" ? "notice" : ""}><strong class=${isThere ? "" : "says"}>${isThere ? html`Packet in <code>${found.folder}</code>: ` : nothing}${found.words}.</strong></p>
+    <p><button type="button" class="main" ?disabled=${stop !== null} @click=${make}>${isThere ? "Make the packet anew" : "Make the packet"}</button></p>
+      <p class="hint">All files at once, the same as the command line writes; those there before are replaced together.</p>`, at("standing"));
 }
 
 function steps(last) {

@@ -1,9 +1,7 @@
 // Draws the roof on a canvas: what is laid of the plies that are shown, laps, joints, what lies on the roof, lettering.
+import { letters } from "./letters.js";
 import { line, ring } from "./model.js";
 import { hatch, inks, pen } from "./pens.js";
-
-const LETTER = 13; // pixels
-const NUMBERED = 15; // a piece's number is written where the piece is at least so many pixels high
 
 // state: {names: plies shown, layers: Set of keys, laid: how many pieces, chosen: id, measured: points, over: id}
 export function draw(canvas, model, place, state) {
@@ -85,7 +83,7 @@ function laps(scene, area, name) {
 
 function joints(scene, area, name) {
   const { c, model, colours, place } = scene;
-  const radius = 4 / place.scale;
+  const radius = Math.min(4, Math.max(1.8, place.scale * 0.17)) / place.scale;
   if (place.scale < 4) return;
   pen(c, place.scale, colours, { w: "thin", i: "accent" });
   c.beginPath();
@@ -149,74 +147,6 @@ function marked({ c, model, state, colours, place }) {
   }
 }
 
-function letters({ c, model, place, state, colours }) {
-  c.textAlign = "center";
-  c.textBaseline = "middle";
-  c.font = `${LETTER}px ${colours.letter}`;
-  const taken = [];
-  const write = (words, sx, sy, { accent = false, turn = 0 } = {}) => {
-    const width = c.measureText(words).width;
-    const [w, h] = [Math.abs(Math.cos(turn)) * width + Math.abs(Math.sin(turn)) * LETTER, Math.abs(Math.sin(turn)) * width + Math.abs(Math.cos(turn)) * LETTER];
-    const box = [sx - w / 2 - 3, sy - h / 2 - 2, sx + w / 2 + 3, sy + h / 2 + 2];
-    if (box[2] < 0 || box[3] < 0 || box[0] > place.width || box[1] > place.height) return;
-    if (taken.some((other) => box[0] < other[2] && box[2] > other[0] && box[1] < other[3] && box[3] > other[1])) return;
-    taken.push(box);
-    c.save();
-    c.translate(sx, sy);
-    c.rotate(turn);
-    c.fillStyle = colours.paper;
-    c.fillRect(-width / 2 - 3, -LETTER / 2 - 2, width + 6, LETTER + 4);
-    c.fillStyle = accent ? colours.accent : colours.ink;
-    c.fillText(words, 0, 0);
-    c.restore();
-  };
-  for (const area of model.view.areas) for (const mark of area.marks) write(mark.words, ...place.screen(...mark.at));
-  for (const found of model.view.loads) if (state.layers.has(found.key)) for (const mark of found.marks) write(mark.words, ...place.screen(...mark.at), { accent: found.key === "zones" });
-  if (state.layers.has("words")) for (const area of model.view.areas) for (const edge of area.edges) edgeWords(c, place, edge, write);
-  for (const area of model.view.areas) falls(c, place, area, colours, write);
-  if (state.layers.has("numbers")) numbers(model, place, state, write, c);
-}
-
-function edgeWords(c, place, edge, write) {
-  const [ax, ay] = place.screen(edge.line[0], edge.line[1]);
-  const [bx, by] = place.screen(edge.line[2], edge.line[3]);
-  const long = Math.hypot(bx - ax, by - ay);
-  const words = edge.words.find((each) => c.measureText(each).width < long - 8);
-  let turn = Math.atan2(by - ay, bx - ax);
-  if (turn > Math.PI / 2 + 0.01 || turn <= -Math.PI / 2 + 0.01) turn += Math.PI;
-  if (words) write(words, (ax + bx) / 2, (ay + by) / 2, { turn });
-}
-
-function falls(c, place, area, colours, write) {
-  const xs = area.outline.filter((_, k) => k % 2 === 0), ys = area.outline.filter((_, k) => k % 2 === 1);
-  const [sx, sy] = place.screen(xs.reduce((a, b) => a + b) / xs.length, ys.reduce((a, b) => a + b) / ys.length);
-  const [dx, dy] = [area.falls[0] * 26, -area.falls[1] * 26];
-  c.strokeStyle = c.fillStyle = colours.ink;
-  c.lineWidth = 1.6;
-  c.setLineDash([]);
-  c.beginPath();
-  c.moveTo(sx - dx, sy - dy);
-  c.lineTo(sx + dx, sy + dy);
-  c.moveTo(sx + dx * 0.55 - dy * 0.22, sy + dy * 0.55 + dx * 0.22);
-  c.lineTo(sx + dx, sy + dy);
-  c.lineTo(sx + dx * 0.55 + dy * 0.22, sy + dy * 0.55 - dx * 0.22);
-  c.stroke();
-  write(`${area.name}, ${area.slope}`, sx + dx + 4, sy - 18 - Math.abs(dy));
-}
-
-function numbers(model, place, state, write, c) {
-  const [west, south, east, north] = place.window();
-  const top = state.names.at(-1);
-  for (const { name, sequence, corners: p } of model.pieces) {
-    if (sequence > state.laid) break;
-    if (name !== top) continue;
-    const [x, y] = [(p[0] + p[4]) / 2, (p[1] + p[5]) / 2];
-    if (x < west || x > east || y < south || y > north) continue;
-    const high = Math.hypot(p[4] - p[2], p[5] - p[3]) * place.scale, long = Math.hypot(p[2] - p[0], p[3] - p[1]) * place.scale;
-    if (Math.min(high, long) >= NUMBERED) write(String(sequence), ...place.screen(x, y));
-  }
-}
-
 // Bar scale and north arrow, as on a sheet.
 function bar({ c, model, place, colours }) {
   const fits = model.view.bar.filter((each) => each.m * place.scale <= 180);
@@ -229,7 +159,7 @@ function bar({ c, model, place, colours }) {
   if (chosen) {
     const [x, y, long] = [14, place.height - 14, chosen.m * place.scale];
     c.fillStyle = colours.paper;
-    c.fillRect(x - 6, y - 28, long + 90, 36);
+    c.fillRect(x - 6, y - 20, long + c.measureText(chosen.words).width + 20, 26);
     c.fillStyle = colours.ink;
     c.strokeRect(x, y - 5, long, 5);
     c.fillRect(x, y - 5, long / 2, 5);

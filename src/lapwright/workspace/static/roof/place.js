@@ -5,7 +5,7 @@ export class Place {
   }
 
   // The whole of a box [west, south, east, north, m] in the middle of the screen.
-  fit([west, south, east, north], margin = 28, foot = 44) {
+  fit([west, south, east, north], margin = 28, foot = 52) {
     const scale = Math.min((this.width - 2 * margin) / (east - west), (this.height - margin - foot) / (north - south));
     this.scale = Math.max(scale, 1e-3);
     this.least = this.scale / 4;
