@@ -9,7 +9,7 @@ import { fields } from "../figures/form.js";
 const page = document.getElementById("figures");
 render(html`<nav id="which" aria-label="Figures"></nav><div class="pair"><form id="form" novalidate></form><section id="answer" aria-label="What comes of it"></section></div><p id="heard" class="hidden-words" role="status"></p>`, page);
 const at = (id) => document.getElementById(id);
-const state = { units: job.units, forms: [], own: {}, name: "", set: 0, values: {}, wrong: {}, timer: 0, asked: 0 };
+const state = { units: job.units, forms: [], own: {}, name: "", set: 0, values: {}, wrong: {}, timer: 0, asked: 0, hands: 0 };
 
 const form = () => state.forms.find((each) => each.name === state.name);
 const sets = () => state.own[state.name] ?? [];
@@ -29,6 +29,7 @@ function start(values) {
 const isWhole = () => form().options.every((option) => !option.is_needed || state.values[option.name]);
 
 function put(name, text) {
+  state.hands += 1;
   if (text === undefined) delete state.values[name];
   else state.values[name] = text;
   clearTimeout(state.timer);
@@ -41,7 +42,7 @@ function draw() {
   render(html`<h2>${one.title}</h2>
     <p class="sources">${own.length > 1 ? html`<label for="set">Values of</label> <select id="set" @change=${pick}>${own.map((each, k) => html`<option value=${k} ?selected=${k === state.set}>${each.name}</option>`)}</select>`
       : own.length ? html`<span class="hint">Filled with the job's own values${own[0].name ? html`: ${own[0].name}` : nothing}.</span>` : nothing}
-      <button type="button" @click=${() => start(one.example)}>Fill in an example</button>
+      <button type="button" @click=${() => { state.hands += 1; start(one.example); }}>Fill in an example</button>
       ${job.name ? nothing : html`<label for="units">Units</label> <select id="units" @change=${(event) => { state.units = event.target.value; load(); }}><option value="us" ?selected=${state.units === "us"}>feet and inches, °F</option><option value="metric" ?selected=${state.units === "metric"}>metres, °C</option></select>`}</p>
     <div class="grid">${fields(one, state.values, state.wrong, put)}</div><p><button class="main">Reckon it</button></p>`, at("form"));
 }
@@ -84,11 +85,15 @@ function go() {
   start(sets().find((each) => Object.keys(each.values).length)?.values ?? {});
 }
 
+// What somebody put in while the forms were on their way stays.
 async function load() {
+  const before = state.hands;
   try {
     state.forms = (await get(`/api/figures?units=${state.units}`)).figures;
     if (job.name) state.own = (await get(`${job.address}/figures`)).values;
-    go();
+    if (state.hands === before) return go();
+    draw();
+    if (isWhole()) ask();
   } catch (refusal) {
     tellRefusal(at("answer"), refusal, load);
   }
