@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lapwright.assembly.values import Assembly, Board, Deck, Ply, Sheet
+from lapwright.heat import stretches
 from lapwright.heat.buildup import build_up, resistance_m2k_w
 from lapwright.heat.contact import material
 from lapwright.heat.surface import Conditions, default_setting, forcing_by_model, surface_temperature
@@ -51,8 +52,13 @@ def run(found: Conditions, water: Water | None = None, roof: Assembly = ROOF) ->
 
 
 def greensboro(first: int, last: int) -> tuple[Conditions, Water]:
-    """Some hours of the bundled year, at the station's wind."""
-    year, _ = read_bundled("greensboro")
+    """Some hours of that year."""
+    return bundled("greensboro", first, last)
+
+
+def bundled(name: str, first: int, last: int) -> tuple[Conditions, Water]:
+    """Some hours of a bundled year, at the station's wind."""
+    year, _ = read_bundled(name)
     heights = sun_heights(year.start, offset_h=-5, latitude=year.latitude, longitude=year.longitude)
     sun = sun_on_roof(year.ghi_w_m2, year.cloud, heights.middle_deg)
     part = slice(first, last)
@@ -110,6 +116,19 @@ def test_where_a_stretch_begins_tells_nothing() -> None:
     week = slice(-24 * 7, None)
     assert np.abs(early.surface.middle_c[week] - late.surface.middle_c[week]).max() < 0.01
     assert np.abs(early.film_mm[week] - late.film_mm[week]).max() < 0.001
+
+
+@pytest.mark.parametrize("name", ["chicago-2015", "northway-2018"])
+def test_stretches_agree_with_a_winter_stepped_through_at_once(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Frost and snow of a hard winter, handed on from stretch to stretch, are those of one stretch without an end."""
+    found, water = bundled(name, 0, 24 * 90)
+    cut = run(found, water)
+    monkeypatch.setattr(stretches, "STRETCH_H", 24 * 90)
+    whole = run(found, water)
+    assert np.nanmax(np.abs(cut.surface.middle_c - whole.surface.middle_c)) < 0.02
+    for ours, theirs in ((cut.film_mm, whole.film_mm), (cut.film_low_mm, whole.film_low_mm)):
+        assert np.nanmax(np.abs(ours - theirs)) < 0.001
+    assert 0.1 < np.mean(whole.film_mm > 0.005)
 
 
 def test_frost_that_lasts_for_weeks_is_handed_on() -> None:

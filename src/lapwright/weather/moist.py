@@ -7,6 +7,8 @@ surface temperature at and below which dew or frost settles: the dew point above
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from lapwright.defaults.table import table
@@ -33,13 +35,52 @@ def pressure_on_surface_pa(surface_c: Array) -> tuple[Array, Array]:
     Source: Magnus forms, WMO guide to instruments, annex 4.B [from memory]
     Checked: tests/published/live_moist.py
     """
+    vapour = SurfaceVapour(surface_c.shape)
+    vapour.put(surface_c)
+    return vapour.pressure, vapour.rise
+
+
+class SurfaceVapour:
+    """Vapour at surfaces, put into the same rows again and again.
+
+    pressure, rise: as of `pressure_on_surface_pa`, over `a_unit_pa`; any shape.
+    """
+
+    def __init__(self, shape: tuple[int, ...], a_unit_pa: float = 1.0) -> None:
+        self.pressure, self.rise, self._over_water, self._over_ice = (np.empty(shape) for _ in range(4))
+        self._is_thawed = np.empty(shape, dtype=bool)
+        self._water, self._ice = _phase("water", a_unit_pa), _phase("ice", a_unit_pa)
+
+    def put(self, surface_c: Array) -> None:
+        """Write both anew, for these temperatures [°C].
+
+        With d = ab / (b + t) Magnus's form is exp(a - d), and its rise the same times d² / ab.  Of ice and water the
+        lesser pressure is the one that holds: ice below 0 °C, water above.
+        """
+        pressure, rise, over_water, over_ice = self.pressure, self.rise, self._over_water, self._over_ice
+        (water_a, water_ab, water_b), (ice_a, ice_ab, ice_b) = self._water, self._ice
+        np.add(surface_c, water_b, over_water)
+        np.divide(water_ab, over_water, over_water)
+        np.subtract(water_a, over_water, pressure)
+        np.add(surface_c, ice_b, rise)
+        np.divide(ice_ab, rise, rise)
+        np.subtract(ice_a, rise, over_ice)
+        np.minimum(pressure, over_ice, out=pressure)
+        np.exp(pressure, pressure)
+        rise *= rise
+        rise *= 1 / ice_ab
+        over_water *= over_water
+        over_water *= 1 / water_ab
+        np.greater_equal(surface_c, 0.0, self._is_thawed)
+        np.copyto(rise, over_water, where=self._is_thawed)
+        rise *= pressure
+
+
+def _phase(name: str, a_unit_pa: float) -> tuple[float, float, float]:
+    """Magnus's a, with the pressure at 0 °C in it, a·b and b, over water or ice."""
     rows = table("heat")
-    is_ice = surface_c < 0
-    a = np.where(is_ice, rows["magnus_ice_a"].number(), rows["magnus_water_a"].number())
-    b = np.where(is_ice, rows["magnus_ice_b"].number(), rows["magnus_water_b"].number())
-    above = b + surface_c
-    pressure: Array = rows["magnus_pressure"].number() * np.exp(a * surface_c / above)
-    return pressure, pressure * (a * b) / (above * above)
+    a, b = rows[f"magnus_{name}_a"].number(), rows[f"magnus_{name}_b"].number()
+    return a + math.log(rows["magnus_pressure"].number() / a_unit_pa), a * b, b
 
 
 def dew_point_c(air_c: Array, humidity: Array) -> Array:

@@ -14,7 +14,8 @@ from numpy.typing import NDArray
 from lapwright.defaults.table import table
 from lapwright.weather.values import Array, Flags
 
-_HALF_HOUR = np.timedelta64(30, "m")
+_DAY_S = 86400.0
+_PARALLAX_DEG = 8.794 / 3600  # of the sun at the horizon (Reda and Andreas 2004 [from memory])
 _STANDARD_AIR = {"pressure": 1013.25, "temp": 12.0, "atmos_refract": 0.5667, "delta_t": 67.0}
 
 
@@ -35,20 +36,46 @@ def sun_heights(start: NDArray[np.datetime64], *, offset_h: float, latitude: flo
         offset_h: hours of local standard time east of UTC.
         latitude, longitude: [°], north and east positive.
 
-    The middles are computed; beginnings and ends lie between them by the four-point rule on the sine of the height,
-    within 0.03°, for half the time.
+    The sun's declination and hour angle are computed once a day and lie between by a curve through four days; the rest
+    is geometry, and the sun's parallax.
     Source: Reda and Andreas 2004, solar position algorithm, as pvlib has it
-    Checked: tests/published/weather.csv sun-*
+    Checked: tests/published/weather.csv sun-*, tests/published/live_sun.py
+    """
+    begin = start[0].astype("datetime64[s]").astype(np.float64) - offset_h * 3600
+    utc_s = begin + np.arange(2 * len(start) + 1) * 1800.0
+    day = np.floor(utc_s[0] / _DAY_S)
+    declination, ahead = _by_day((day + np.arange(-1, utc_s[-1] // _DAY_S - day + 3)) * _DAY_S)
+    at = utc_s / _DAY_S - day
+    hour_angle = 2 * np.pi * (at - 0.5) + _between(ahead, at) + np.radians(longitude)
+    declined, north = _between(declination, at), np.radians(latitude)
+    sine = np.sin(north) * np.sin(declined) + np.cos(north) * np.cos(declined) * np.cos(hour_angle)
+    lowered_deg = _PARALLAX_DEG * np.sqrt(np.maximum(1 - sine * sine, 0.0))
+    heights: Array = np.degrees(np.arcsin(np.clip(sine, -1, 1))) - lowered_deg
+    return SunHeights(heights[:-1:2], heights[1::2], heights[2::2])
+
+
+def _by_day(midnights_s: Array) -> tuple[Array, Array]:
+    """The sun's declination, and how far its hour angle at Greenwich is ahead of the clock [rad], at each midnight UTC.
+
+    The point is the one on the equator over which the sun stands about then, so that its distance does not count.
     """
     from pvlib import spa  # over a second to import, and only a plan with weather needs it
 
-    middles = start[0] + _HALF_HOUR + np.arange(-2, len(start) + 2) * 2 * _HALF_HOUR
-    utc_s = middles.astype("datetime64[s]").astype(np.float64) - offset_h * 3600
-    heights = spa.solar_position_numpy(utc_s, latitude, longitude, elev=0.0, numthreads=1, **_STANDARD_AIR)[3]
-    sine = np.sin(np.radians(np.asarray(heights, dtype=np.float64)))
-    between = (9 * (sine[1:-2] + sine[2:-1]) - sine[:-3] - sine[3:]) / 16
-    bounds_deg: Array = np.degrees(np.arcsin(np.clip(between, -1, 1)))
-    return SunHeights(bounds_deg[:-1], np.degrees(np.arcsin(sine[2:-2])), bounds_deg[1:])
+    sun = spa.solar_position_numpy(midnights_s, 0.0, 180.0, elev=0.0, numthreads=1, **_STANDARD_AIR)
+    height, azimuth = np.radians(np.asarray(sun[3])), np.radians(np.asarray(sun[4]))
+    east, north = np.cos(height) * np.sin(azimuth), np.cos(height) * np.cos(azimuth)
+    return np.arcsin(north), np.arctan2(-east, np.sin(height))
+
+
+def _between(daily: Array, at: Array) -> Array:
+    """Values of every day between, by the cubic through four of them; `at`: days since the second value."""
+    day = np.minimum(at.astype(np.intp), len(daily) - 4)
+    x = at - day
+    before, here, after, later = (daily[day + k] for k in range(4))
+    value: Array = (x + 1) * (x - 2) * ((x - 1) * here - x * after) / 2 + x * (x - 1) * (
+        (x + 1) * later - (x - 2) * before
+    ) / 6
+    return value
 
 
 def daylight(heights: SunHeights) -> Flags:
