@@ -106,7 +106,10 @@ class Course:
 
 
 def vapour_k(dew_point_c: Array) -> Array:
-    """Vapour of the air [K]: its pressure over the psychrometric constant; any shape."""
+    """Vapour of the air [K]: its pressure over the psychrometric constant; any shape.
+
+    Source: row psychrometric of defaults/heat.csv, with its own
+    """
     kelvin: Array = vapour_pressure_pa(dew_point_c) / table("heat")["psychrometric"].number()
     return kelvin
 

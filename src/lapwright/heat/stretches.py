@@ -23,7 +23,10 @@ _MANY = 50  # columns worth a round of their own that tells how they end when th
 
 
 def cut(rows: Array) -> Array:
-    """(hours,) or (models, hours) as (stretch hours, columns); the last stretch is filled up with its last hour."""
+    """(hours,) or (models, hours) as (stretch hours, columns); the last stretch is filled up with its last hour.
+
+    Source: arithmetic
+    """
     hours = rows.shape[-1]
     length = min(STRETCH_H, hours)
     stretches = -(-hours // length)
@@ -33,7 +36,10 @@ def cut(rows: Array) -> Array:
 
 
 def by_hour(columns: Array, hours: int) -> Array:
-    """(stretch hours, columns) as (models, hours)."""
+    """(stretch hours, columns) as (models, hours).
+
+    Source: arithmetic
+    """
     stretches = -(-hours // len(columns))
     rows: Array = columns.T.reshape(-1, stretches * len(columns))[:, :hours]
     return rows
@@ -44,6 +50,8 @@ def settled(drive: Drive, step: Step, setting: SurfaceSetting, models: int) -> C
 
     The second half of each stretch alone, begun at rest, tells about how warm it ends, and how wet at the least and at
     the most.  From that on whole stretches are stepped, until no begin moves any more.
+    Source: arithmetic
+    Checked: tests/heat/test_surface_year.py
     """
     half, most_mm = drive.since(len(drive.gain_w_m2) // 2), table("heat")["film_most"].number()
     ended = stepped(half, step, setting, at_rest(half, step, setting)).ended
@@ -71,7 +79,10 @@ def settled(drive: Drive, step: Step, setting: SurfaceSetting, models: int) -> C
 
 
 def at_rest(drive: Drive, step: Step, setting: SurfaceSetting, film_mm: float = 0.0) -> State:
-    """Where hours begin before anything is known: the surface as warm as the air."""
+    """Where hours begin before anything is known: the surface as warm as the air.
+
+    Source: arithmetic
+    """
     air_c = drive.air_c[1]
     return State(air_c + step.share[:, None] * (setting.inside_c - air_c), np.full_like(air_c, film_mm))
 
