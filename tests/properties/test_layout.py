@@ -59,7 +59,10 @@ FOUND_ODD = (  # odd roofs at which a night found something
     1601,  # a curb in a corner where a valley begins
     1693,  # a curb with a strip behind it that the course below cannot cover
 )
-FOUND_UNEQUAL = (2168,)  # a curb askew under whose corner a course would fall in two
+FOUND_UNEQUAL = (
+    2125,  # an end lap whose low end is cut away beside a curb askew
+    2168,  # a curb askew under whose corner a course would fall in two
+)
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 
 

@@ -68,7 +68,12 @@ class LapBook:
                 spot = Point(lap.joint, v)
                 near = edge.boundary.distance(spot) <= self.lie.limits.gap
                 if near or (edge.contains(spot) and self._is_on_piece(course, spot)):
-                    yield Meeting(lap, end, (lap.joint, v), not near)
+                    yield Meeting(lap, end, (lap.joint, v), not near and (end == "high" or self._reaches(lap, spot)))
+
+    def _reaches(self, lap: EndLap, spot: Point) -> bool:
+        """Both pieces come down there, and no strip is cut away for being no deeper than the side lap under it."""
+        close = self.lie.limits.close
+        return all(any(part.distance(spot) <= close for part in self.lie.wide[id]) for id in lap.ids)
 
     def _line(self, course: int) -> float | None:
         row = self.lie.rows.get(course)
