@@ -146,23 +146,33 @@ class Courses:
         """Money for T-joints that end laps at the edges and at steps of the ground may lack.
 
         A course lacks those of one side where it is the first or the last, or where it is the wider one of two at a
-        step.  The least of sums that rise evenly with the worth of an end lap rises less and less with it, so no side
-        takes off more than half of what two do.
+        step; those that both courses share at the step it has.  The least of sums that rise evenly with the worth of
+        an end lap rises less and less with it, so no side takes off more than half of what two do.
         """
         one, total = costs.worth("t_joint"), 0.0
         for ply, task in enumerate(self.tasks):
-            spans = {
-                (min(level.left for level in some), max(level.right for level in some))
-                for k in range(len(task.levels))
-                for some in (task.levels[k : k + n] for n in range(1, len(task.levels) - k + 1))
-            }
-            most = 0.0
-            for left, right in spans:
-                laps = fewest_laps(right - left, task.longest, task.end_lap)
-                both, none = (self.taken(ply, left, right, laps, less) for less in (0.0, 2.0 * one))
-                most = max(most, *(a - b for a, b in zip(both, none, strict=True)))
-            total += (2 + sum(1 if is_nested(*pair) else 2 for pair in pairwise(task.levels))) * most / 2.0
+            last = len(task.levels) - 1
+            total += self.half(ply, 0, one) + self.half(ply, last, one)
+            for k, (low, high) in enumerate(pairwise(task.levels)):
+                both = min(low.right, high.right) - max(low.left, high.left)
+                shared = one * fewest_laps(both, task.longest, task.end_lap)
+                sides = 1 if is_nested(low, high) else 2
+                total += sides * max(0.0, max(self.half(ply, k, one), self.half(ply, k + 1, one)) - shared)
         return total
+
+    def half(self, ply: int, band: int, one: float) -> float:
+        """Half of what a course that covers a band takes less where its end laps have no T-joints of so much."""
+        task, most = self.tasks[ply], 0.0
+        spans = {
+            (min(level.left for level in some), max(level.right for level in some))
+            for low in range(band + 1)
+            for some in (task.levels[low:high] for high in range(band + 1, len(task.levels) + 1))
+        }
+        for left, right in spans:
+            laps = fewest_laps(right - left, task.longest, task.end_lap)
+            both, none = (self.taken(ply, left, right, laps, less) for less in (0.0, 2.0 * one))
+            most = max(most, *(a - b for a, b in zip(both, none, strict=True)))
+        return most / 2.0
 
 
 def is_nested(one: Level, other: Level) -> bool:

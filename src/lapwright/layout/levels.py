@@ -136,7 +136,18 @@ def make_kind(ply: PlyTask, low: int, high: int, *, is_sure: bool) -> Kind:
     left = min(level.left for level in ply.levels[low : high + 1])
     right = max(level.right for level in ply.levels[low : high + 1])
     laps = fewest_laps(right - left, ply.longest, ply.end_lap)
-    return Kind(left, right, laps, tight_joints(ply, left, right, laps), is_sure)
+    return Kind(left, right, laps, tight_joints((left, right), laps, ply.longest, ply.end_lap), is_sure)
+
+
+def may_cover(ply: PlyTask, low: int, high: int) -> list[Span]:
+    """What a course covers in any case, from and to: all bands from `low` to `high`; where low is above high, any one.
+
+    Source: docs/method/layout.md, bounds
+    """
+    if low > high:
+        return [(level.left, level.right) for level in ply.levels[high : low + 1]]
+    own = ply.levels[low : high + 1]
+    return [(min(level.left for level in own), max(level.right for level in own))]
 
 
 def fewest_laps(length: int, longest: int, end_lap: int) -> int:
@@ -147,14 +158,13 @@ def fewest_laps(length: int, longest: int, end_lap: int) -> int:
     return max(0, -(-(length - longest) // (longest - end_lap)))
 
 
-def tight_joints(ply: PlyTask, left: int, right: int, laps: int) -> tuple[Span, ...]:
-    """Where each joint of a course with so many end laps can lie: what is left and right of it must still be reached.
+def tight_joints(run: Span, laps: int, longest: int, end_lap: int) -> tuple[Span, ...]:
+    """Where each joint of a run with so many end laps can lie: what is left and right of it must still be reached.
 
     Source: docs/method/layout.md, bounds
     """
-    reach = ply.longest - ply.end_lap
-    whole = laps + 1
-    return tuple((right - (whole - j) * reach - ply.end_lap, left + j * reach) for j in range(1, whole))
+    reach, whole = longest - end_lap, laps + 1
+    return tuple((run[1] - (whole - j) * reach - end_lap, run[0] + j * reach) for j in range(1, whole))
 
 
 def can_meet(courses: Sequence[tuple[Sequence[Span], int]], apart: Sequence[Sequence[int]]) -> bool:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 
-from lapwright.layout.levels import Kind, Of, PlyTask, can_meet, make_kind
+from lapwright.layout.levels import Kind, Of, PlyTask, can_meet, fewest_laps, make_kind, may_cover
 
 NEVER = float("inf")
 Both = tuple[float, float]  # loose and tight
@@ -34,7 +34,7 @@ class Worth:
     """What courses take.
 
     own: of a ply and a kind, so much as it takes when it is loose and when it is tight.
-    beside: of an end lap and a course next to its own in the same ply that it runs up to.
+    beside: of an end lap and a course next to its own in the same ply that covers the place where it runs up to it.
     """
 
     own: Callable[[int, Kind], tuple[float, float]]
@@ -53,6 +53,7 @@ class Takes:
     _meet: dict[tuple[tuple[int, Of], ...], bool] = field(default_factory=dict)
     _tables: dict[object, tuple[Row, ...]] = field(default_factory=dict)
     _still: dict[tuple[int, int, tuple[int, ...]], tuple[float, ...]] = field(default_factory=dict)
+    _shared: dict[tuple[int, Of, Of], int] = field(default_factory=dict)
 
     def kind(self, ply: int, of: Of) -> Kind:
         """A kind of course of a ply, made once."""
@@ -75,6 +76,22 @@ class Takes:
             self._meet[courses] = len(met) < 2 or can_meet(met, self.apart.joints)
         return self._meet[courses]
 
+    def shared(self, p: int, one: Of, other: Of) -> int:
+        """End laps that a course has at least where one next to it in its ply lies as well, and the other way round.
+
+        Both cover a stretch, whatever else they cover; so many pieces it takes, and their joints lie within it.
+        Source: docs/method/layout.md, bounds
+        Checked: tests/layout/test_takes.py, tests/reference
+        """
+        name = (p, min(one, other), max(one, other))
+        if name not in self._shared:
+            ply = self.plies[p]
+            self._shared[name] = min(
+                fewest_laps(min(a[1], b[1]) - max(a[0], b[0]), ply.longest, ply.end_lap)
+                for a, b in product(may_cover(ply, *one[:2]), may_cover(ply, *other[:2]))
+            )
+        return self._shared[name]
+
     def near(self, ply: int) -> list[int]:
         """Neighbouring plies."""
         return [other for other in (ply - 1, ply + 1) if 0 <= other < len(self.plies)]
@@ -84,8 +101,8 @@ class Takes:
 
         Of lines with no more than a pitch between them, h over the pitch, rounded down, pairs that follow one another
         lie within a height h from the low edge or from such a line; one less within a band with a step at both ends.
-        Courses between two of them cover that band alone, and so do those beside them.  All courses are the whole
-        height over the pitch, rounded up; those that are in none of these bands cover any one.
+        Courses between two of them cover that band alone.  All courses are the whole height over the pitch, rounded up;
+        those that are in none of these bands cover any one.  Each lies beside the one above it.
         """
         ply, last = self.plies[p], len(self.plies[p].levels) - 1
         pitch = ply.width - ply.side_lap
@@ -101,13 +118,14 @@ class Takes:
 
     def _together(self, p: int, others: int, counts: Sequence[int]) -> Iterator[float]:
         """What so many courses over each band and others take, with the end laps that run up to a neighbour."""
-        bands = [(b, b, False) for b in range(len(self.plies[p].levels))]
+        bands: list[Of] = [(b, b, False) for b in range(len(self.plies[p].levels))]
         least = [[min(both) for both in self.own(p, of)] for of in bands]
+        pairs = [max(0, count - 1) for count in counts]
+        joints = sum(many * self.shared(p, of, of) for many, of in zip(pairs, bands, strict=False))
+        joints += (others + sum(counts) - sum(pairs)) * min(self.shared(p, *pair) for pair in product(bands, bands))
         for w, worth in enumerate(self.worths):
-            total = others * min(own[w] for own in least)
-            for of, own, count in zip(bands, least, counts, strict=False):
-                total += count * own[w] + worth.beside * 2 * max(0, count - 1) * self.kind(p, of).laps
-            yield total
+            total = others * min(own[w] for own in least) + worth.beside * 2 * joints
+            yield total + sum(count * own[w] for own, count in zip(least, counts, strict=False))
 
     def start(self, kinds: Sequence[Of], tight: int) -> tuple[float, ...]:
         """What the top courses take, for each worth."""
@@ -132,10 +150,10 @@ class Takes:
             was_tight = before >> p & 1
             if not self._may(p, (old, was_tight), (new, is_tight), [one for one in near if before >> one[0] & 1]):
                 continue
-            joints = 0
+            joints = 2 * self.shared(p, old, new)
             for (one, tight), other in (((kinds[0], was_tight), kinds[1]), ((kinds[1], is_tight), kinds[0])):
                 if one.is_all and other.left <= one.left and one.right <= other.right:
-                    joints += one.laps + (not tight)
+                    joints += not tight
             own = self.own(p, new)
             more = tuple(both[is_tight] + worth.beside * joints for both, worth in zip(own, self.worths, strict=True))
             yield before, before & ~(1 << p) | is_tight << p, more
