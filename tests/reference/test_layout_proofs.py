@@ -33,6 +33,19 @@ def test_no_layout_has_fewer_end_laps(case: Case) -> None:
     assert answer.worth == AIMS["fewest_laps"](roof, plan)
 
 
+def test_lines_at_a_step_spare_the_end_laps_of_courses_that_can_not_all_be_tight() -> None:
+    """84' 3" below 92' 8", 14 and 5.8 courses, three plies, rolls of 33' 6" and 67': 127 end laps, as few as can be.
+
+    Both lengths take three pieces, but 92' 8" leaves them 64" of play and 84' 3" 165": of three courses on one another
+    that are as long as the upper band one takes a piece more.  Base and cap with their lines drawn down to the step
+    have a course less of that length each.
+    """
+    base, cap = replace(BASE, length_ticks=67 * FOOT), replace(CAP, length_ticks=33 * FOOT + 6 * INCH)
+    plies = (Ply("base", base), Ply("interply", base), Ply("cap", cap))
+    layout = lay(ell((84.25, 92 + 8 / 12), (14, 5.8), "right", plies=plies), "fewest_laps")
+    assert sum(ply.end_laps for ply in layout.plies) == 127 == layout.end_laps_at_least
+
+
 def test_rolls_are_within_one_of_the_bound_on_a_long_l() -> None:
     """31' 5" below 40' 10" from rolls of 33' 6" and 67', 33.4 and 5.9 courses: 62 rolls, no fewer than 61.
 

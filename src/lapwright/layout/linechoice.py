@@ -10,6 +10,9 @@ from lapwright.layout.choose import Before, Chosen, Setting, choose_joints, has_
 from lapwright.layout.cost import weights_of
 from lapwright.layout.courses import Conflict
 from lapwright.layout.ground import AreaGround, line_choices, make_area_ground, one_sided, wider_tops
+from lapwright.layout.levels import tight_joints
+from lapwright.layout.tightlaps import CourseTakes, TightLaps
+from lapwright.layout.together import make_apart
 
 OTHERS = 4  # other starters looked at, on a small area or where the first lines leave no place
 SMALL = 60  # runs of all plies up to which an area is small
@@ -106,16 +109,23 @@ def laid_on(
 
 
 def promise(ground: AreaGround, setting: Setting) -> float:
-    """What an area would cost with the fewest end laps, rolls without waste, and its rips."""
+    """What an area would cost with the fewest end laps that its lines let its courses have, rolls without waste, and
+    its rips.
+    """
     weights = weights_of(setting.aim, setting.costs, setting.sheets)
-    total = ripped(ground, setting)
+    plies = []
     for ply in ground.bare:
         sheet, lap = ply.sheet, ply.sheet.end_lap_ticks
-        for run in (run for runs in ply.runs for run in runs):
-            length = run.right - run.left
-            laps = fewest_laps(length, ply.longest, lap)
-            total += laps * weights.end_lap + (length + laps * lap) / sheet.length_ticks * weights.roll[sheet.name]
-    return total
+        a_tick = weights.roll[sheet.name] / sheet.length_ticks
+        courses = []
+        for course, runs in zip(ply.courses, ply.runs, strict=True):
+            lengths = [run.right - run.left for run in runs]
+            laps = [fewest_laps(length, ply.longest, lap) for length in lengths]
+            spans = tight_joints((runs[0].left, runs[0].right), laps[0], ply.longest, lap) if len(runs) == 1 else ()
+            paid = sum(laps) * weights.end_lap + (sum(lengths) + sum(laps) * lap) * a_tick
+            courses.append(CourseTakes(course.low, spans, paid, weights.end_lap + lap * a_tick))
+        plies.append(courses)
+    return ripped(ground, setting) + TightLaps(plies, make_apart(setting.rules, len(plies)).joints).least()
 
 
 def ripped(ground: AreaGround, setting: Setting) -> float:
