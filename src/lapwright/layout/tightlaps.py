@@ -62,8 +62,7 @@ class TightLaps:
             pairs = [(p, p + 1) for p in range(len(current) - 1) if tight[p] and tight[p + 1]]
             if all(self._can(*((q, current[q]) for q in pair)) for pair in pairs):
                 found[tight] = sum(
-                    course.least + (not is_tight) * course.more
-                    for course, is_tight in zip(current, tight, strict=True)
+                    course.least + (not is_tight) * course.more for course, is_tight in zip(current, tight, strict=True)
                 )
         return found
 
