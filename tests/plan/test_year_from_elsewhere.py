@@ -45,3 +45,21 @@ def test_without_a_site_the_sun_is_the_stations(tmp_path: Path) -> None:
     assert len(light) >= 18
     assert light[0] <= 3
     assert light[-1] >= 20
+
+
+@pytest.mark.parametrize(
+    ("site", "words"),
+    [
+        # Chicago's airport to a place two degrees of latitude north of it: 2 x 111.2 km = 138 miles
+        ("site: {latitude: 43.995, longitude: -87.934}", ["138 miles from the site"]),
+        ("site: {latitude: 42.5, longitude: -87.90}", []),  # 58 km
+        ("site: {latitude: 43.98}", []),  # not a place yet
+    ],
+)
+def test_a_year_from_afar_is_told(tmp_path: Path, site: str, words: list[str]) -> None:
+    """The station's place, and how far it is from the site, where that is more than 100 km."""
+    text = JOB.replace(SITE, site).replace(FILE, "weather: {year: chicago-2015}")
+    found = Stages().hours(JobAsk(text, tmp_path / "afar.yaml"))
+    assert found is not None
+    told = [note for note in found[1] if note.place == "place"]
+    assert [word in note.found for note, word in zip(told, words, strict=True)] == [True] * len(words)

@@ -12,6 +12,7 @@ import numpy as np
 
 from lapwright.assembly.values import Ply
 from lapwright.crew.calendar import make_calendar
+from lapwright.defaults.table import table
 from lapwright.defaults.values import Rules
 from lapwright.faults import Fault, Mended, Refused
 from lapwright.heat.buildup import BuildUp
@@ -22,8 +23,10 @@ from lapwright.hours.values import HourTable
 from lapwright.plan.files import beside, read_bytes
 from lapwright.units.write import Units
 from lapwright.weather.moist import dew_point_c
+from lapwright.weather.places import km_between
 from lapwright.weather.values import WeatherYear
 
+KM_A_MILE = 1.609344
 DEGREES_AN_HOUR = 15  # that the sun goes
 FAR_H = 2
 CLOCK_YEAR = 2001  # standard times of zones have hardly been moved since
@@ -68,7 +71,19 @@ def judged(ask: HourAsk) -> tuple[HourTable, tuple[Mended, ...]] | None:
     if found is None:
         return None
     year, mended = found
-    return make_hours(ask, year), tuple(mended)
+    return make_hours(ask, year), (*mended, *from_afar(year, ask))
+
+
+def from_afar(year: WeatherYear, ask: HourAsk) -> tuple[Mended, ...]:
+    """A note where the readings were taken so far from the site that its days are others."""
+    if ask.latitude is None or ask.longitude is None or year.origin == ask.file:
+        return ()
+    away_km = km_between((ask.latitude, ask.longitude), (year.latitude, year.longitude))
+    if away_km <= table("hours")["far_weather"].number():
+        return ()
+    away = f"{away_km:.0f} km" if ask.units == "metric" else f"{away_km / KM_A_MILE:.0f} miles"
+    found = f"readings taken at {year.latitude:.2f}, {year.longitude:.2f}, {away} from the site"
+    return (Mended(ask.file or ask.year or "", "place", found, "used as they are; the site's own days will be others"),)
 
 
 def read_year(ask: HourAsk) -> tuple[WeatherYear, Sequence[Mended]] | None:
