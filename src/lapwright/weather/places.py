@@ -11,7 +11,7 @@ def km_between(one: tuple[float, float], other: tuple[float, float]) -> float:
     """Way over the ground between two places [km], each north and east [°].
 
     Source: great circle by haversines (Sinnott 1984 [from memory]), mean radius of the earth 6371 km
-    Checked: tests/weather/test_places.py
+    Checked: tests/weather/test_ways_between.py
     """
     (north, east), (other_north, other_east) = (tuple(map(math.radians, place)) for place in (one, other))
     over = math.sin((other_north - north) / 2) ** 2
