@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import json
+import threading
 from pathlib import Path
+from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from httpx import Response
 from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
+from lapwright.plan.describe import apart
 from lapwright.workspace.app import make_app
 from lapwright.workspace.guard import MOST_FILE_BYTES, TOKEN, Guard
 
@@ -157,3 +161,33 @@ def test_a_weather_file_is_known_by_its_first_lines(guard: Guard, tmp_path: Path
     assert status == 422
     assert "an EPW, TMY3 CSV or ISD-Lite file" in text
     assert [each.name for each in tmp_path.iterdir()] == ["log.csv"]
+
+
+def test_others_are_answered_while_a_drawing_is_read(
+    guard: Guard, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A drawing named by hand is read apart: another job's text comes before the drawing is done."""
+    (tmp_path / "slow.geojson").write_text(json.dumps(MAP), encoding="utf-8")
+    outline = "{geojson: slow.geojson, feature: Hall, units: m}"
+    (tmp_path / "drawn.yaml").write_text(f"roof:\n  - area: Hall\n    outline: {outline}\n", encoding="utf-8")
+    (tmp_path / "other.yaml").write_text("job: {name: Other}\n", encoding="utf-8")
+    begun, done = threading.Event(), threading.Event()
+    look = apart.look
+
+    def slow(what: str, path: Path, name: str, more: Any = None) -> Any:
+        begun.set()
+        assert done.wait(timeout=30)
+        return look(what, path, name, more)
+
+    monkeypatch.setattr(apart, "look", slow)
+    answers: list[Response] = []
+    client = TestClient(guard, base_url=f"http://127.0.0.1:{PORT}")
+    asks = threading.Thread(target=lambda: answers.append(client.get("/api/jobs/drawn/outline")))
+    asks.start()
+    assert begun.wait(timeout=30)
+    other = TestClient(guard, base_url=f"http://127.0.0.1:{PORT}").get("/api/jobs/other/text")
+    assert (other.status_code, answers) == (200, [])
+    done.set()
+    asks.join(timeout=30)
+    assert [answer.status_code for answer in answers] == [200]
+    assert len(answers[0].json()["areas"][0]["sides"]) == 4

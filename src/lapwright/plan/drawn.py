@@ -18,6 +18,7 @@ from lapwright.job.outline_models import DxfOutline, GeoJsonOutline
 from lapwright.job.roof_models import DRAIN_NEEDS, OPENING_KINDS, OPENING_NEEDS, PIPE_NEEDS, AreaTyped
 from lapwright.job.tree import Path as Steps
 from lapwright.job.tree import written
+from lapwright.plan.drawings import HERE, Drawings
 from lapwright.roof.values import Drain, Opening, Pipe, Point
 from lapwright.units.write import Units
 
@@ -41,19 +42,19 @@ class Standing:
     faults: tuple[Fault, ...]
 
 
-def read_drawn(job: Job, folder: Path) -> tuple[Mapping[str, DrawnArea], Sequence[Mended], Sequence[Fault]]:
+def read_drawn(
+    job: Job, folder: Path, drawings: Drawings = HERE
+) -> tuple[Mapping[str, DrawnArea], Sequence[Mended], Sequence[Fault]]:
     """The drawn areas by name, what was mended, and the faults that kept them from being read."""
     areas = job.areas
     if areas is None or (areas.dxf is None and areas.geojson is None):
         return {}, (), ()
-    from lapwright.plan.sources import read_areas_drawn  # ezdxf is heavy
-
     wanted = [
         AreaLayers(name, each.outline, tuple(each.openings), tuple(each.pipes), tuple(each.drains))
         for name, each in areas.layers.items()
     ]
     try:
-        plan = read_areas_drawn(folder, areas, wanted, Units(job.units))
+        plan = drawings.areas(folder, areas, wanted, Units(job.units))
     except Refused as refused:
         return {}, (), refused.faults
     return {area.area: area for area in plan.areas}, plan.mended, ()

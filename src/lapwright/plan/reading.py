@@ -9,6 +9,7 @@ from pathlib import Path
 from lapwright.faults import Fault, Mended, Refused
 from lapwright.job.models import Job
 from lapwright.job.reading import job_text, read_areas, read_job
+from lapwright.plan.drawings import HERE, Drawings
 from lapwright.plan.files import read_bytes
 from lapwright.plan.roofs import Roofs, build_roofs
 from lapwright.units.write import Units
@@ -32,25 +33,27 @@ def read_job_file(path: Path) -> tuple[Job, Roofs]:
     return read_job_text(job_text(read_bytes(path, needs="a job file"), file=path.name), path)
 
 
-def read_job_text(text: str, path: Path) -> tuple[Job, Roofs]:
+def read_job_text(text: str, path: Path, drawings: Drawings = HERE) -> tuple[Job, Roofs]:
     """The job of a text and its roof; drawings are looked for beside the path, whose name stands in faults.
+
+    drawings: who reads them.
 
     Raises: Refused with every fault, as `read_job_file` does.
     """
     try:
         job = read_job(text, file=path.name)
     except Refused as refused:
-        raise Refused(dict.fromkeys([*refused.faults, *roof_faults(text, path)])) from None
-    return job, build_roofs(job, path.parent)
+        raise Refused(dict.fromkeys([*refused.faults, *roof_faults(text, path, drawings)])) from None
+    return job, build_roofs(job, path.parent, drawings)
 
 
-def roof_faults(text: str, path: Path) -> tuple[Fault, ...]:
+def roof_faults(text: str, path: Path, drawings: Drawings = HERE) -> tuple[Fault, ...]:
     """Faults of the roof's geometry in a job that has others; a very long file is not read a second time for them."""
     job = read_areas(text, file=path.name) if len(text) <= LONG else None
     if job is None:
         return ()
     try:
-        build_roofs(job, path.parent)
+        build_roofs(job, path.parent, drawings)
     except Refused as refused:
         return refused.faults
     return ()

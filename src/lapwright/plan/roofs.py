@@ -7,11 +7,12 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from lapwright.faults import Fault, Mended, Refused
-from lapwright.intake.plan_values import DrawnArea, DrawnOutline
+from lapwright.intake.plan_values import DrawnArea
 from lapwright.job.models import Job
-from lapwright.job.outline_models import DxfOutline, GeoJsonOutline, Points, Walk
+from lapwright.job.outline_models import Points, Walk
 from lapwright.job.roof_models import AreaTyped, MetalTyped, PlaneTyped
 from lapwright.job.tree import written
+from lapwright.plan.drawings import HERE, Drawings
 from lapwright.plan.drawn import Standing, drawn_words, is_drawn, read_drawn, standing
 from lapwright.plan.origin import near_origin
 from lapwright.roof.build import EdgeRow, edge_problems, make_area, problems
@@ -35,6 +36,14 @@ class Roofs:
     drawn: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class _Beside:
+    """Where drawings stand, and who reads them."""
+
+    folder: Path
+    drawings: Drawings
+
+
 @dataclass(slots=True)
 class _Told:
     """What building the roof has to tell besides the roof."""
@@ -44,23 +53,24 @@ class _Told:
     faults: list[Fault] = field(default_factory=list)
 
 
-def build_roofs(job: Job, folder: Path) -> Roofs:
+def build_roofs(job: Job, folder: Path, drawings: Drawings = HERE) -> Roofs:
     """The areas of a job.
 
-    folder: where the job file stands; drawings are looked for beside it.  An area that is None could not be read.
+    folder: where the job file stands; drawings are looked for beside it, and read by `drawings`.  An area that is
+    None could not be read.
     Raises: Refused with every fault of every outline.
     """
     told = _Told()
-    units = Units(job.units)
+    units, fetch = Units(job.units), _Beside(folder, drawings)
     typed_areas: Sequence[AreaTyped | None] = job.roof
-    drawn, mended, faults = read_drawn(job, folder)
+    drawn, mended, faults = read_drawn(job, folder, drawings)
     told.mended += mended
     told.faults += faults
     own_areas: dict[int, DrawnArea] = {}
     outlines: dict[int, tuple[Point, ...]] = {}
     for i, typed in enumerate(typed_areas):
         if typed is not None:
-            own = drawn.get(typed.area) if typed.outline is None else _outline(job, i, typed, folder, told)
+            own = drawn.get(typed.area) if typed.outline is None else _outline(job, i, typed, fetch, told)
             if own is not None:
                 own_areas[i] = own
                 outlines[i] = own.outline
@@ -82,7 +92,7 @@ def build_roofs(job: Job, folder: Path) -> Roofs:
         places.append(
             _Place(i, written(("areas", "layers", typed.area, "outline")) if typed.outline is None else "", stands.keys)
         )
-        planes.append(_plane_rows(job, i, typed, None if typed.outline else own, near.moved, folder, told))
+        planes.append(_plane_rows(job, i, typed, None if typed.outline else own, near.moved, fetch, told))
     told.faults += [_fault(job, _placed(found, places)) for found in problems(areas, units=units)]
     if not told.faults:
         told.faults += [
@@ -134,7 +144,7 @@ def _fault(job: Job, problem: Problem) -> Fault:
 
 
 def _plane_rows(
-    job: Job, i: int, typed: AreaTyped, own: DrawnArea | None, moved: Point, folder: Path, told: _Told
+    job: Job, i: int, typed: AreaTyped, own: DrawnArea | None, moved: Point, fetch: _Beside, told: _Told
 ) -> list[PlaneRow]:
     """The planes of an area, moved as it was, those whose outline has a fault left out."""
     rows = []
@@ -143,14 +153,14 @@ def _plane_rows(
         first = own.outline[0] if own is not None and is_walked else typed.start
         start = (first[0] + plane.start[0] + moved[0], first[1] + plane.start[1] + moved[1])
         placed = plane.model_copy(update={"start": start})
-        found = _outline(job, i, placed, folder, told, plane=k)
+        found = _outline(job, i, placed, fetch, told, plane=k)
         if found is not None:
             rows.append(PlaneRow(plane.plane, found.outline, plane.falls, plane.slope))
     return rows
 
 
 def _outline(
-    job: Job, i: int, typed: AreaTyped | PlaneTyped, folder: Path, told: _Told, *, plane: int | None = None
+    job: Job, i: int, typed: AreaTyped | PlaneTyped, fetch: _Beside, told: _Told, *, plane: int | None = None
 ) -> DrawnArea | None:
     """The outline of an area or of one of its planes, with the courtyards in it; None where it has a fault."""
     name = job.roof[i].area if isinstance(typed, AreaTyped) else f"{job.roof[i].area} {typed.plane}"
@@ -170,22 +180,13 @@ def _outline(
     if outline is None:
         return None  # drawn under areas, and not read; or missing, which is told with the job file
     try:
-        found = _drawn(outline, folder, Units(job.units))
+        found = fetch.drawings.outline(fetch.folder, outline, Units(job.units))
     except Refused as refused:
         told.faults += refused.faults
         return None
     told.mended += found.mended
     yards = tuple(replace(each, corner=(each.corner[0] + x, each.corner[1] + y)) for each in found.courtyards)
     return DrawnArea(name, tuple((px + x, py + y) for px, py in found.corners), yards)
-
-
-def _drawn(outline: DxfOutline | GeoJsonOutline, folder: Path, units: Units) -> DrawnOutline:
-    """An outline that stands in a drawing."""
-    from lapwright.plan.sources import read_dxf, read_geojson  # ezdxf is heavy
-
-    if isinstance(outline, DxfOutline):
-        return read_dxf(folder, outline, units)
-    return read_geojson(folder, outline, units)
 
 
 def _edge_rows(typed: AreaTyped) -> list[EdgeRow]:

@@ -110,10 +110,11 @@ def look_at(folder: Path, name: str, what: str = "layers", more: Mapping[str, An
     path = beside(folder, checked_name(name), key="file")
     if not path.is_file():
         raise Refused([Fault(name, 0, 0, "file", name, "a file that is in the folder of the jobs", "")])
-    return look(what, path, name, more)
+    found: Json = look(what, path, name, more)
+    return found
 
 
-def look(what: str, path: Path, name: str, more: Mapping[str, Any] | None = None) -> Json:
+def look(what: str, path: Path, name: str, more: Mapping[str, Any] | None = None) -> Any:  # noqa: ANN401  # as found
     """Asks a process of its own, which has limits in time and memory.
 
     Raises: Refused with what it finds wrong, or where it took too long or too much.
@@ -138,8 +139,7 @@ def look(what: str, path: Path, name: str, more: Mapping[str, Any] | None = None
     kind, value = answer
     if kind == "refused":
         raise Refused(value)
-    found: Json = value
-    return found
+    return value
 
 
 def heard(process: subprocess.Popen[bytes]) -> tuple[str, Any] | None:

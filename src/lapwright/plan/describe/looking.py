@@ -46,8 +46,9 @@ def limit() -> None:
         resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
 
 
-def look(what: str, path: Path, name: str, more: Mapping[str, Any]) -> Json:
-    """What is found in a file.  what: layers, weather or plan; years asks for the bundled years instead.
+def look(what: str, path: Path, name: str, more: Mapping[str, Any]) -> Any:  # noqa: ANN401  # plain values, or of `intake`
+    """What is found in a file.  what: layers, weather or plan; years asks for the bundled years instead; outline and
+    areas ask `plan.drawings` what a job asks of it.
 
     name: what faults call it.
 
@@ -61,6 +62,11 @@ def look(what: str, path: Path, name: str, more: Mapping[str, Any]) -> Json:
         return {"years": years()}
     if what == "plan":
         return plan_of(path, name, more)
+    if what in ("outline", "areas"):
+        from lapwright.plan.drawings import HERE
+
+        found: Any = getattr(HERE, what)(*more["asked"])
+        return found
     if what == "weather":
         return weather_of(path, name)
     with path.open("rb") as stream:

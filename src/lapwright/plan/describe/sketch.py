@@ -12,13 +12,13 @@ from lapwright.job.models import Job
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline
 from lapwright.job.reading import read_areas
 from lapwright.job.roof_models import DrainTyped, EdgeGroup, OpeningTyped, PipeTyped, sides_of
+from lapwright.plan.describe.apart import APART
 from lapwright.plan.describe.typed import Model, Typed, made_of_rest, read_or, table_of, tables_of, text_of, typed_job
 from lapwright.plan.describe.walked import Walked, walked
 from lapwright.plan.desk.keeping import Kept, Shared
 from lapwright.plan.desk.stages import JobAsk
 from lapwright.plan.drawn import read_drawn, standing
 from lapwright.plan.origin import near_origin
-from lapwright.plan.sources import read_dxf, read_geojson
 from lapwright.roof.values import Drain, Opening, Pipe, Point
 from lapwright.units import read
 from lapwright.units.unread import Unread
@@ -107,7 +107,7 @@ class _Drawn:
 
     def __init__(self, job: Job | None, ask: JobAsk, units: Units) -> None:
         self.job, self.folder, self.units = job, ask.path.parent, units
-        self.areas = read_drawn(job, self.folder)[0] if job is not None else {}
+        self.areas = read_drawn(job, self.folder, APART)[0] if job is not None else {}
         self.own: dict[int, DrawnArea] = {}
 
     def area(self, place: int, name: str) -> DrawnArea | None:
@@ -122,10 +122,7 @@ class _Drawn:
 
     def _outline(self, outline: DxfOutline | GeoJsonOutline, name: str, start: Point) -> DrawnArea | None:
         try:
-            if isinstance(outline, DxfOutline):
-                found = read_dxf(self.folder, outline, self.units)
-            else:
-                found = read_geojson(self.folder, outline, self.units)
+            found = APART.outline(self.folder, outline, self.units)
         except Refused:
             return None
         yards = tuple(

@@ -7,6 +7,7 @@ from typing import cast
 
 from lapwright.faults import Fault, Refused
 from lapwright.job.models import Job
+from lapwright.plan.describe.apart import APART
 from lapwright.plan.desk.keeping import Kept, Shared
 from lapwright.plan.desk.stages import JobAsk
 from lapwright.plan.reading import read_job_text
@@ -30,6 +31,6 @@ def reading_of(ask: JobAsk) -> tuple[tuple[object, ...], tuple[Job, Roofs]] | No
 
 def _read(text: str, path: Path) -> tuple[Job, Roofs] | Refused:
     try:
-        return read_job_text(text, path)
+        return read_job_text(text, path, APART)
     except Refused as refused:
         return refused

@@ -23,6 +23,7 @@ from lapwright.packet.values import Paper
 from lapwright.plan.build import make_assembly, make_building
 from lapwright.plan.checks import make_checks
 from lapwright.plan.choices import choice_under
+from lapwright.plan.describe.apart import APART
 from lapwright.plan.desk.beside import beside_it
 from lapwright.plan.desk.keeping import Kept, made_from
 from lapwright.plan.fitness import make_ask
@@ -64,7 +65,7 @@ class Stages:
 
         Raises: Refused with every fault.
         """
-        return cast("tuple[Job, Roofs]", self.reads.take(ask.key(), lambda: read_job_text(ask.text, ask.path)))
+        return cast("tuple[Job, Roofs]", self.reads.take(ask.key(), lambda: read_job_text(ask.text, ask.path, APART)))
 
     def layout(self, ask: JobAsk, *, patience: float = 1.0) -> Layout:
         """The layout; one of the whole search stands for a first one.
