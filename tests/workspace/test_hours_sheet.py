@@ -10,6 +10,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
+import forecast_sample as sample
+
 from .jobs import Served, open_sheet
 
 sys.path.append(str(Path(__file__).parents[1] / "plan"))
@@ -157,3 +159,22 @@ def test_nothing_stands_in_the_way(page: Page, office: Served, scheme: str) -> N
         expect(page.locator("#day table").first).to_be_attached(timeout=30_000)
         assert violations(page) == []
         assert page.evaluate("document.documentElement.scrollWidth") == 360
+
+
+def test_a_kept_forecast_is_chosen_for_the_next_day(page: Page, office: Served) -> None:
+    """Offered by its name where it is kept beside the job; what it does not hold is told, and the choice stays."""
+    (office.folder / "hours-kept.forecast.json").write_bytes(sample.saved())
+    there = "latitude: 36.1, longitude: -79.95, elevation: 886', time_zone: America/New_York"
+    job = JOB.replace("latitude: 40.0, longitude: -90.0, elevation: 600', time_zone: America/Chicago", there)
+    hours(page, office, "hours-kept", job.replace("days: Mon-Fri,", "days: Mon-Fri, start: 2026-06-22,"))
+    following = page.locator("#next")
+    expect(following).to_contain_text("NOT A FORECAST")
+    page.get_by_label("Weather", exact=True).select_option("the forecast kept in hours-kept.forecast.json")
+    expect(following.locator("h3")).to_contain_text("11 Jan 2027", timeout=20_000)
+    expect(following).not_to_contain_text("NOT A FORECAST")
+    assert violations(page) == []
+    page.get_by_label("Day", exact=True).fill("2027-03-01")
+    expect(page.locator("#next-told")).to_contain_text("a day that the forecast holds: 2027-01-1", timeout=20_000)
+    page.get_by_label("Weather", exact=True).select_option("the job's weather year")
+    expect(following.locator("h3")).to_contain_text("22 Jun 2026", timeout=20_000)
+    expect(page.locator("#next-told")).to_be_empty()

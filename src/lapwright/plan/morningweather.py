@@ -50,7 +50,7 @@ class DayWeather:
     """The hours to judge and where the day lies in them.
 
     zone: of the crew's clock.  forecast: None for a year.  hours: index of the date's clock hours.  told: what the
-    reader should know of how it came about.
+    reader should know of how it came about.  held: dates of which a forecast knows some hour of the crew's day.
     """
 
     year: WeatherYear
@@ -60,6 +60,7 @@ class DayWeather:
     forecast: Forecast | None
     told: tuple[str, ...]
     mended: tuple[Mended, ...] = ()
+    held: tuple[dt.date, ...] = ()
 
 
 def day_weather(job: Job, path: Path, ask: HourAsk, source: Source) -> DayWeather:
@@ -92,7 +93,7 @@ def day_weather(job: Job, path: Path, ask: HourAsk, source: Source) -> DayWeathe
                 )
             ]
         )
-    return DayWeather(year, zone, date, clock_hours(year, zone, date), forecast, told, mended)
+    return DayWeather(year, zone, date, clock_hours(year, zone, date), forecast, told, mended, tuple(days))
 
 
 def _of_year(job: Job, ask: HourAsk, source: Source) -> DayWeather:

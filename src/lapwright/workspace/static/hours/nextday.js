@@ -1,5 +1,6 @@
 // The next day in the words of the morning sheet: go, wait or stop, and by when.
 import { html, nothing } from "../lit/lit-html.js";
+import { job } from "../core/job.js";
 import { table } from "../core/table.js";
 
 // What the line says after its verdict, which stands in a box before it.
@@ -7,9 +8,15 @@ const rest = ({ verdict, line }) => (line.toLowerCase().startsWith(verdict.toLow
 
 const list = (words) => (words?.length ? html`<ul>${words.map((each) => html`<li>${each}</li>`)}</ul>` : nothing);
 
-// found: of the view `nextday`; chosen(date): another day is asked for.
-export function nextday(found, chosen) {
-  const day = html`<p class="field"><label for="next-date">Day</label><input id="next-date" type="date" .value=${found.date} @change=${(event) => chosen(event.target.value)}></p>`;
+// By which weather: the job's year, or the forecast that was kept beside the job.
+function sources(found, by) {
+  if (!found.kept) return html`<p class="hint">By the job's weather year. A forecast asked for with <code>lapwright morning ${job.name}.yaml --forecast nws</code> is kept beside the job, and can be chosen here then.</p>`;
+  return html`<p class="field"><label for="next-from">Weather</label><select id="next-from" @change=${(event) => by(event.target.value)}><option value="" ?selected=${!found.from}>the job's weather year</option><option value="forecast" ?selected=${found.from === "forecast"}>the forecast kept in ${found.kept}</option></select></p>`;
+}
+
+// found: of the view `nextday`; chosen(date): another day is asked for; by(weather): other weather is.
+export function nextday(found, chosen, by) {
+  const day = html`<div class="fields"><p class="field"><label for="next-date">Day</label><input id="next-date" type="date" min=${found.held[0] ?? nothing} max=${found.held[1] ?? nothing} .value=${found.date} @change=${(event) => chosen(event.target.value)}></p>${sources(found, by)}</div>`;
   if (!found.page) return html`${day}<p class="notice">${found.why}.</p>`;
   const { page } = found;
   return html`${day}<h3>${page.date}</h3>${page.weather.map((line) => html`<p><strong>${line}</strong></p>`)}

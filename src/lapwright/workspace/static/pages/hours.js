@@ -20,10 +20,10 @@ render(html`<div id="working"></div><div id="none"></div>
   <div class="sheet" hidden><div class="pick"></div>
     <div class="look"><div class="under signs"></div><div class="pictures">${frame("own")}${frame("beside")}</div><section id="day" aria-label="The days chosen"></section>
       <aside class="panel" aria-label="The hour, and what if"><div class="cards"></div><div class="hidden-words" aria-live="polite"></div><div class="sliders"></div><p class="hint" id="help">${HELP}</p></aside></div>
-    <section id="next" aria-label="The next day"></section></div>`, page);
+    <section aria-label="The next day"><div id="next-told"></div><div id="next"></div></section></div>`, page);
 const at = (selector) => page.querySelector(selector);
 
-const state = { kind: "year", operation: "", day: 0, hour: 9, beside: "", dried: "", over: null, next: "", options: {} };
+const state = { kind: "year", operation: "", day: 0, hour: 9, beside: "", dried: "", over: null, next: "", by: "", options: {} };
 const counted = [[], []]; // what the tables behind the pictures were written from
 let own = null, beside = null, readings = null, besideReadings = null, days = null, next = null, wasTwo = false;
 const pictures = ["own", "beside"].map((name) => new Picture(at(`.${name} .ground`), { moved, over, opened: (day) => choose({ kind: "day", day }) }));
@@ -35,7 +35,7 @@ const askReadings = asking("hourreadings", { place: at("#none"), options: () => 
 const askBeside = asking("hours", { place: at("#none"), options: () => (state.beside ? { ...under(), year: state.beside } : null), draw: (found) => { beside = found; draw(); } });
 const askBesideReadings = asking("hourreadings", { place: at("#none"), options: () => (state.beside ? { year: state.beside } : null), draw: (found) => { besideReadings = found?.readings ?? null; tell(); } });
 const askDay = asking("hoursday", { place: at("#day"), wait: 150, options: () => (own?.days ? { ...under(), day: span().first, days: span().days } : null), draw: (found) => { days = found; draw(); } });
-const askNext = asking("nextday", { place: at("#next"), wait: 300, options: () => ({ ...state.options, ...(state.next ? { date: state.next } : {}) }), draw: (found) => { next = found; drawNext(); drawPick(); } });
+const askNext = asking("nextday", { place: at("#next-told"), wait: 300, options: () => ({ ...state.options, ...(state.next ? { date: state.next } : {}), ...(state.by ? { from: state.by } : {}) }), draw: (found) => { next = found; render(nothing, at("#next-told")); drawNext(); drawPick(); } });
 
 const span = () => (state.kind === "week" ? { first: weekOf(state.day), days: 7 } : { first: state.day, days: 1 });
 
@@ -189,7 +189,7 @@ function drawDay() {
 }
 
 function drawNext() {
-  render(html`<h2>The next day</h2>${nextday(next, (date) => { state.next = date; askNext(); })}`, at("#next"));
+  render(html`<h2>The next day</h2>${nextday(next, (date) => { state.next = date; askNext(); }, (by) => { Object.assign(state, { by, next: "" }); askNext(); })}`, at("#next"));
 }
 
 function drawIf() {
