@@ -36,7 +36,8 @@ def test_a_what_if_is_kept_and_taken_back(page: Page, office: Served) -> None:
     page.get_by_label("An earlier step").check()
     expect(page.get_by_label("Which")).to_contain_text("before: what-if: Plies 3")
     page.get_by_role("button", name="Take back").click()
-    expect(page.locator("#saved")).to_have_text("saved")
+    expect(page.locator("#saved")).to_contain_text("taken back: what-if: Plies 3")
+    expect(page.get_by_text("It is the job now")).to_have_count(0)
     assert path.read_text(encoding="utf-8") == SMALL
     expect(page.get_by_label("Which")).to_contain_text("with what was taken back: what-if: Plies 3")
     compare(page)

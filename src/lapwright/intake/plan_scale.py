@@ -91,7 +91,8 @@ class How:
     """How a drawing is to be read, as the job file asks.
 
     units: of the drawing, where given.  flat: how far straight sides may leave a curve; join: how far apart ends are
-    joined [ticks].  any_size: a roof of any size is meant.  shown: how lengths are written in faults and notes.
+    joined [ticks].  any_size: a roof of any size is meant.  meets: sides end where other areas' corners lie on them.
+    shown: how lengths are written in faults and notes.
     head: the keys of an outline in braces, that a fault repeats with one more; empty for keys on lines of their own.
     """
 
@@ -102,6 +103,7 @@ class How:
     join: int = 0
     any_size: bool = False
     shown: Units = field(default_factory=Units)
+    meets: bool = False
 
     def write(self, more: str) -> str:
         """What to write in the job file to give one more key."""
@@ -127,6 +129,7 @@ def how_read(
     join: int | None = None,
     any_size: bool = False,
     shown: Units | None = None,
+    meets: bool = False,
 ) -> How:
     """How to read a drawing, with the defaults of roof.csv for the tolerances that are not given [ticks]."""
     rows = table("roof")
@@ -138,6 +141,7 @@ def how_read(
         length_ticks(rows["open_end"].value) if join is None else join,
         any_size,
         shown or Units(),
+        meets,
     )
 
 

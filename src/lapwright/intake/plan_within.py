@@ -7,6 +7,7 @@ from typing import TypeVar
 
 from lapwright.faults import Mended, shorten
 from lapwright.geometry.polygon import Point, bounds, place_of
+from lapwright.intake.plan_meets import cornered
 from lapwright.intake.plan_scale import How
 from lapwright.intake.plan_snap import brought_together
 from lapwright.intake.plan_values import (
@@ -32,6 +33,9 @@ def put_in_areas(
     """The areas with what stands in them; what stands in none is left out, and told."""
     keys = {area.area: f"layer {shorten(area.outline, 40)}" for area in areas}
     outlines, notes = brought_together(outlines, keys, how)
+    if how.meets:
+        outlines, told = cornered(outlines, keys, how)
+        notes += told
     taken: set[tuple[str, DrawnOpening | DrawnSpot]] = set()
     made = []
     for area in areas:

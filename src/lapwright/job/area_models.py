@@ -15,6 +15,8 @@ from lapwright.units import read
 
 DRAWN_DRAINS = ("drain", "overflow_drain")
 PIPES = ("pipe",)
+WHERE_AREAS_MEET = "where_areas_meet"
+CORNERS = ("as_drawn", WHERE_AREAS_MEET)
 
 
 def _dimension(write: str, high: str, low: str = "") -> Reads:
@@ -88,6 +90,9 @@ class AreasTyped(Part):
     arcs_within: Annotated[int | None, ARCS_WITHIN] = key('how far straight sides may leave a curve; 1/4" if not given')
     join_within: Annotated[int | None, JOIN_WITHIN] = key(
         'how far apart ends of lines, and corners of areas side by side, are joined; 1" if not given'
+    )
+    corners: Annotated[str, OneOf(CORNERS)] = key(
+        "where sides end; where_areas_meet: also where another area that shares a part of one ends", "as_drawn"
     )
     size: Annotated[str | None, SIZE] = key("accept: the roof is as large or as small as it was read")
     layers: dict[str, AreaLayersTyped] = needed("each area, named as under roof, and the layers that draw it")

@@ -190,8 +190,8 @@ class Job(Part):
     weld: WeldTyped = filled("a test weld that held, and what the tool can do", WeldTyped)
     power: PowerTyped = filled("the power on the roof", PowerTyped)
     prices: Annotated[Mapping[str, float], ReadsPrices()] = filled(
-        "prices: of a roll, by the sheet's name; of primer, mastic, caulk, granules, fasteners, edge_metal; of an hour"
-        " of one person, labour_hour",
+        "prices, each of one as it is ordered: a roll, by the sheet's name; a pail of primer or mastic, a tube of"
+        " caulk, a bag of granules, a box of fasteners, a length of edge_metal; of an hour of one person, labour_hour",
         no_values,
     )
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from lapwright.intake.plan_scale import how_read
 from lapwright.intake.plan_values import AreaLayers, DrawnOutline, DrawnPlan
-from lapwright.job.area_models import AreasTyped
+from lapwright.job.area_models import WHERE_AREAS_MEET, AreasTyped
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline
 from lapwright.plan.files import beside, read_bytes
 from lapwright.units.write import Units
@@ -62,6 +62,7 @@ def read_areas_drawn(folder: Path, areas: AreasTyped, wanted: Sequence[AreaLayer
         join=areas.join_within,
         any_size=areas.size == "accept",
         shown=units,
+        meets=areas.corners == WHERE_AREAS_MEET,
     )
     if areas.dxf is not None:
         content = read_bytes(beside(folder, file, key="dxf"), needs="a DXF drawing")

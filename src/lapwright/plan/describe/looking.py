@@ -12,6 +12,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from lapwright.faults import Fault, Refused
@@ -22,6 +23,30 @@ MOST_MEMORY = 2 * 1024**3
 MOST_LAYERS = 500
 DRAWINGS, WEATHER = (".dxf", ".geojson", ".json"), (".epw", ".csv", ".txt", ".gz", "")
 Json = dict[str, Any]
+# What a drawing's or a map's own words for shapes mean to whoever looks at them.
+PLAIN: Mapping[str, str] = MappingProxyType(
+    {
+        "lwpolyline": "polyline",
+        "polyline": "polyline",
+        "polygon": "polygon",
+        "multipolygon": "polygon",
+        "line": "line",
+        "linestring": "line",
+        "arc": "arc",
+        "circle": "circle",
+        "ellipse": "ellipse",
+        "spline": "curve",
+        "point": "point",
+        "insert": "block",
+        "text": "text",
+        "mtext": "text",
+        "attrib": "text",
+        "attdef": "text",
+        "dimension": "dimension",
+        "hatch": "hatch",
+        "solid": "filled shape",
+    }
+)
 
 
 def main() -> None:
@@ -78,6 +103,7 @@ def look(what: str, path: Path, name: str, more: Mapping[str, Any]) -> Any:  # n
 def dxf_layers(content: bytes, name: str) -> Json:
     """The layers of a drawing that hold something, with what they hold, and the unit that it says."""
     from lapwright.intake.plan_dxf import INSUNITS
+    from lapwright.intake.plan_scale import WORDS
     from lapwright.intake.plan_tags import decoded, scanned
 
     drawing = scanned(decoded(content, file=name), file=name)
@@ -86,7 +112,7 @@ def dxf_layers(content: bytes, name: str) -> Json:
     for each in (*drawing.entities, *blocks):
         held.setdefault(each.layer.casefold(), Counter())[each.kind.lower()] += 1
     code = drawing.insunits
-    unit = INSUNITS.get(code, "") if code is not None else ""
+    unit = WORDS.get(INSUNITS.get(code, ""), "") if code is not None else ""
     layers = [layer_json(layer, held[layer.casefold()]) for layer in drawing.layers if layer.casefold() in held]
     return {"file": name, "kind": "dxf", "unit": unit, "layers": layers[:MOST_LAYERS], "property": ""}
 
@@ -114,7 +140,14 @@ def geojson_layers(content: bytes, name: str) -> Json:
 
 def layer_json(layer: str, held: Counter[str]) -> Json:
     """A layer and what stands on it, in words."""
-    return {"layer": layer, "holds": ", ".join(f"{count} {kind}" for kind, count in sorted(held.items()))}
+    shown: Counter[str] = Counter()
+    for kind, count in held.items():
+        shown[PLAIN.get(kind, kind)] += count
+    return {"layer": layer, "holds": ", ".join(_counted(count, word) for word, count in sorted(shown.items()))}
+
+
+def _counted(count: int, word: str) -> str:
+    return f"{count} {word}" if count == 1 or word not in PLAIN.values() else f"{count} {word}s"
 
 
 def weather_of(path: Path, name: str) -> Json:
@@ -157,4 +190,5 @@ def plan_of(path: Path, name: str, more: Mapping[str, Any]) -> Json:
     ]
     found = read_areas_drawn(path.parent, areas, wanted, units)
     words: Sequence[str] = [drawn_words(area, units) for area in found.areas]
-    return {"file": name, "words": list(words), "mended": [note.text() for note in found.mended]}
+    sides = {area.area: len(area.outline) for area in found.areas}
+    return {"file": name, "words": list(words), "mended": [note.text() for note in found.mended], "sides": sides}

@@ -10,6 +10,7 @@ from lapwright.geometry.polygon import signed_area2
 from lapwright.packet.sheets.edges import WORDS
 from lapwright.plan.describe.sketch import AreaSketch, SideSketch, Sketch
 from lapwright.plan.describe.walked import LegRow, Walked, way_words
+from lapwright.plan.describe.words import option_words
 from lapwright.roof.values import Drain, Point
 from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.units.write import TICKS_PER_MM, Units
@@ -45,9 +46,10 @@ def area_json(area: AreaSketch, units: Units) -> Json:
         "walk": _walk(area, units),
         "points": [list(each) for each in area.typed],
         "size": units.area(abs(signed_area2(area.corners)) / 2 / TICKS_PER_METRE**2) if closes else "",
-        "openings": [_opening(area, k) for k in range(len(area.openings))],
-        "pipes": [_pipe(area, k) for k in range(len(area.pipes))],
-        "drains": [each for k in range(len(area.drains)) if (each := _drain(area, k)) is not None],
+        "openings": [_opening(area, k, units) for k in range(len(area.openings))],
+        "pipes": [_pipe(area, k, units) for k in range(len(area.pipes))],
+        "drains": [each for k in range(len(area.drains)) if (each := _drain(area, k, units)) is not None],
+        "fall": None if area.falls is None else {"way": [area.falls[0], -area.falls[1]], "words": area.slope},
         "box": [drawn(area.walk.end)] if area.walk is not None else [],
     }
 
@@ -140,25 +142,36 @@ def _at(area: AreaSketch, point: Point) -> Point:
     return (area.first[0] + point[0], area.first[1] + point[1])
 
 
-def _opening(area: AreaSketch, k: int) -> Json:
+def _head(area: AreaSketch, list_name: str, k: int, said: str) -> Json:
+    """Where something is spoken of, whether a drawing places it, and what is said of it that no drawing says."""
+    drawn_ones = area.is_drawn.get(list_name, ())
+    return {"path": area.keys[list_name][k], "is_drawn": k < len(drawn_ones) and drawn_ones[k], "said": said}
+
+
+def _opening(area: AreaSketch, k: int, units: Units) -> Json:
     found = area.openings[k]
+    head = _head(area, "openings", k, "" if found.height is None else units.length(found.height))
+    east, north = (units.tape(each) for each in found.size)
     ring = [drawn(_at(area, corner)) for corner in found.outline]
     corner = drawn(_at(area, found.corner))
-    return {"path": area.keys["openings"][k], "name": found.name, "kind": found.kind, "ring": ring, "at": corner}
+    words = f"{option_words(found.kind)}, E {east} x N {north}"
+    return {**head, "name": found.name, "kind": found.kind, "ring": ring, "at": corner, "words": words}
 
 
-def _pipe(area: AreaSketch, k: int) -> Json:
+def _pipe(area: AreaSketch, k: int, units: Units) -> Json:
     found = area.pipes[k]
+    head = _head(area, "pipes", k, units.tape(found.diameter))
     radius = found.diameter / 2 / TICKS_PER_MM
     at = drawn(_at(area, found.at))
-    return {"path": area.keys["pipes"][k], "name": found.name, "kind": "pipe", "at": at, "radius": radius}
+    return {**head, "name": found.name, "kind": "pipe", "at": at, "radius": radius, "words": "pipe"}
 
 
-def _drain(area: AreaSketch, k: int) -> Json | None:
+def _drain(area: AreaSketch, k: int, units: Units) -> Json | None:
     """A drain where it stands; one in a side from where to where along it; None for a side that is not there."""
     found = area.drains[k]
-    head: Json = {"path": area.keys["drains"][k], "name": found.name, "kind": found.kind, "line": []}
-    head["side"] = found.side or 0
+    said = "" if found.diameter is None else units.length(found.diameter)
+    head: Json = {**_head(area, "drains", k, said), "name": found.name, "kind": found.kind, "line": []}
+    head |= {"side": found.side or 0, "words": option_words(found.kind)}
     if found.at is not None:
         return {**head, "at": drawn(_at(area, found.at))}
     place = along_side(area, found)

@@ -11,7 +11,7 @@ from lapwright.intake.plan_values import DrawnArea
 from lapwright.job.models import Job
 from lapwright.job.outline_models import DxfOutline, GeoJsonOutline
 from lapwright.job.reading import read_areas
-from lapwright.job.roof_models import DrainTyped, EdgeGroup, OpeningTyped, PipeTyped, sides_of
+from lapwright.job.roof_models import AreaTyped, DrainTyped, EdgeGroup, OpeningTyped, PipeTyped, sides_of
 from lapwright.plan.describe.apart import APART
 from lapwright.plan.describe.typed import Model, Typed, made_of_rest, read_or, table_of, tables_of, text_of, typed_job
 from lapwright.plan.describe.walked import Walked, walked
@@ -42,7 +42,8 @@ class AreaSketch:
 
     source: walk, points, drawing or none.  is_whole: the corners are an outline, else the places a walk passed.
     typed: corners as they are typed, east and north.  sides: by number, those that an entry speaks of.  keys: the
-    entry of each opening, pipe and drain.
+    entry of each opening, pipe and drain; is_drawn: whether a drawing says where each of them stands.  falls, slope:
+    of an area of one plane, as far as they are given.
     """
 
     place: int
@@ -57,6 +58,9 @@ class AreaSketch:
     pipes: tuple[Pipe, ...] = ()
     drains: tuple[Drain, ...] = ()
     keys: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    is_drawn: Mapping[str, tuple[bool, ...]] = field(default_factory=dict)
+    falls: tuple[float, float] | None = None
+    slope: str = ""
 
     @property
     def first(self) -> Point:
@@ -96,7 +100,9 @@ def sketch(ask: JobAsk, *, walks: Mapping[int, str] | None = None) -> Sketch:
     drawn = _Drawn(job, ask, units)
     areas = _near(job, [_area(place, row, drawn) for place, row in enumerate(rows)])
     return Sketch(
-        tuple(replace(area, **_standing(area, row, drawn)) for area, row in zip(areas, rows, strict=True)),
+        tuple(
+            replace(area, **_standing(area, row, drawn), **_falling(row)) for area, row in zip(areas, rows, strict=True)
+        ),
         units,
         text_of(table_of(typed.get("rules")).get("cut_step")),
     )
@@ -189,7 +195,9 @@ def _standing(area: AreaSketch, row: Typed, drawn: _Drawn) -> dict[str, Any]:
     own = drawn.own.get(area.place)
     if own is not None and drawn.job is not None and (typed := drawn.job.roof[area.place]) is not None:
         found = standing(drawn.job, area.place, typed, own)
-        return {"openings": found.openings, "pipes": found.pipes, "drains": found.drains, "keys": found.keys}
+        is_drawn = {name: _are_drawn(area.place, name, typed, keys) for name, keys in found.keys.items()}
+        made = {"openings": found.openings, "pipes": found.pipes, "drains": found.drains}
+        return {**made, "keys": found.keys, "is_drawn": is_drawn}
     openings = [
         (k, Opening(each.name, each.kind or "", each.at, each.size, each.height))
         for k, each in _made(row, "openings", OpeningTyped)
@@ -204,9 +212,26 @@ def _standing(area: AreaSketch, row: Typed, drawn: _Drawn) -> dict[str, Any]:
         (k, Drain(each.name, each.kind or "", each.at, each.side, each.from_start, each.diameter, each.width))
         for k, each in _made(row, "drains", DrainTyped)
     ]
-    made: dict[str, list[tuple[int, Any]]] = {"openings": openings, "pipes": pipes, "drains": drains}
-    keys = {name: tuple(f"roof[{area.place}].{name}[{k}]" for k, _ in each) for name, each in made.items()}
-    return {**{name: tuple(found for _, found in each) for name, each in made.items()}, "keys": keys}
+    listed: dict[str, list[tuple[int, Any]]] = {"openings": openings, "pipes": pipes, "drains": drains}
+    keys = {name: tuple(f"roof[{area.place}].{name}[{k}]" for k, _ in each) for name, each in listed.items()}
+    return {**{name: tuple(found for _, found in each) for name, each in listed.items()}, "keys": keys}
+
+
+def _falling(row: Typed) -> dict[str, Any]:
+    """Which way an area falls and how steeply; nothing of one with planes of its own."""
+    if "planes" in row:
+        return {}
+    return {"falls": read_or(row.get("falls"), read.direction, None), "slope": text_of(row.get("slope"))}
+
+
+def _are_drawn(place: int, name: str, typed: AreaTyped, keys: Sequence[str]) -> tuple[bool, ...]:
+    """Whether what stands at each of some entries is placed by a drawing: it is, unless the entry itself places it."""
+    placed = {
+        f"roof[{place}].{name}[{k}]"
+        for k, each in enumerate(getattr(typed, name))
+        if each.at is not None or getattr(each, "side", None) is not None
+    }
+    return tuple(key not in placed for key in keys)
 
 
 def _made(row: Typed, name: str, model: type[Model]) -> Iterator[tuple[int, Model]]:

@@ -39,7 +39,7 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "rain_secondary": "Rain for the overflows",
         "wind_speed": "Basic wind speed",
         "topographic": "Topographic factor Kzt",
-        "aim": "What to spare",
+        "aim": "Laid out for",
         "1'": "Zone 1'",
         "1": "Zone 1, field",
         "2": "Zone 2, edges",
@@ -54,6 +54,12 @@ LABELS: Mapping[str, str] = MappingProxyType(
         "roof_height": "Height above the ground",
         "outward": "Held outward",
         "labour_hour": "An hour of one person",
+        "prices.primer": "A pail of primer",
+        "prices.mastic": "A pail of mastic",
+        "prices.caulk": "A tube of caulk",
+        "prices.granules": "A bag of granules",
+        "prices.fasteners": "A box of fasteners",
+        "prices.edge_metal": "A length of edge metal",
         "work": "Kind of work",
         "paper": "Paper",
         "dxf": "DXF drawing",
@@ -108,7 +114,7 @@ def label_of(path: Path) -> str:
     names = [step for step in path if isinstance(step, str)]
     key = names[-1]
     if names[0] in ("prices", "sheets") and len(names) == NAMED and key not in LABELS and key not in GROUPS:
-        return key  # a name of the job's own
+        return f"A roll of {key}" if names[0] == "prices" else key  # a name of the job's own
     two = ".".join(names[-2:])
     three = f"{names[0]}.{key}"
     words = LABELS.get(two) or LABELS.get(three) or LABELS.get(key) or key.replace("_", " ")

@@ -22,12 +22,13 @@ TheOffice = Annotated[Office, Depends(office_of)]
 
 
 class Layer(BaseModel):
-    """A layer and what it is taken for; area: the name, of an outline."""
+    """A layer and what it is taken for; area: the name, of an outline; size: what is said of all that stands on it."""
 
     model_config = ConfigDict(extra="forbid")
     layer: Words = Field(min_length=1, max_length=255)
     use: Words = Field(max_length=40)
     area: Words = Field(default="", max_length=80)
+    size: Words = Field(default="", max_length=40)
 
 
 class Layers(BaseModel):
@@ -82,7 +83,9 @@ async def drawing(name: str, taken: Layers, office: TheOffice) -> dict[str, Any]
         ask = ask_of(office, name)
         typed = typed_job(ask.text, file=ask.path.name)
         rows = [each.model_dump() for each in taken.layers]
-        return drawing_edits(typed, ask.path.parent, taken.file, rows, taken.unit)
+        areas = office.sketches.of(ask).areas
+        was = {area.name: len(area.corners) for area in areas if area.is_whole and area.sides}
+        return drawing_edits(typed, ask.path.parent, taken.file, rows, taken.unit, was)
 
     return await run_in_threadpool(make)
 

@@ -66,8 +66,14 @@ export const editMade = (words, make) => inLine(async () => {
   return edits.length ? change("edits", { words, edits }) : null;
 });
 export const set = (path, value, words) => edit(words || `${path} set`, [{ edit: "set", path, value }]);
-export const undo = () => inLine(() => change("undo", {}));
-export const redo = () => inLine(() => change("redo", {}));
+// Which step it was is said: on this sheet it may be out of sight.
+const step = (way, done) => inLine(async () => {
+  const words = job[way];
+  await change(way, {});
+  if (words) state(`${done}: ${words}`);
+});
+export const undo = () => step("undo", "taken back");
+export const redo = () => step("redo", "made again");
 export const settled = () => last;
 
 // The file as it stands now is taken as seen; what was not saved is given up.

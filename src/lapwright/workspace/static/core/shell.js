@@ -19,6 +19,7 @@ function showTitle() {
 
 function showState() {
   byId("saved").textContent = job.state;
+  byId("saved").title = job.state;
 }
 
 function showMoved() {

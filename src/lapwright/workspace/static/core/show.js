@@ -22,7 +22,7 @@ export function show(name, { place, options = () => ({}), draw, refused }) {
     const mine = (stop = new AbortController());
     const tell = (words) => { if (stop === mine) working(place, words, () => mine.abort()); };
     try {
-      tell("asked…");
+      tell("being worked out…");
       const value = await view(job.name, name, options(), { tell, draft: (part) => stop === mine && draw(part, true), signal: mine.signal });
       if (stop !== mine) return;
       render(nothing, place);

@@ -6,7 +6,7 @@ import { wrongs } from "./fields.js";
 import { faultsOf, now, redraw } from "./state.js";
 
 const UNITS = [["", "as the drawing says"], ["in", "inches"], ["ft", "feet"], ["ftUS", "US survey feet"], ["mm", "millimetres"], ["cm", "centimetres"], ["m", "metres"]];
-const at = { files: null, uses: [], found: null, taken: new Map(), names: new Map(), unit: "", said: [], faults: [], state: "" };
+const at = { files: null, uses: [], found: null, taken: new Map(), names: new Map(), sizes: new Map(), unit: "", said: [], faults: [], state: "" };
 
 async function list() {
   const { files, uses } = await get("/api/files");
@@ -24,8 +24,14 @@ async function look(make, words) {
   redraw();
   try {
     at.found = await make();
+    const was = takenAlready();
     at.taken.clear();
-    at.found.layers.forEach((each) => at.taken.set(each.layer, at.found.layers.length === 1 ? "outline" : ""));
+    at.found.layers.forEach((each) => {
+      const before = was.get(each.layer);
+      at.taken.set(each.layer, before?.use ?? (at.found.layers.length === 1 ? "outline" : ""));
+      if (before?.area) at.names.set(each.layer, before.area);
+      if (before?.size) at.sizes.set(each.layer, before.size);
+    });
     at.unit = "";
     at.state = `${at.found.file}: ${at.found.layers.length} ${at.found.layers.length === 1 ? "layer" : "layers"}`;
     await list();
@@ -33,6 +39,24 @@ async function look(make, words) {
     Object.assign(at, { faults: faultsOf(refusal), state: "" });
   }
   redraw();
+}
+
+// What the job takes its layers for: a later issue of the drawing is taken the same way, until somebody says otherwise.
+function takenAlready() {
+  const was = new Map();
+  const drawn = now.form?.steps[0].blocks.find((each) => each.path === "areas");
+  for (const area of drawn?.blocks.find((each) => each.key === "layers")?.items ?? []) {
+    const outline = area.fields.find((each) => each.key === "outline")?.value;
+    if (outline) was.set(outline, { use: "outline", area: area.key });
+    for (const list of area.blocks) {
+      for (const layer of list.items ?? []) {
+        const said = (name) => layer.fields.find((each) => each.key === name)?.value;
+        const use = said("kind") || layer.fields[0]?.value || (list.key === "pipes" ? "pipe" : "");
+        was.set(layer.key, { use, size: said("height") || said("diameter") || "" });
+      }
+    }
+  }
+  return was;
 }
 
 const dropped = (event) => {
@@ -43,7 +67,7 @@ const dropped = (event) => {
 };
 
 async function take() {
-  const layers = [...at.taken].filter(([, use]) => use).map(([layer, use]) => ({ layer, use, area: use === "outline" ? (at.names.get(layer) ?? nameOf(layer)).trim() : "" }));
+  const layers = [...at.taken].filter(([, use]) => use).map(([layer, use]) => ({ layer, use, area: use === "outline" ? (at.names.get(layer) ?? nameOf(layer)).trim() : "", size: saidOf(use) ? (at.sizes.get(layer) ?? "").trim() : "" }));
   Object.assign(at, { faults: [], state: "the layers are being read…" });
   redraw();
   try {
@@ -58,13 +82,25 @@ async function take() {
 
 const nameOf = (layer) => (now.outline?.areas.length === 1 && now.outline.areas[0].source === "none" ? now.outline.areas[0].name : layer);
 
+const saidOf = (use) => at.uses.find(([each]) => each === use)?.[2] ?? "";
+const SAID = { height: ["height above the roof", '8"', "200 mm"], diameter: ["inside diameter", '4"', "100 mm"] };
+
+// What the layer is taken for, and what a drawing can't say of it.
+function more(each, k) {
+  const use = at.taken.get(each.layer);
+  if (use === "outline") return html`<label for=${`drawn-name-${k}`}>named</label> <input id=${`drawn-name-${k}`} autocomplete="off" .value=${at.names.get(each.layer) ?? nameOf(each.layer)} @input=${(event) => at.names.set(each.layer, event.target.value)}>`;
+  if (!SAID[saidOf(use)]) return nothing;
+  const [words, us, metric] = SAID[saidOf(use)];
+  return html`<label for=${`drawn-size-${k}`}>${words}</label> <input id=${`drawn-size-${k}`} autocomplete="off" placeholder=${`e.g. ${job.units === "metric" ? metric : us}`} .value=${at.sizes.get(each.layer) ?? ""} @input=${(event) => at.sizes.set(each.layer, event.target.value)}>`;
+}
+
 function layers() {
   const found = at.found;
   const isReady = [...at.taken.values()].includes("outline");
-  return html`<table><caption>Layers of ${found.file}${found.unit ? `, drawn in ${found.unit}` : ""}</caption><thead><tr><th scope="col">Layer</th><th scope="col">Holds</th><th scope="col">Is</th></tr></thead><tbody>
+  return html`<table><caption>Layers of ${found.file}${found.unit ? `, drawn in ${found.unit}` : ""}</caption><thead><tr><th scope="col">Layer</th><th scope="col">Holds</th><th scope="col">Taken for</th></tr></thead><tbody>
     ${found.layers.map((each, k) => html`<tr><th scope="row">${each.layer}</th><td>${each.holds}</td><td><select aria-label=${`${each.layer} is`} @change=${(event) => { at.taken.set(each.layer, event.target.value); redraw(); }}>
       <option value="" ?selected=${!at.taken.get(each.layer)}>left out</option>${at.uses.map(([use, words]) => html`<option value=${use} ?selected=${at.taken.get(each.layer) === use}>${words}</option>`)}</select>
-      ${at.taken.get(each.layer) === "outline" ? html`<label for=${`drawn-name-${k}`}>named</label> <input id=${`drawn-name-${k}`} autocomplete="off" .value=${at.names.get(each.layer) ?? nameOf(each.layer)} @input=${(event) => at.names.set(each.layer, event.target.value)}>` : nothing}</td></tr>`)}</tbody></table>
+      ${more(each, k)}</td></tr>`)}</tbody></table>
     <div class="fields"><div class="field"><label for="drawn-unit">Unit of the drawing</label><select id="drawn-unit" @change=${(event) => { at.unit = event.target.value; }}>${UNITS.map(([unit, words]) => html`<option value=${unit} ?selected=${at.unit === unit}>${words}</option>`)}</select></div>
     <p class="field"><button type="button" ?disabled=${!isReady} @click=${take}>${isReady ? "Take these layers" : "Say which layer is the outline"}</button></p></div>`;
 }

@@ -69,6 +69,8 @@ export const ownFaults = (block) => {
 
 export const hasFaults = (block) => block.faults.length > 0 || ["fields", "blocks", "items"].some((name) => (block[name] || []).some((each) => each.faults?.length || hasFaults(each)));
 
+export const countFaults = (block) => (block ? block.faults.length + ["fields", "blocks", "items"].flatMap((name) => block[name] || []).reduce((sum, each) => sum + countFaults(each), 0) : 0);
+
 const folds = new Set(); // paths of the blocks that began folded
 const unfolded = new Set(); // those of them that stand open
 
@@ -102,7 +104,7 @@ const adding = new Map();
 const of = (path) => { if (!adding.has(path)) adding.set(path, {}); return adding.get(path); };
 
 // The form for one more item.  more(values): what else can be done in it.
-export function adder(list, more) {
+export function adder(list, more, isFirst = !list.items?.length) {
   const values = of(list.path);
   const kind = values.kind ?? list.template.fields?.find((each) => each.key === "kind")?.value;
   const shown = (list.template.fields || []).filter((each) => !each.of?.length || each.of.includes(kind));
@@ -118,7 +120,7 @@ export function adder(list, more) {
   }
   const id = idOf(`${list.path}-new`);
   return html`<form class="adder" novalidate @submit=${add} aria-label=${`One more: ${list.name}`}>
-    <p class="hint next">${list.items?.length ? "One more, if there is one" : "The first one"}</p>
+    <p class="hint next">${isFirst ? "The first one" : "One more, if there is one"}</p>
     <div class="fields">${isNamed ? html`<div class="field"><label for=${`${id}-name`}>Name</label><input id=${`${id}-name`} autocomplete="off" .value=${live(values.__name ?? list.template.key)} @input=${(event) => { values.__name = event.target.value; }}></div>` : nothing}
       ${shown.map((each) => gathered(each, values, `${list.path}-new`))}
       <p class="field">${more?.(values, kind) ?? nothing}<button class="add">Add</button></p></div></form>`;

@@ -3,16 +3,19 @@
 import { html, nothing, render, svg } from "../lit/lit-html.js";
 import { get } from "../core/api.js";
 import { editMade, job } from "../core/job.js";
-import { now, redraw } from "./state.js";
+import { putInside, putName, putSide, sheetOf, turnOf } from "./labels.js";
+import { chosenOf, now, redraw } from "./state.js";
 
 const [PAD, NARROW_PAD] = [54, 38];
 const NARROW = 420; // px: less is written on a plan as narrow as a phone
 const MOST_SIDES = 400; // a curve cut into more is drawn as one line
+const MOST_CLEARED = 200; // words keep clear of the lines of so many
 const FAR = 12; // steps at once with the shift key
 const MOVES = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 const holder = document.createElement("div");
 holder.className = "plan";
 let scale = null;
+let labels = null; // where its words stand
 let pointed = null; // the last answer about a place pointed at
 let dragged = null;
 let isAsking = false;
@@ -45,23 +48,100 @@ function kindLines(from, to, out, kind) {
   return line(from, to, { metal_edge: "metal", ridge: "centre", valley: "phantom", tie_in: "dashed-heavy" }[kind] || "dotted");
 }
 
+// Sides that lie on one another are one edge, of one kind: they are chosen together.
 export function chooseSide(place, side) {
-  if (now.area !== place) { now.area = place; now.sides.clear(); }
-  if (!now.sides.delete(side)) now.sides.add(side);
+  now.area = place;
+  const isOn = !chosenOf(place).has(side);
+  for (const [area, number] of [[place, side], ...sameEdge(place, side)]) {
+    const sides = chosenOf(area);
+    sides[isOn ? "add" : "delete"](number);
+    now.sides.set(area, sides);
+  }
   redraw();
+}
+
+const isAt = (one, two) => Math.hypot(one[0] - two[0], one[1] - two[1]) < 1; // mm
+
+function sameEdge(place, number) {
+  const own = now.outline.areas.find((area) => area.place === place)?.sides[number - 1];
+  if (!own) return [];
+  return now.outline.areas.filter((area) => area.place !== place).flatMap((area) => area.sides.filter((side) => (isAt(side.from, own.to) && isAt(side.to, own.from)) || (isAt(side.from, own.from) && isAt(side.to, own.to))).map((side) => [area.place, side.side]));
 }
 
 function sideDrawn(area, side) {
   const [from, to] = [scale.at(side.from), scale.at(side.to)];
-  const middle = [(from[0] + to[0]) / 2 + side.out[0] * 22, (from[1] + to[1]) / 2 + side.out[1] * 22];
-  const isChosen = now.area === area.place && now.sides.has(side.side);
-  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
-  const turn = Math.abs(to[0] - from[0]) < 1 ? -90 : 0;
+  const key = `side-${area.place}-${side.side}`;
+  const [number, words] = [labels.at(`${key}-no`), labels.at(`${key}-length`)];
+  const isChosen = chosenOf(area.place).has(side.side);
   return svg`<g class="side ${isChosen ? "is-chosen" : ""} ${over === side.side && now.area === area.place ? "is-over" : ""}" role="button" aria-pressed=${isChosen} aria-label=${`Side ${side.side} of ${area.name}, ${side.length} ${side.way}, ${side.words}`}
-    tabindex=${tabOf(`side-${area.place}-${side.side}`)} data-key=${`side-${area.place}-${side.side}`} @click=${() => { if (!now.pick) chooseSide(area.place, side.side); }}>
-    ${line(from, to, "hit")}${isChosen ? line(from, to, "chosen") : nothing}${kindLines(from, to, side.out, side.kind)}
-    ${length > 26 && (scale.width > NARROW || area.place === now.area) ? svg`<circle class="number" cx=${middle[0]} cy=${middle[1]} r="10"/><text x=${middle[0]} y=${middle[1] + 4} class="no">${side.side}</text>` : nothing}
-    ${length > 90 && (scale.width > NARROW || now.outline.areas.length === 1) ? svg`<text class="length" transform=${`translate(${middle[0] + side.out[0] * 19},${middle[1] + side.out[1] * 19 }) rotate(${turn})`}>${side.length}</text>` : nothing}</g>`;
+    tabindex=${tabOf(key)} data-key=${key} @click=${() => { if (!now.pick) chooseSide(area.place, side.side); }}>
+    ${line(from, to, "hit")}${isChosen ? line(from, to, "chosen") : nothing}${isDrawnAlready(area, side) ? nothing : kindLines(from, to, side.out, side.kind)}
+    ${number ? svg`<circle class="number" cx=${number[0]} cy=${number[1]} r="10"/><text x=${number[0]} y=${number[1] + 4} class="no">${side.side}</text>` : nothing}
+    ${words ? svg`<text class="length" transform=${`translate(${words[0]},${words[1]}) rotate(${turnOf(from, to)})`}>${side.length}</text>` : nothing}</g>`;
+}
+
+// An edge that two areas share is drawn once; twice, dashes of one fill the gaps of the other.
+const isDrawnAlready = (area, side) => area.sides.length <= MOST_CLEARED && sameEdge(area.place, side.side).some(([place, number]) => place < area.place && now.outline.areas[place].sides[number - 1].kind === side.kind);
+
+// The words of the plan put where they are clear of one another: the area at hand first, in it what is chosen by.
+function lettered() {
+  const sheet = sheetOf(scale.width, scale.height);
+  const isWide = scale.width > NARROW;
+  const inOrder = [...now.outline.areas].sort((one, two) => (two.place === now.area) - (one.place === now.area));
+  const things = inOrder.flatMap((area) => [...area.openings, ...area.pipes, ...area.drains].map((thing) => [area, thing, ...extentOf(thing)]));
+  sheet.block([scale.width - 20, 26], [24, 40]); // north
+  things.forEach(([, , middle, size]) => sheet.block(middle, size));
+  const sides = inOrder.filter((area) => area.sides.length <= MOST_SIDES).flatMap((area) => area.sides.map((side) => [area, side, scale.at(side.from), scale.at(side.to)]));
+  if (sides.length <= MOST_CLEARED) sides.forEach(([, , from, to]) => sheet.line(from, to));
+  for (const [area, side, from, to] of sides) {
+    const long = Math.hypot(to[0] - from[0], to[1] - from[1]);
+    if (long > 26 && (isWide || area.place === now.area)) putSide(sheet, `side-${area.place}-${side.side}`, [from, to], side.out, { number: true });
+  }
+  for (const [area, thing, middle, size] of things) {
+    if (!(isWide || (thing.ring && area.place === now.area))) continue;
+    const isInside = thing.ring && size[0] > thing.name.length * 8 + 4 && size[1] > 18;
+    if (isInside) sheet.put(keyOf(thing), [middle], [0, 0]);
+    else putName(sheet, keyOf(thing), middle, thing.name, size, nameAtSide(area, thing, middle));
+  }
+  for (const [area, side, from, to] of sides) {
+    const long = Math.hypot(to[0] - from[0], to[1] - from[1]);
+    if (long > 90 && (isWide || now.outline.areas.length === 1)) putSide(sheet, `side-${area.place}-${side.side}`, [from, to], side.out, { length: side.length });
+  }
+  for (const area of inOrder) {
+    if (!area.corners.length || !isWide) continue;
+    const ring = area.corners.map(scale.at);
+    if (now.outline.areas.length > 1) putInside(sheet, `name-${area.place}`, ring, [area.name.length * 9 + 4, 18]);
+    if (!area.fall) continue;
+    putInside(sheet, `fall-${area.place}`, ring, fallSize(area.fall));
+    if (!sheet.at(`fall-${area.place}`)) putInside(sheet, `arrow-${area.place}`, ring, fallSize({ ...area.fall, words: "" }));
+  }
+  return sheet;
+}
+
+const keyOf = (thing) => `thing-${thing.path}-${thing.name}`;
+
+// Middle and size of a thing as it is drawn [px].
+function extentOf(thing) {
+  if (!thing.ring) { const half = Math.max(8, (thing.radius ?? 0) * scale.by); return [scale.at(thing.at), [2 * half, 2 * half]]; }
+  const ring = thing.ring.map(scale.at);
+  const across = (k) => Math.max(...ring.map((p) => p[k])) - Math.min(...ring.map((p) => p[k]));
+  return [middleOf(ring), [across(0), across(1)]];
+}
+
+// The way water runs, drawn as an arrow with the slope beside it.
+const ARROW = 34;
+const fallSize = ({ way, words }) => [Math.abs(way[0]) * ARROW + words.length * 7.2 + 12, Math.max(Math.abs(way[1]) * ARROW + 8, 14)];
+
+function fallDrawn(area) {
+  const worded = labels.at(`fall-${area.place}`);
+  const at = worded ?? labels.at(`arrow-${area.place}`);
+  if (!area.fall || !at) return nothing;
+  const [wide] = fallSize(area.fall);
+  const [x, y] = worded ? [at[0] - wide / 2 + (Math.abs(area.fall.way[0]) * ARROW) / 2 + 6, at[1]] : at;
+  const [dx, dy] = [area.fall.way[0] * ARROW / 2, area.fall.way[1] * ARROW / 2];
+  const head = ([a, b]) => `${x + dx - a * 9 - b * 4},${y + dy - b * 9 + a * 4} ${x + dx - a * 9 + b * 4},${y + dy - b * 9 - a * 4}`;
+  return svg`<g class="fall"><line x1=${x - dx} y1=${y - dy} x2=${x + dx} y2=${y + dy}/><polygon points=${`${x + dx},${y + dy} ${head(area.fall.way)}`}/>
+    ${worded ? svg`<text x=${at[0] + wide / 2 - area.fall.words.length * 3.6} y=${y + 4}>${area.fall.words}</text>` : nothing}</g>`;
 }
 
 function shapeOf(thing) {
@@ -72,23 +152,20 @@ function shapeOf(thing) {
   return svg`<circle class="drain" cx=${x} cy=${y} r="6"/><path class="drain-cross" d=${`M${x - 4} ${y - 4}l8 8m0 -8l-8 8`}/>`;
 }
 
-// The name stands in an opening that holds it, else above; of a drain in a side, on the roof's side of it.
-function nameAt(area, thing, y) {
+// Of a drain in a side the name stands on the roof's side of it.
+function nameAtSide(area, thing, [x, y]) {
   const side = area.sides[thing.side - 1];
-  if (side) return side.out[1] < -0.5 ? y + 20 : y - 10;
-  if (!thing.ring) return y - 10;
-  const ring = thing.ring.map(scale.at);
-  const [wide, top] = [Math.max(...ring.map((p) => p[0])) - Math.min(...ring.map((p) => p[0])), Math.min(...ring.map((p) => p[1]))];
-  return wide > thing.name.length * 8 ? y + 4 : top - 5;
+  return side ? [x, side.out[1] < -0.5 ? y + 16 : y - 16] : null;
 }
 
 function thingDrawn(area, thing) {
   const [x, y] = thing.ring ? middleOf(thing.ring.map(scale.at)) : scale.at(thing.at);
-  const key = `thing-${thing.path}-${thing.name}`;
-  const isFixed = !thing.path.startsWith("roof");
+  const key = keyOf(thing);
+  const name = labels.at(key);
+  const isFixed = thing.is_drawn;
   return svg`<g class="thing ${isFixed ? "is-fixed" : ""}" role="button" tabindex=${tabOf(key)} data-key=${key} aria-label=${`${thing.name}, ${thing.kind.replaceAll("_", " ")}${isFixed ? ", drawn" : "; arrow keys move it"}`}
     @pointerdown=${(event) => { if (!isFixed) grab(event, area, thing); }} @keydown=${(event) => { if (!isFixed) stepped(event, thing); }}>
-    <rect class="hit-area" x=${x - 14} y=${y - 14} width="28" height="28"/>${shapeOf(thing)}${scale.width > NARROW || (thing.ring && area.place === now.area) ? svg`<text class="name" x=${x} y=${nameAt(area, thing, y)}>${thing.name}</text>` : nothing}</g>`;
+    <rect class="hit-area" x=${x - 14} y=${y - 14} width="28" height="28"/>${shapeOf(thing)}${name ? svg`<text class="name" x=${name[0]} y=${name[1] + 4}>${thing.name}</text>` : nothing}</g>`;
 }
 
 const middleOf = (ring) => [(Math.min(...ring.map((p) => p[0])) + Math.max(...ring.map((p) => p[0]))) / 2, (Math.min(...ring.map((p) => p[1])) + Math.max(...ring.map((p) => p[1]))) / 2];
@@ -97,11 +174,10 @@ function areaDrawn(area) {
   const corners = area.corners.map(scale.at);
   if (!corners.length) return nothing;
   const things = [...area.openings, ...area.pipes, ...area.drains];
-  return svg`<g class="area ${area.place === now.area ? "is-at-hand" : ""}">
-    ${area.is_whole ? svg`<path class="field-of" d=${`${path(corners)}Z`}/>` : nothing}
+  return svg`<g class="area">
     ${area.sides.length > MOST_SIDES ? svg`<path class="many" d=${path(corners) + (area.is_whole ? "Z" : "")}/>` : area.sides.map((side) => sideDrawn(area, side))}
     <path class="start" d=${`M${corners[0][0] - 5} ${corners[0][1]}h10M${corners[0][0]} ${corners[0][1] - 5}v10`}/>
-    ${now.outline.areas.length > 1 && scale.width > NARROW ? svg`<text class="area-name" x=${middleOf(corners)[0]} y=${middleOf(corners)[1]}>${area.name}</text>` : nothing}
+    ${labels.at(`name-${area.place}`) ? svg`<text class="area-name" x=${labels.at(`name-${area.place}`)[0]} y=${labels.at(`name-${area.place}`)[1] + 5}>${area.name}</text>` : nothing}${fallDrawn(area)}
     ${area.walk?.gap.length ? gapDrawn(area) : nothing}${things.map((thing) => thingDrawn(area, thing))}</g>`;
 }
 
@@ -128,10 +204,11 @@ export function drawPlan() {
   const box = now.outline.box;
   if (!box) return render(html`<p class="hint empty">The outline is drawn here as it is measured, with north up.</p>`, holder);
   scale = scaleOf(box);
+  labels = lettered();
   const words = pointed ? `${pointed.at}: ${pointed.words}` : now.pick ? `Point: ${now.pick.words}. Escape leaves it.` : "";
   render(html`<svg role="group" aria-label="Plan of the roof, north up" width=${scale.width} height=${scale.height} class=${now.pick ? "is-pointing" : ""}
     @pointermove=${moved} @pointerup=${dropped} @pointercancel=${leave} @click=${taken} @keydown=${keyed} @focusin=${focused}>
-    ${now.outline.areas.map(areaDrawn)}${pointedDrawn()}
+    ${now.outline.areas.filter((area) => area.is_whole && area.corners.length).map((area) => svg`<path class="field-of ${area.place === now.area ? "is-at-hand" : ""}" d=${`${path(area.corners.map(scale.at))}Z`}/>`)}${now.outline.areas.map(areaDrawn)}${pointedDrawn()}
     <g class="north" transform=${`translate(${scale.width - 20},30)`} aria-hidden="true"><path d="M0 -16l5 12h-10z"/><text y="10">N</text></g></svg>
     <p class="said hint" role="status">${words}</p>`, holder);
 }

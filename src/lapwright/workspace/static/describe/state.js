@@ -8,7 +8,7 @@ export const now = {
   outline: null,
   walks: [], // each area's walk as the file has it
   area: 0,
-  sides: new Set(), // numbers of the sides chosen, of the area at hand
+  sides: new Map(), // an area's place -> numbers of its sides that are chosen
   typed: new Map(), // path -> {value, isSaved}
   failed: new Map(), // path -> faults of an edit that could not be made
   pick: null, // what a place is being pointed for: {kind, path, words, done(place)}
@@ -55,6 +55,7 @@ async function take() {
   Object.assign(now, { form, outline, walks });
   saved.forEach(([path, typed]) => { if (now.typed.get(path) === typed) now.typed.delete(path); });
   now.area = Math.min(now.area, Math.max(0, outline.areas.length - 1));
+  now.sides = new Map(outline.areas.map((area) => [area.place, new Set([...chosenOf(area.place)].filter((side) => side <= area.sides.length))]));
   told.dispatchEvent(new Event("loaded"));
   redraw();
 }
@@ -108,6 +109,10 @@ export function faultsOf(refusal) {
   if (refusal.faults?.length) return refusal.faults;
   return [{ key: "", plain: refusal.message, needs: "", read: "", write: "", value: "" }];
 }
+
+// The sides chosen of an area; of all areas, which one form speaks of at once.
+export const chosenOf = (place) => now.sides.get(place) ?? new Set();
+export const chosen = () => [...now.sides].filter(([, sides]) => sides.size).sort(([one], [two]) => one - two);
 
 export const areaNow = () => now.outline?.areas[now.area] || null;
 export const stepOf = (key) => now.form.steps.find((step) => step.key === key);

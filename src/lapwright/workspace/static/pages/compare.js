@@ -9,7 +9,7 @@ import { differing, sides } from "../compare/sides.js";
 const page = document.getElementById("compare");
 render(html`<form id="choose" novalidate></form><div id="working"></div><p id="heard" class="hidden-words" role="status"></p><section id="sides" aria-label="Both versions"></section>`, page);
 const at = (id) => document.getElementById(id);
-const state = { way: "what-if", file: "", step: "", values: {}, wrong: {}, listed: null, found: null, stop: null };
+const state = { way: "what-if", file: "", step: "", values: {}, wrong: {}, listed: null, found: null, stop: null, kept: "" };
 
 function choose() {
   render(chooser(state, choose), at("choose"));
@@ -33,7 +33,7 @@ async function compare() {
   choose();
   try {
     render(nothing, at("sides"));
-    working("asked…");
+    working("being worked out…");
     const found = await view(job.name, "compare", asked(state), { signal: mine.signal, tell: (words) => state.stop === mine && working(words) });
     if (state.stop !== mine) return;
     state.found = found;
@@ -64,6 +64,7 @@ async function keep() {
     await edit(words.slice(0, 200), edits);
     state.values = {};
     render(html`<p class="notice" role="status">It is the job now. “Take back” above undoes it.</p>`, at("sides"));
+    state.kept = job.digest;
     at("sides").setAttribute("tabindex", "-1");
     at("sides").focus();
   } catch (refusal) {
@@ -72,6 +73,10 @@ async function keep() {
 }
 
 async function load() {
+  if (state.kept && job.digest !== state.kept) { // what was said of it holds no longer
+    state.kept = "";
+    render(nothing, at("sides"));
+  }
   try {
     state.listed = await get(`${job.address}/versions`);
     state.file ||= state.listed.files[0]?.name ?? "";

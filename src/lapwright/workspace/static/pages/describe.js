@@ -3,7 +3,7 @@
 import { html, nothing, render } from "../lit/lit-html.js";
 import { job, on } from "../core/job.js";
 import { tellRefusal } from "../core/show.js";
-import { block, body, fields, hasFaults, ownFaults, starts, wrongs } from "../describe/fields.js";
+import { block, body, countFaults, fields, hasFaults, ownFaults, starts, wrongs } from "../describe/fields.js";
 import { drawPlan, planHolder } from "../describe/plan.js";
 import { drawings } from "../describe/drawings.js";
 import { keepButton, sheetList } from "../describe/sheets.js";
@@ -28,13 +28,17 @@ function index() {
 
 function choose(place) {
   now.area = place;
-  now.sides.clear();
   redraw();
 }
 
-function areaTabs() {
+// The areas, each with what of it is to be put right in a step; what is said of a whole one is shown though it is not at hand.
+function areaTabs(key) {
   if (now.outline.areas.length < 2) return nothing;
-  return html`<p class="ways" role="group" aria-label="Area at hand">${now.outline.areas.map((area) => html`<button type="button" aria-pressed=${area.place === now.area} @click=${() => choose(area.place)}>${area.name}</button>`)}</p>`;
+  const wrong = (area) => countFaults(areaBlock(key, area.place));
+  const said = (area) => { const all = areaBlock(key, area.place); return all ? [...all.faults, ...all.blocks.flatMap((each) => each.faults)] : []; };
+  const others = now.outline.areas.filter((area) => area.place !== now.area && said(area).length);
+  return html`<p class="ways" role="group" aria-label="Area at hand">${now.outline.areas.map((area) => html`<button type="button" aria-pressed=${area.place === now.area} @click=${() => choose(area.place)}>${area.name}${wrong(area) ? html` <span class="count">▲ ${wrong(area)}</span>` : nothing}</button>`)}</p>
+    ${others.map((area) => html`<p>${area.name}: ${wrongs(said(area), `other-${key}-${area.place}`)}</p>`)}`;
 }
 
 async function addArea() {
@@ -50,7 +54,7 @@ function roof() {
   const area = areaNow();
   const block = area && areaBlock("roof", area.place);
   const drawn = now.form.steps[0].blocks.find((each) => each.path === "areas");
-  return html`${area && block ? html`${areaTabs()}${ownFaults(block)}${outlineOf(area)}${fields(block.fields)}
+  return html`${area && block ? html`${areaTabs("roof")}${ownFaults(block)}${outlineOf(area)}${fields(block.fields)}
     <p class="ways"><button type="button" @click=${addArea}>Add another area</button> <button type="button" @click=${() => make(`${area.name} taken out`, [{ edit: "drop", path: `roof[${area.place}]` }], "step-roof")}>Take out ${area.name}</button></p>`
     : html`<p>An area is a plane of the roof, or several that fill one outline.</p><p class="ways"><button type="button" class="main" @click=${addArea}>Add the first area</button></p>`}${drawings()}${drawn ? html`<details class="part" ?open=${hasFaults(drawn)}><summary>Layers taken from ${drawn.fields.find((each) => each.value)?.value || "a drawing"}</summary>${ownFaults(drawn)}${body(drawn)}</details>` : nothing}`;
 }
@@ -58,7 +62,7 @@ function roof() {
 function falls() {
   const area = areaNow();
   const block = area && areaBlock("falls", area.place);
-  return block ? html`${areaTabs()}${ownFaults(block)}${body(block)}` : html`<p class="hint">Said of each area.</p>`;
+  return block ? html`${areaTabs("falls")}${ownFaults(block)}${body(block)}` : html`<p class="hint">Said of each area.</p>`;
 }
 
 const EXTRA = {
@@ -66,7 +70,7 @@ const EXTRA = {
   weather: (each) => html`${weather(each)}${fields(each.fields)}`,
 };
 
-const OWN = { roof, edges: () => html`${areaTabs()}${edges()}`, standing: () => html`${areaTabs()}${standing()}`, falls };
+const OWN = { roof, edges: () => html`${areaTabs("edges")}${edges()}`, standing: () => html`${areaTabs("standing")}${standing()}`, falls };
 
 function section(step, number) {
   const failed = now.failed.get(`step-${step.key}`) || [];
@@ -88,12 +92,27 @@ function drawBeside() {
   if (shown === "plan") drawPlan();
 }
 
+// Where whoever types is: the control that has the keyboard, else the first heading in sight.  Lines come and go above
+// it as things are given; it stays where it is on the screen.
+function anchor() {
+  const isSeen = (each) => { const box = each.getBoundingClientRect(); return box.bottom > 0 && box.top < window.innerHeight; };
+  const at = document.activeElement;
+  return steps.contains(at) && isSeen(at) ? at : [...steps.querySelectorAll("h2")].find(isSeen);
+}
+
 function draw() {
   if (!now.form) return;
+  const held = anchor();
+  const top = held?.getBoundingClientRect().top;
+  drawSteps();
+  if (held?.isConnected) window.scrollBy({ top: held.getBoundingClientRect().top - top, behavior: "instant" });
+  drawBeside();
+}
+
+function drawSteps() {
   render(html`${index()}${now.form.faults.length ? html`<p>${wrongs(now.form.faults, "form-wrong")}</p>` : nothing}
     ${now.form.steps.map((step, k) => section(step, k + 1))}
     <p class="ways"><a class="button" href=${`/jobs/${encodeURIComponent(job.name)}/roof`}>${now.form.missing ? `${now.form.missing} to put right before the roof is laid` : "See the roof laid"}</a></p>`, steps);
-  drawBeside();
 }
 
 async function load() {
