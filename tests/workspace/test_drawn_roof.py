@@ -289,3 +289,29 @@ def test_the_index_stays_in_sight(page: Page, office: Served) -> None:
         "each => each.getBoundingClientRect().bottom"
     )
     assert head >= index
+
+
+def test_an_address_leads_to_a_drawn_curbs_height(page: Page, office: Served) -> None:
+    """A check that lacks the height of the office's curbs leads to the office's first, whose field is ready."""
+    described(page, office, "lead-drawn")
+    page.goto(f"{office.url}/jobs/lead-drawn/describe#at=areas.layers.Office.openings.CURBS.height")
+    expect(page.get_by_label("Height above the roof: CURBS-3")).to_be_focused()
+
+
+def test_an_address_opens_the_fold_that_a_field_is_in(page: Page, office: Served) -> None:
+    """A price stands in a fold: it is opened, and the field is ready; others stand open."""
+    described(page, office, "lead-fold")
+    page.goto(f"{office.url}/jobs/lead-fold/describe#at=prices.primer")
+    expect(page.get_by_label("A pail of primer")).to_be_focused()
+    page.goto(f"{office.url}/jobs/lead-fold/describe#at=crew.fire_watch")
+    expect(page.get_by_label("Fire watch")).to_be_focused()
+
+
+def test_what_is_still_to_be_given_leads_to_its_step(page: Page, office: Served) -> None:
+    """A new job can't be planned: each thing that lacks is told in words, and leads to where it is given."""
+    office.job("just-begun", "job: {name: Just begun}\nunits: us\n")
+    page.goto(f"{office.url}/jobs/just-begun")
+    page.get_by_role("link", name="the areas of the roof, each a plane").click()
+    expect(page.get_by_role("button", name="Add the first area")).to_be_focused()
+    page.goto(f"{office.url}/jobs/just-begun")
+    expect(page.get_by_role("alert")).not_to_contain_text("write:")

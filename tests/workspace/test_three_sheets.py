@@ -140,3 +140,22 @@ def test_a_check_has_its_address(page: Page, office: Served) -> None:
     assert Axe().run(page).violations_count == 0
     page.get_by_role("button", name="open or fold all").first.click()
     assert Axe().run(page).violations_count == 0
+
+
+def test_what_a_check_lacks_leads_to_its_field(page: Page, office: Served) -> None:
+    """An unknown check names what to supply in words; each leads to the field that takes it, ready to be typed in."""
+    office.job("checks-lead", PLANNED)
+    open_sheet(page, office, "checks-lead", "checks")
+    page.get_by_role("button", name=re.compile("unknown$")).click(timeout=60_000)
+    page.locator("section.list details > summary").first.click()
+    links = page.locator("details[open] dd li a")
+    expect(links.first).to_be_visible()
+    wanted = {words: links.filter(has_text=words).first for words in links.all_inner_texts()}
+    words = next(iter(wanted))
+    assert "[" not in words
+    wanted[words].click()
+    expect(page).to_have_url(re.compile("describe#at="))
+    label = words.rpartition(": ")[2]
+    expect(page.locator("*:focus")).to_be_visible()
+    focused = page.evaluate("document.activeElement.labels?.[0]?.textContent ?? document.activeElement.textContent")
+    assert label.lower() in focused.lower()

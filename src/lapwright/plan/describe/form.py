@@ -103,7 +103,7 @@ def form_json(ask: JobAsk) -> Json:
 
 def step_json(step: Step, typed: Typed) -> Json:
     """One step with its blocks; those of the roof are made area by area."""
-    head: Json = {"key": step.key, "name": step.name, "about": step.about, "idle": "", "faults": []}
+    head: Json = {"key": step.key, "name": step.name, "about": step.about, "idle": "", "faults": [], "keys": step.keys}
     if step.key in AREA_KEYS:
         blocks = _area_blocks(AREA_KEYS[step.key], typed)
         if step.key == "roof" and "areas" in typed:

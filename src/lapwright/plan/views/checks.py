@@ -7,6 +7,8 @@ from types import MappingProxyType
 
 from lapwright.packet.pages.backing import check_pages, note_page, rule_page
 from lapwright.packet.pages.lookup import open_book
+from lapwright.plan.describe.typed import typed_job
+from lapwright.plan.describe.where import asked_for
 from lapwright.plan.desk.stages import JobAsk, Stages
 from lapwright.plan.views.registry import Json, Tell
 
@@ -35,7 +37,12 @@ def view(stages: Stages, ask: JobAsk, options: Mapping[str, str], tell: Tell) ->
     Raises: Refused with every fault
     """
     book = open_book(stages.checked(ask, tell))
-    return {"groups": grouped(check_pages(book)), "rules": rule_page(book), "notes": note_page(book)}
+    typed = typed_job(ask.text, file=ask.path.name)
+    pages = [
+        {**page, "fields": asked_for(check.supply, typed)}
+        for page, check in zip(check_pages(book), book.paper.checks, strict=True)
+    ]
+    return {"groups": grouped(pages), "rules": rule_page(book), "notes": note_page(book)}
 
 
 def grouped(checks: list[Json]) -> list[Json]:

@@ -4,9 +4,15 @@ import { html, nothing, render } from "../lit/lit-html.js";
 import { view } from "./api.js";
 import { job, on } from "./job.js";
 
+// What is not given yet has a field that takes it; the file's own words for it help nobody who describes a job.
+const MISSING = /^the key [^:]+: /;
+const isMissing = (fault) => !fault.read && MISSING.test(fault.needs);
+
 // The faults of a job, each with where it stands and what to write.
 export function faultList(faults) {
-  return html`<ul class="faults">${faults.map((fault) => html`<li>
+  const sheet = `/jobs/${encodeURIComponent(job.name)}`;
+  return html`<ul class="faults">${faults.map((fault) => isMissing(fault) ? html`<li>still to be given:
+    <a href=${`${sheet}/describe#at=${encodeURIComponent(fault.key)}`}>${fault.needs.replace(MISSING, "")}</a></li>` : html`<li>
     ${fault.key ? html`<a href="/jobs/${encodeURIComponent(job.name)}/file#line-${fault.line}"><code>${fault.key}</code></a>` : nothing}
     ${fault.line ? html`<span class="hint">line ${fault.line}</span>` : nothing}
     needs ${fault.needs}${fault.read ? html`; read: <code>${fault.read}</code>` : nothing}

@@ -85,7 +85,7 @@ export function standing() {
   const block = areaBlock("standing", area.place);
   if (!block) return nothing;
   const ways = (list, item, name) => pointButton("Point at its place", () => pointOld(item, name));
-  return html`${ownFaults(block)}${block.blocks.map((list) => html`<fieldset class="part"><legend>${list.name}</legend><p class="hint">${list.meaning}</p>${ownFaults(list)}
+  return html`${ownFaults(block)}${block.blocks.map((list) => html`<fieldset class="part" data-list=${list.key}><legend>${list.name}</legend><p class="hint">${list.meaning}</p>${ownFaults(list)}
     ${shownDrawn(area, list).length ? drawnOnes(list, shownDrawn(area, list)) : nothing}
     ${list.items.filter((item) => !shownDrawn(area, list).some((thing) => itemOfThing(list, thing) === item)).map((item) => itemOf(list, item, { ways }))}
     ${adder(list, (values, kind) => (area.corners.length ? pointButton("Point at its place", () => pointNew(values, kind)) : nothing), !list.items.length && !area[list.key].length)}</fieldset>`)}`;

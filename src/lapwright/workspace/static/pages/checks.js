@@ -2,6 +2,7 @@
 // calculation sheet and has an address of its own: checks#wind.uplift-3.
 import { html, nothing, render } from "../lit/lit-html.js";
 import { repeat } from "../lit/directives/repeat.js";
+import { job } from "../core/job.js";
 import { show } from "../core/show.js";
 import { table } from "../core/table.js";
 
@@ -16,7 +17,7 @@ function sheet(check) {
   const isOpen = state.open.has(check.id);
   const toggle = (event) => { if (event.target.open !== state.open.has(check.id)) { state.open[event.target.open ? "add" : "delete"](check.id); redraw(); } };
   return html`<details id=${check.id} ?open=${isOpen} @toggle=${toggle}><summary><span class="status ${check.status}">${WORDS[check.status]}</span> ${check.title}</summary>
-    ${isOpen ? html`<div class="calc"><dl>${row("asked", check.asked)}${row("given", check.given)}${row("to supply", check.supply)}</dl>
+    ${isOpen ? html`<div class="calc"><dl>${row("asked", check.asked)}${row("given", check.given)}${row("to supply", check.fields.length ? html`<ul>${check.fields.map((each) => html`<li><a href=${`/jobs/${encodeURIComponent(job.name)}/describe#at=${encodeURIComponent(each.key)}`}>${each.words}</a></li>`)}</ul>` : "")}</dl>
     ${check.notes.map((note) => html`<p>${note}</p>`)}
     ${table(check.steps, `Steps: ${check.title}`)}
     <dl>${row("verdict", check.verdict)}${row("source", check.source)}${row("to be confirmed by", check.confirm)}${row("address", html`<a href="#${check.id}">${check.id}</a>`)}</dl></div>` : nothing}</details>`;

@@ -3,7 +3,7 @@
 import { html, nothing, render } from "../lit/lit-html.js";
 import { job, on } from "../core/job.js";
 import { tellRefusal } from "../core/show.js";
-import { block, body, countFaults, fields, hasFaults, ownFaults, starts, wrongs } from "../describe/fields.js";
+import { block, body, countFaults, fields, hasFaults, idOf, ownFaults, starts, wrongs } from "../describe/fields.js";
 import { drawPlan, planHolder } from "../describe/plan.js";
 import { drawings } from "../describe/drawings.js";
 import { keepButton, sheetList } from "../describe/sheets.js";
@@ -115,10 +115,41 @@ function drawSteps() {
     <p class="ways"><a class="button" href=${`/jobs/${encodeURIComponent(job.name)}/roof`}>${now.form.missing ? `${now.form.missing} to put right before the roof is laid` : "See the roof laid"}</a></p>`, steps);
 }
 
+// The field that an address names, as a check does that lacks it: describe#at=roof[0].edges[1].height.  Where it is
+// not on the sheet, what stands above it, or what the plan shows there, is gone to.
+async function goTo() {
+  const asked = location.hash.startsWith("#at=") ? decodeURIComponent(location.hash.slice(4)) : "";
+  if (!asked) return;
+  const area = /^roof\[(\d+)\]/.exec(asked);
+  const drawn = /^areas\.layers\.("[^"]*"|[^.]+)\.(openings|pipes|drains)\b/.exec(asked);
+  if (area) now.area = Number(area[1]);
+  if (drawn) now.area = now.outline.areas.find((each) => each.name === drawn[1].replaceAll('"', ""))?.place ?? now.area;
+  draw();
+  const place = drawn ? document.querySelector(`#step-standing [data-list="${drawn[2]}"] input`) : nearest(asked);
+  if (!place) return;
+  for (let each = place.parentElement; each; each = each.parentElement) if (each.localName === "details") each.open = true;
+  await new Promise(requestAnimationFrame);
+  place.scrollIntoView({ block: "center" });
+  place.focus({ preventScroll: true });
+}
+
+function nearest(path) {
+  for (let at = path; at; at = at.replace(/(\.("[^"]*"|[^.[\]]+)|\[\d+\])$|^[^.[\]]+$/, "")) {
+    const found = document.getElementById(idOf(at)) ?? document.getElementById(`${idOf(at)}-more`);
+    if (found) return found;
+  }
+  const [top] = path.split(/[.[]/);
+  const step = now.form.steps.find((each) => each.keys.some((key) => key === top)) ?? now.form.steps.find((each) => each.keys.some((key) => key.startsWith(`${top}.`)));
+  return step ? document.querySelector(`#step-${step.key} :is(button, input, select)`) : null;
+}
+
+let isArrived = false;
+
 async function load() {
   try {
     await reload();
     render(nothing, told);
+    if (!isArrived) { isArrived = true; await goTo(); }
   } catch (refusal) {
     tellRefusal(told, refusal, load);
   }
@@ -130,6 +161,7 @@ const underIt = () => document.documentElement.style.setProperty("--beside", nar
 new ResizeObserver(underIt).observe(beside);
 narrow.addEventListener("change", underIt);
 
+window.addEventListener("hashchange", () => { if (now.form) goTo(); });
 onLoaded(forgetTyped);
 onDraw(draw);
 on("changed", load);
