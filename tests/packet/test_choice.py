@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
+import pytest
 from papers import shed
 
 from lapwright.layout.values import Choice
@@ -92,3 +93,14 @@ def test_the_cover_tells_rolls_and_end_laps_where_nothing_was_weighed() -> None:
     assert (
         "This layout has 3 rolls, the fewest there can be; 1 end lap, at most 1 over the fewest there can be." in told
     )
+
+
+@pytest.mark.parametrize(
+    ("currency", "each", "whole"), [("€", "€120.00", "€120"), ("CAD", "CAD 120.00", "CAD 120"), ("", "120.00", "120")]
+)
+def test_costs_are_in_the_money_of_the_job(currency: str, each: str, whole: str) -> None:
+    """A sign stands close to the amount, letters apart; without either the amount stands alone."""
+    paper = shed()
+    page = choice_page(dataclasses.replace(paper, head=dataclasses.replace(paper.head, currency=currency)))
+    assert page is not None
+    assert page["cost"]["rows"][0][2:4] == [each, whole]

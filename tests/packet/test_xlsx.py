@@ -183,3 +183,11 @@ def test_an_empty_job_opens() -> None:
     layout = dataclasses.replace(shed().layout, plies=(), details=(), laps=(), tjoints=(), rolls=())
     empty = book(shed(order=(), layout=layout, days=()))
     assert [sheet.max_row for sheet in empty] == [3] * 5
+
+
+def test_cost_columns_name_the_money() -> None:
+    """Euros where the job's prices are in euros; nothing where they name none."""
+    head = shed().head
+    euros, bare = (rows(shed(head=dataclasses.replace(head, currency=each)), "Order")[0] for each in ("€", ""))
+    assert list(euros[9:11]) == ["Price each, €", "Cost, €"]
+    assert list(bare[9:11]) == ["Price each", "Cost"]

@@ -214,3 +214,19 @@ def _prices(view: View) -> None:
             near = close_to(name, items)
             needs = f"a sheet of this file or one of {', '.join(GROUPS)}"
             view.tell(("prices", name), needs, f"{near}: {view.text(('prices', name))}" if near else "", at_key=True)
+    _one_money(view)
+
+
+def _one_money(view: View) -> None:
+    """Sums are made of prices, so those that say their money say the same."""
+    first: tuple[str, str] | None = None
+    for name in view.names(("prices",)):
+        money = view.value(("prices", name), read.currency)
+        if not money:
+            continue
+        if first is None:
+            first = (name, money)
+        elif money != first[1]:
+            amount = view.value(("prices", name), read.price)
+            write = f"the amount in {first[1]}; {amount:g} alone is taken as {first[1]}"
+            view.tell(("prices", name), f"one money for all prices; {first[0]} is in {first[1]}", write)

@@ -204,6 +204,14 @@ class Job(Part):
         """`letter` or `a4`."""
         return self.paper or ("letter" if self.units == "us" else "a4")
 
+    @property
+    def currency(self) -> str:
+        """The money that the prices are in, as the first sign or letters in them say; without any, `$` in a US job."""
+        table, _ = nearest(self._root, ("prices",))
+        rows = table.pairs.values() if isinstance(table, Table) and "prices" in self._root.pairs else ()
+        named = (read.currency(pair.value.value) for pair in rows if isinstance(pair.value, Text))
+        return next(filter(None, named), "$" if self.units == "us" else "")
+
     def stand(self, root: Table, places: Places, file: str) -> Job:
         """The job with the tree it was read from, so that `place` can answer."""
         self._root, self._places, self._file = root, places, file

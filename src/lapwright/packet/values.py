@@ -26,7 +26,7 @@ from lapwright.wind.values import ZoneMap
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """The title block.  units: us or metric; paper: letter or a4."""
+    """The title block.  units: us or metric; paper: letter or a4; currency: a sign, letters or nothing."""
 
     name: str
     number: str
@@ -37,6 +37,15 @@ class Head:
     file: str
     work: str = "new"
     currency: str = "$"
+
+    def money(self, amount: float, places: int = 2) -> str:
+        """An amount in the money of the job's prices: `$1,200.00`, `EUR 1,200.00`, bare where none is named."""
+        gap = " " if self.currency.isalpha() else ""
+        return f"{self.currency}{gap}{amount:,.{places}f}"
+
+    def of_money(self, what: str) -> str:
+        """What a column of money is called: `Cost, $`."""
+        return f"{what}, {self.currency}" if self.currency else what
 
 
 @dataclass(frozen=True, slots=True)

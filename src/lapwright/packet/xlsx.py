@@ -41,8 +41,7 @@ def order_sheet(paper: Paper, units: Units) -> Sheet:
         Column("Source", 32),
     ]
     if priced:
-        money = paper.head.currency
-        columns += [Column(f"Price each, {money}", 12), Column(f"Cost, {money}", 12, "sum")]
+        columns += [Column(paper.head.of_money("Price each"), 12), Column(paper.head.of_money("Cost"), 12, "sum")]
     columns.append(Column("Needed by", 40))
     rows = []
     for number, line in enumerate(paper.order, start=FIRST_ROW):

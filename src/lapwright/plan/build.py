@@ -119,4 +119,5 @@ def make_head(job: Job, file: str) -> Head:
         paper=job.paper_size,
         file=file,
         work=job.work or "",
+        currency=job.currency,
     )

@@ -11,7 +11,11 @@ from lapwright.units.unread import Unread, tidy
 AMOUNT = r"(?:(?:[0-9]{1,9}[ -])?[0-9]{1,5}/[0-9]{1,5}|[0-9]{1,12}(?:\.[0-9]{0,12})?|\.[0-9]{1,12})"
 _NUMBER = re.compile(r"[+-]?(?:[0-9]{1,15}(?:\.[0-9]{0,17})?|\.[0-9]{1,17})(?:[eE][+-]?[0-9]{1,2})?")
 _INTEGER = re.compile(r"-?[0-9]{1,12}")
-_PRICE = re.compile(r"[$€£]? ?([0-9]{1,9}(?:\.[0-9]{1,4})?)")
+# The sign of the money, or its three letters, before or behind the amount.
+_MONEY = r"[$€£]|[A-Z]{3}"
+_PRICE = re.compile(
+    rf"(?:(?P<before>{_MONEY}) ?)?(?P<amount>[0-9]{{1,9}}(?:\.[0-9]{{1,4}})?)(?: ?(?P<behind>{_MONEY}))?"
+)
 
 
 def amount(text: str) -> Fraction:
@@ -53,12 +57,24 @@ def integer(text: str) -> int:
 
 
 def price(text: str) -> float:
-    """An amount of money, with or without its sign: `$95`, `95`, `95.50`.
+    """An amount of money, with or without its sign: `$95`, `95.50`, `€ 95`, `95 EUR`.
 
     Raises: Unread where it is not such a number, or negative.
     """
+    return _price(text)[1]
+
+
+def currency(text: str) -> str:
+    """The sign or the letters of a price's money; empty where it has none.
+
+    Raises: Unread as `price` does.
+    """
+    return _price(text)[0]
+
+
+def _price(text: str) -> tuple[str, float]:
     needs, write = "a price", "$95 or 95.50"
     found = _PRICE.fullmatch(tidy(text, needs, write))
-    if found is None:
+    if found is None or (found["before"] and found["behind"]):
         raise Unread(needs, write)
-    return float(found[1])
+    return (found["before"] or found["behind"] or "", float(found["amount"]))

@@ -6,7 +6,7 @@ days.py, bare numbers in amounts.py.  What can't be read raises Unread, which sa
 
 from __future__ import annotations
 
-from lapwright.units.amounts import integer, number, price
+from lapwright.units.amounts import currency, integer, number, price
 from lapwright.units.anything import quantity_si, si_scale
 from lapwright.units.days import clock, date, sides, weekdays
 from lapwright.units.lengths import length_exact, length_m, length_ticks
@@ -41,6 +41,7 @@ __all__ = [
     "area_m2",
     "clock",
     "coverage_m2_m3",
+    "currency",
     "date",
     "direction",
     "duration_s",

@@ -47,7 +47,7 @@ def part_row(paper: Paper, own: Weighed, part: CostPart) -> Row:
     """One part of the cost."""
     name = f"rolls of {part.sheet}" if part.what == "roll" else PARTS[part.what]
     whole = money(paper, part.count * part.each)
-    return (name, str(part.count), f"{paper.head.currency}{part.each:,.2f}", whole, basis(paper, own, part))
+    return (name, str(part.count), paper.head.money(part.each), whole, basis(paper, own, part))
 
 
 def basis(paper: Paper, own: Weighed, part: CostPart) -> str:
@@ -55,7 +55,7 @@ def basis(paper: Paper, own: Weighed, part: CostPart) -> str:
     if part.seconds is None:
         key = f"prices.{part.sheet}"
         return f"{key} of the job file" if part.is_given else f"default, {key} is not given"
-    hour = f"{paper.head.currency}{own.labour:,.2f} an hour"
+    hour = f"{paper.head.money(own.labour)} an hour"
     keys = ((f"layout.{part.what}_time", part.is_given), ("prices.labour_hour", own.is_labour_given))
     given = [key for key, is_given in keys if is_given]
     default = [key for key, is_given in keys if not is_given]
@@ -69,7 +69,7 @@ def lap_words(paper: Paper, own: Weighed) -> str:
     each = {part.what: part.each for part in own.parts}
     lap = each["end_lap"] + 2 * each["t_joint"]
     return (
-        f"An end lap with a T-joint at either end costs {paper.head.currency}{lap:,.2f}. Cuts are pieces shorter than "
+        f"An end lap with a T-joint at either end costs {paper.head.money(lap)}. Cuts are pieces shorter than "
         "a roll; lengths and rips are different cut lengths and different ripped widths, each counted ply by ply."
     )
 
@@ -145,7 +145,7 @@ def spared(choice: Choice, aim: str) -> float:
 
 def money(paper: Paper, amount: float) -> str:
     """An amount of money, whole."""
-    return f"{paper.head.currency}{amount:,.0f}"
+    return paper.head.money(amount, 0)
 
 
 def choice_lines(paper: Paper) -> Iterator[str]:

@@ -139,7 +139,7 @@ def numbers(book: Book) -> list[str]:
     ]
     costs = [line.cost for line in book.paper.order if line.cost is not None]
     if costs:
-        whole = f"{book.paper.head.currency}{sum(costs):,.2f}"
+        whole = book.paper.head.money(sum(costs))
         told.append(f"Order: {len(costs)} of {counted(len(book.paper.order), 'line')} priced, {whole}.")
     return told
 

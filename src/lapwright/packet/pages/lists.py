@@ -76,7 +76,7 @@ def order_page(book: Book) -> Json:
     head = ["Item", "Order", "Needed", "How it was counted, and at which rate"]
     widths = ["1fr", "auto", "auto", "1.9fr"]
     if priced:
-        head.append(f"Cost, {book.paper.head.currency}")
+        head.append(book.paper.head.of_money("Cost"))
         widths.append("auto")
     rows = [order_row(book, line, priced=priced) for line in book.paper.order]
     starts = [at + 1 for at, (one, other) in enumerate(pairwise(book.paper.order)) if one.group != other.group]

@@ -70,11 +70,9 @@ def sum_rows(paper: Paper) -> list[list[str]]:
         open_lines[line.group] = open_lines.get(line.group, 0) + (line.cost is None)
     if not any(line.cost is not None for line in paper.order):
         return []
-    money = paper.head.currency
-    rows = [
-        [group.replace("_", " "), f"{money}{cost:,.2f}", unpriced(open_lines[group])] for group, cost in sums.items()
-    ]
-    return [*rows, ["together", f"{money}{sum(sums.values()):,.2f}", unpriced(sum(open_lines.values()))]]
+    money = paper.head.money
+    rows = [[group.replace("_", " "), money(cost), unpriced(open_lines[group])] for group, cost in sums.items()]
+    return [*rows, ["together", money(sum(sums.values())), unpriced(sum(open_lines.values()))]]
 
 
 def unpriced(count: int) -> str:

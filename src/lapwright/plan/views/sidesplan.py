@@ -70,7 +70,7 @@ def cost_rows(mine: Paper, other: Paper) -> list[Row]:
     """Of the layout by its prices and times, and of the priced lines of the order."""
 
     def money(value: float) -> str:
-        return f"{mine.head.currency}{value:,.2f}"
+        return mine.head.money(value)
 
     return [
         amount("Rolls, laps, cuts and rips of the layout", mine.layout.cost, other.layout.cost, money),
