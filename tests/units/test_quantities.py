@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lapwright.units import quantities as q
-from lapwright.units.amounts import integer, number, price
+from lapwright.units.amounts import currency, integer, number, price
 from lapwright.units.anything import quantity_si, si_scale
 from lapwright.units.unread import Unread
 from lapwright.units.write import Units
@@ -95,7 +95,7 @@ def test_one_value_in_many_spellings(reader: Callable[[str], float], same: list[
         (q.speed_m_s, "-20 mph", "a speed with its unit, not negative", "20 mph, 9 m/s or 3 in/s"),
         (q.pressure_pa, "nan psf", "a pressure with its unit", "45 psf or 2.15 kPa"),
         (q.pressure_pa, "45 psg", "a pressure with its unit", "45 psf or 2.15 kPa"),
-        (q.area_m2, "2,500 sf", "an area with its unit", "2500 sf or 232 m2"),
+        (q.area_m2, "2,500 sf", "an area with its unit, without a comma", "2500 sf or 2.500 sf"),
         (q.volume_m3, "5", "a volume with its unit", "5 gal or 20 L"),
         (q.coverage_m2_m3, "160 sf", "a coverage with its unit", "160 sf/gal or 4 m2/L"),
         (q.rain_m_s, "3.75 in", "a rate of rain with its unit", "3.75 in/h or 95 mm/h"),
@@ -121,7 +121,10 @@ def test_one_value_in_many_spellings(reader: Callable[[str], float], same: list[
         (integer, "1.5", "a whole number", "6"),
         (integer, "6 rolls", "a whole number", "6"),
         (price, "-3", "a price", "$95 or 95.50"),
-        (price, "1,000", "a price", "$95 or 95.50"),
+        (price, "1,000", "a price, without a comma", "1000 or 1.000"),
+        (price, "€52,50", "a price, its decimals behind a point", "€52.50"),
+        (price, "$95 CAD", "a price", "$95 or 95.50"),
+        (number, "60,72", "a number, its decimals behind a point", "60.72"),
         (quantity_si, "7", "a value with its unit", "12' 6 1/2\", 50 F, 45 psf or 24 h"),
         (quantity_si, "7 blinks", "a value with its unit", "12' 6 1/2\", 50 F, 45 psf or 24 h"),
         (si_scale, "blinks", "a known unit", "degF, psf, m, m/s or min"),
@@ -166,7 +169,26 @@ def test_any_value_is_read_by_its_unit(text: str, same: float) -> None:
     assert quantity_si(text) == pytest.approx(same, rel=1e-15)
 
 
-@pytest.mark.parametrize(("text", "expected"), [("$95", 95.0), ("95", 95.0), ("95.50", 95.5), ("€ 12.5", 12.5)])
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [("$95", 95.0), ("95", 95.0), ("95.50", 95.5), ("€ 12.5", 12.5), ("CAD 60", 60.0), ("98 EUR", 98.0)],
+)
 def test_prices(text: str, expected: float) -> None:
     """A price is read with and without its sign."""
     assert price(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"), [("95.50", ""), ("$95", "$"), ("€ 12.5", "€"), ("CAD 60", "CAD"), ("98 EUR", "EUR")]
+)
+def test_the_money_that_a_price_is_in(text: str, expected: str) -> None:
+    """Its sign or its letters, before or behind; nothing where it has none."""
+    assert currency(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"), [("20 mm/m", 0.02), ("15 mm per m", 0.015), ("2 cm/m", 0.02), ("1:50", 0.02)]
+)
+def test_slopes_as_a_metric_level_reads_them(text: str, expected: float) -> None:
+    """Millimetres or centimetres to the metre, and one in so many."""
+    assert q.slope(text) == pytest.approx(expected, abs=1e-15)

@@ -186,3 +186,11 @@ def test_any_text_is_read_or_refused(reader: object, text: str) -> None:
 def test_a_walk_of_twenty_thousand_legs_is_read() -> None:
     """Length alone is no reason to refuse a walk; it is read in one pass."""
     assert len(walk(", ".join(["E 1'", "N 1'"] * 10_000))) == 20_000
+
+
+def test_a_decimal_comma_in_a_leg_is_told_with_the_walk_to_write() -> None:
+    """It parts no legs: a leg begins with a letter."""
+    with pytest.raises(Unread) as found:
+        walk("E 28 m, N 20,5 m, W 28 m, S 20,5 m")
+    assert found.value.needs == "leg 2: a length with its unit, its decimals behind a point"
+    assert found.value.write == "E 28 m, N 20.5 m, W 28 m, S 20.5 m"

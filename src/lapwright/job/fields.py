@@ -36,9 +36,12 @@ def needed(description: str) -> Any:  # noqa: ANN401  # stands as a default
     return Field(description=description)
 
 
-def told(needs: str, write: str, *, is_dimension: bool = False) -> PydanticCustomError:
-    """The error that reading.py turns into a Fault."""
-    return PydanticCustomError("told", "needs {needs}", {"needs": needs, "write": write, "dimension": is_dimension})
+def told(
+    needs: str, write: str, *, is_dimension: bool = False, reads: Reads | None = None, is_example: bool = False
+) -> PydanticCustomError:
+    """The error that reading.py turns into a Fault.  is_example: `write` is the reader's own example."""
+    context = {"needs": needs, "write": write, "dimension": is_dimension, "reads": reads, "example": is_example}
+    return PydanticCustomError("told", "needs {needs}", context)
 
 
 def told_already() -> PydanticCustomError:
@@ -80,10 +83,10 @@ class Reads:
         try:
             made = self.read(value if isinstance(value, str) else "")
         except Unread as found:
-            raise told(found.needs, found.write, is_dimension=self.has_unit) from None
+            raise told(found.needs, found.write, is_dimension=self.has_unit, reads=self) from None
         is_low = (self.low and made < self.read(self.low)) or (self.above and made <= self.read(self.above))
         if is_low or (self.high and made > self.read(self.high)):
-            raise told(self._bounds(), self.write)
+            raise told(self._bounds(), self.write, is_example=True)
         return made
 
     def _bounds(self) -> str:

@@ -89,6 +89,13 @@ def key_names() -> frozenset[str]:
     return frozenset(row.path.removesuffix("[]").rpartition(".")[2] for row in key_rows())
 
 
+@cache
+def home_of(name: str) -> str:
+    """The block at the head of the file that alone has a key of this name; empty where none or several have."""
+    homes = [row.path.rpartition(".")[0] for row in key_rows() if row.path.rpartition(".")[2] == name]
+    return homes[0] if len(homes) == 1 and homes[0].isalpha() else ""
+
+
 def known_keys(model: Model) -> list[str]:
     """The keys of a table, in order."""
     return [field.alias or name for name, field in model.model_fields.items()]

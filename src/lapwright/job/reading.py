@@ -14,11 +14,13 @@ from lapwright.job import keys
 from lapwright.job.area_models import AreasTyped
 from lapwright.job.composing import Reading, compose
 from lapwright.job.crosscheck import cross_faults
-from lapwright.job.fields import close_to
+from lapwright.job.fields import Reads, close_to
 from lapwright.job.models import Job
 from lapwright.job.roof_models import AreaTyped
 from lapwright.job.trap import told
 from lapwright.job.tree import Node, Path, Row, Table, Text, key_at, nearest, plain, written
+from lapwright.units.examples import example_in, limits_in, offered_in, with_unit
+from lapwright.units.write import Units
 
 MOST_BYTES = 1_000_000
 MOST_FAULTS = 200
@@ -139,6 +141,9 @@ class _Judge:
     def __init__(self, file: str, reading: Reading) -> None:
         self.file, self.root, self.places, self.cut_at = file, reading.root, reading.places, reading.cut_at
         self.faults: list[Fault] = []
+        system = self.root.pairs.get("units") if isinstance(self.root, Table) else None
+        is_metric = system is not None and isinstance(system.value, Text) and system.value.value == "metric"
+        self.units = Units("metric" if is_metric else "us")
 
     def job(self) -> Job | None:
         """The job; None where there are faults."""
@@ -153,7 +158,8 @@ class _Judge:
                     self._tell(wrong)
         if self.cut_at is None:
             for cross in cross_faults(self.root):
-                self._tell(_Wrong(cross.path, cross.needs, cross.write, cross.read, cross.at_key))
+                write = offered_in(self.units, cross.write)
+                self._tell(_Wrong(cross.path, cross.needs, write, cross.read, cross.at_key))
         return None if self.faults else made
 
     def _wrongs(self, error: Any) -> Iterator[_Wrong]:  # noqa: ANN401  # pydantic's ErrorDetails, by type
@@ -165,7 +171,7 @@ class _Judge:
             yield self._unread(path, context)
         elif kind == "several":
             for name, needs, write, is_key in context["wrong"]:
-                yield _Wrong((*path, name), needs, write, at_key=is_key)
+                yield _Wrong((*path, name), needs, offered_in(self.units, write), at_key=is_key)
         elif kind == "missing":
             yield self._missing(path)
         elif kind == "extra_forbidden":
@@ -174,8 +180,13 @@ class _Judge:
             yield self._shape(path)
 
     def _unread(self, path: Path, context: dict[str, Any]) -> _Wrong:
-        needs, write = context["needs"], context["write"]
+        needs, write = context["needs"], offered_in(self.units, context["write"])
+        if context["example"]:
+            needs, write = limits_in(self.units, needs), example_in(self.units, write)
         node, reached = nearest(self.root, path)
+        reads = context["reads"]
+        if isinstance(node, Text) and reached == path and reads is not None and not self.units.is_us:
+            write = with_unit(node.value, write, reads.take, _usual(reads)) or write
         is_eaten = context["dimension"] and isinstance(node, Text) and node.is_quoted and reached == path
         if is_eaten and isinstance(node, Text) and _NUMBER.fullmatch(node.value):
             needs = f"{needs}; the quotation marks around {node.value} were taken as quotes"
@@ -185,7 +196,7 @@ class _Judge:
     def _missing(self, path: Path) -> _Wrong:
         field = keys.field_at(path)
         needs = f"the key {path[-1]}: {field.description}" if field is not None else f"the key {path[-1]}"
-        example = keys.example(path)
+        example = example_in(self.units, keys.example(path))
         write = f"{path[-1]}: {example}" if keys.shape_at(path) == "text" and example else example
         return _Wrong(path, needs, write, read="")
 
@@ -193,10 +204,12 @@ class _Judge:
         known = [name for model in keys.models_at(path[:-1]) for name in keys.known_keys(model)]
         name = str(path[-1])
         near = close_to(name, known)
-        if near is None:
-            return _Wrong(path, f"one of the keys {', '.join(known)}", "", at_key=True)
         node, reached = nearest(self.root, path)
         value = f" {node.typed}" if isinstance(node, Text) and reached == path else ""
+        if near is None and (home := keys.home_of(name)) and value:
+            return _Wrong(path, f"{name} under {home}", f"{home}: {{{name}:{value}}}", at_key=True)
+        if near is None:
+            return _Wrong(path, f"one of the keys {', '.join(known)}", "", at_key=True)
         return _Wrong(path, f"a key that is known here; the nearest is {near}", f"{near}:{value}", at_key=True)
 
     def _shape(self, path: Path) -> _Wrong:
@@ -206,7 +219,7 @@ class _Judge:
             "named": "names, each with keys and values",
             "text": "a value on one line",
         }
-        return _Wrong(path, words[keys.shape_at(path)], keys.example(path))
+        return _Wrong(path, words[keys.shape_at(path)], example_in(self.units, keys.example(path)))
 
     def _tell(self, wrong: _Wrong) -> None:
         node, reached = nearest(self.root, wrong.path)
@@ -229,6 +242,12 @@ class _Judge:
         if kind == "missing":
             return node.end >= self.cut_at
         return (node.end if isinstance(node, Text) else node.start) >= self.cut_at
+
+
+def _usual(reads: Reads) -> float:
+    """The value of a reader's example; 0 where it is no number."""
+    value = reads.take(reads.write) if reads.write else 0.0
+    return float(value) if isinstance(value, int | float) else 0.0
 
 
 def _typed(node: Node) -> str:

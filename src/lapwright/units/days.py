@@ -32,7 +32,7 @@ def clock(text: str) -> tuple[dt.time, dt.time]:
 def weekdays(text: str) -> tuple[int, ...]:
     """Days of the week, 0 = Monday, in order: `Mon-Fri`, `Mon, Wed, Fri`, `daily`."""
     needs, write = "days of the week", "Mon-Fri, or Mon, Wed, Sat, or daily"
-    plain = tidy(text, needs, write).lower()
+    plain = tidy(text, needs, write, is_list=True).lower()
     if plain == "daily":
         return tuple(range(7))
     found: set[int] = set()
@@ -78,7 +78,7 @@ def sides(text: str) -> tuple[int, ...]:
     """Numbers of sides, in order: `1`, `2-4`, `1, 3-4`."""
     needs, write = "a side, or a range of sides from low to high", "1, 2-4, or [1, 3]"
     found: list[int] = []
-    for part in tidy(text, needs, write).split(","):
+    for part in tidy(text, needs, write, is_list=True).split(","):
         ends = _SIDES.fullmatch(part.strip())
         if ends is None:
             raise Unread(needs, write)

@@ -98,6 +98,7 @@ KELVINS: Scales = MappingProxyType(
 
 _AMOUNT_UNIT = re.compile(rf"(?P<sign>[+-] ?)?(?P<amount>{AMOUNT})(?: ?(?P<unit>[^0-9 ].*))?")
 _IN_RUN = re.compile(rf"(?P<rise>{AMOUNT}) ?(?:\"|in)? ?(?:in|:|on) ?(?P<run>{AMOUNT}) ?\"?", re.IGNORECASE)
+_PER_METRE = re.compile(rf"(?P<rise>{AMOUNT}) ?(?P<unit>mm|cm) ?(?:/|per) ?m", re.IGNORECASE)
 _PER_FOOT = re.compile(rf"(?P<rise>{AMOUNT}) ?(?:\"|in)? ?(?:/|per) ?(?:ft|foot|')", re.IGNORECASE)
 _HOTTEST_C = 3000
 
@@ -249,7 +250,7 @@ def percent(text: str) -> float:
 
 
 def slope(text: str) -> float:
-    """A slope, rise over run: `1/4 in 12`, `1/4:12`, `1/4 in/ft`, `2 %` or `1.2 deg`.
+    """A slope, rise over run: `1/4 in 12`, `1/4:12`, `1/4 in/ft`, `20 mm/m`, `1:50`, `2 %` or `1.2 deg`.
 
     Raises: Unread for a bare number, and for ten in one or steeper.
     """
@@ -271,6 +272,9 @@ def _rise_over_run(plain: str) -> float | None:
     per_foot = _PER_FOOT.fullmatch(plain)
     if per_foot is not None:
         return float(amount(per_foot["rise"]) / 12)
+    per_metre = _PER_METRE.fullmatch(plain)
+    if per_metre is not None:
+        return float(amount(per_metre["rise"]) / (1000 if per_metre["unit"].lower() == "mm" else 100))
     read = split_unit(plain)
     if read is None or read[0] < 0:
         return None

@@ -23,6 +23,8 @@ METRIC: Mapping[str, tuple[str, Fraction]] = MappingProxyType(
         "ft/min": ("m/min", f.FOOT), "ft/h": ("m/h", f.FOOT), "sf/h": ("m²/h", f.FOOT**2), "sf": ("m²", f.FOOT**2),
         "sq": ("m²", 100 * f.FOOT**2), "sf/gal": ("m²/L", f.FOOT**2 / f.GALLON * f.LITRE),
         "gal": ("L", f.GALLON / f.LITRE), "lb": ("kg", f.POUND), "psf": ("kPa", f.PSF / 1000),
+        "in/h": ("mm/h", f.INCH * 1000), "lbf": ("N", f.POUND_FORCE), "ppm/F": ("ppm/K", 1 / f.FAHRENHEIT_STEP),
+        "lbf/in": ("kN/m", f.POUND_FORCE / f.INCH / 1000),
     }
 )  # fmt: skip
 US: Mapping[str, tuple[str, Fraction]] = MappingProxyType(

@@ -33,11 +33,34 @@ class Unread(ValueError):  # noqa: N818  # the reader's word; it becomes a fault
         super().__init__(f"needs {needs}; write {write}")
 
 
-def tidy(text: str, needs: str, write: str, *, longest: int = LONGEST) -> str:
+# a comma between digits: a decimal comma, or a mark of thousands
+_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")
+_THOUSANDS = re.compile(r"(?<![0-9.,])[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9,])")
+
+
+def tidy(text: str, needs: str, write: str, *, longest: int = LONGEST, is_list: bool = False) -> str:
     """The text with single spaces and plain marks; refused when it is longer than anyone types.
 
+    is_list: commas part what it lists, else one between digits is told with what to write in its place.
     Raises: Unread with `needs` and `write`.
     """
     if len(text) > longest or _LONE_POWER.search(text):
         raise Unread(needs, write)
+    if not is_list and _COMMA.search(text):
+        raise Unread(f"{needs}, {_comma_words(text)}", pointed(text))
     return " ".join(text.translate(_PLAIN).split()).replace("''", '"')
+
+
+def pointed(text: str) -> str:
+    """The text with points for the commas between its digits; both readings where they may be marks of thousands."""
+    plain = _COMMA.sub(".", text)
+    return f"{_COMMA.sub('', text)} or {plain}" if _THOUSANDS.search(text) and plain.count(".") == 1 else plain
+
+
+def _comma_words(text: str) -> str:
+    return "without a comma" if " or " in pointed(text) else "its decimals behind a point"
+
+
+def has_comma(text: str) -> bool:
+    """A comma stands between two digits."""
+    return _COMMA.search(text) is not None

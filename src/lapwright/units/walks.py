@@ -8,13 +8,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from lapwright.units.lengths import length_ticks
-from lapwright.units.unread import Unread, tidy
+from lapwright.units.unread import Unread, has_comma, pointed, tidy
 
 AXES = {"E": (1, 0), "N": (0, 1), "W": (-1, 0), "S": (0, -1)}
 WALK_NEEDS = "legs separated by commas, each a direction and a length with its unit"
 WALK_WRITE = "E 120', N 64', W 120', S 64'"
 LONGEST_WALK = 1_000_000
+LONGEST_TOLD = 400
 
+# a comma between two digits is a decimal comma: a leg begins with a letter
+_BETWEEN_LEGS = re.compile(r",(?![0-9])|(?<![0-9]),")
 _NUMBER = r"[0-9]{1,2}(?:\.[0-9]{0,9})?"
 # Minutes stand apart from degrees by a space, a hyphen or the degree sign: else "N 64' W 120'", a forgotten comma,
 # would read as 6 degrees 4 minutes.
@@ -63,8 +66,16 @@ def walk(text: str) -> tuple[Leg, ...]:
     lines = [line.strip() for line in text.splitlines() if line.strip()]
     if not lines or lines[-1].endswith(","):
         raise Unread(WALK_NEEDS, WALK_WRITE)
-    parts = [part for line in lines for part in line.removesuffix(",").split(",")]
+    parts = [part for line in lines for part in _BETWEEN_LEGS.split(line.removesuffix(","))]
+    for number, part in enumerate(parts, start=1):
+        if has_comma(part):
+            raise Unread(f"leg {number}: a length with its unit, its decimals behind a point", _with_points(text, part))
     return tuple(_leg(part, number) for number, part in enumerate(parts, start=1))
+
+
+def _with_points(text: str, part: str) -> str:
+    """The walk with points for its decimal commas; the leg alone where the walk is long."""
+    return pointed(part.strip() if len(text) > LONGEST_TOLD else text.strip())
 
 
 def position(text: str) -> tuple[int, int]:

@@ -15,9 +15,9 @@ from lapwright.job.tree import Path, path_of, written
 from lapwright.plan.describe.fields import block_json, field_json, part_json
 from lapwright.plan.describe.starting import starts_for
 from lapwright.plan.describe.typed import Typed, table_of, typed_job
-from lapwright.plan.describe.words import METRIC_EXAMPLES
 from lapwright.plan.desk.judging import faults_of
 from lapwright.plan.desk.stages import JobAsk
+from lapwright.units.examples import example_in
 from lapwright.units.retold import retold
 from lapwright.units.unread import Unread
 from lapwright.units.write import Units
@@ -147,11 +147,12 @@ def tell_in_metric(parts: Iterable[Json]) -> None:
     for part in parts:
         for node in (part, *_nodes(part)):
             tell_in_metric(filter(None, [node.get("template")]))
-            for name in ("example", "default"):
-                if node.get(name):
-                    is_difference = node["key"] == "dew_point_margin"
-                    told = retold(metric, node[name], difference=is_difference)
-                    node[name] = METRIC_EXAMPLES.get(node[name], told)
+            is_difference = node.get("key") == "dew_point_margin"
+            if node.get("default"):
+                for name in ("default", "example"):
+                    node[name] = retold(metric, node[name], difference=is_difference)
+            elif node.get("example"):
+                node["example"] = example_in(metric, node["example"])
 
 
 def put_at_fields(steps: Sequence[Json], faults: Iterable[Fault]) -> list[Fault]:

@@ -6,7 +6,7 @@ import math
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import accumulate
+from itertools import accumulate, takewhile
 
 from lapwright.job.outline_models import MOST_LEGS
 from lapwright.roof.values import Closure, Point
@@ -16,7 +16,7 @@ from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.units.unread import Unread
 from lapwright.units.write import Units
 
-_PARTS = re.compile(r"[,\n]")
+_PARTS = re.compile(r",(?![0-9])|(?<![0-9]),|\n")  # not a decimal comma
 _AXIS = re.compile(r"([ENWSenws])\s*([0-9].*|)")
 _NUMBERED = re.compile(r"leg [0-9]+: ")
 LEAST_LEGS = 3
@@ -55,7 +55,8 @@ class Walked:
         """How it closes, or how far it has come."""
         if self.closure is not None:
             return misclosure_words(self.closure, units)
-        walked = sum(row.leg.length_ticks for row in self.rows if row.leg is not None)
+        legs = [row.leg for row in takewhile(lambda row: row.leg is not None, self.rows)]
+        walked = sum(leg.length_ticks for leg in legs if leg is not None)
         if not walked:
             return ""
         start = self.corners[0]
@@ -66,6 +67,8 @@ class Walked:
             if off
         ]
         so_far = f"{units.length(walked / TICKS_PER_METRE)} walked so far"
+        if len(legs) < len(self.rows):
+            so_far = f"{units.length(walked / TICKS_PER_METRE)} walked before leg {len(legs) + 1}, which can't be read"
         return f"{so_far}; the start lies {' '.join(ways)} from here" if ways else f"{so_far}; this is the start"
 
 

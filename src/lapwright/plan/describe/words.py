@@ -92,17 +92,6 @@ EXAMPLES: Mapping[str, str] = MappingProxyType(
         "roof.drains.name": "D-1",
     }
 )
-# Examples that hold several lengths, for jobs in metric units.
-METRIC_EXAMPLES: Mapping[str, str] = MappingProxyType(
-    {
-        "E 30' N 20'": "E 9 m N 6 m",
-        "E 0' N 0'": "E 0 m N 0 m",
-        "E 8' x N 6'": "E 2.4 m x N 1.8 m",
-        "E 120', N 64', W 120', S 64'": "E 36 m, N 20 m, W 36 m, S 20 m",
-        '39 3/8"': "1000 mm",
-        "32' 10\"": "10 m",
-    }
-)
 NAMED = 2  # steps to a name of the job's own
 _OPTIONS: Mapping[str, str] = MappingProxyType(
     {"us": "feet and inches, °F", "metric": "metres, °C", "accept": "accept it as it is"}
