@@ -205,3 +205,60 @@ def test_reading_loads_no_heavy_library() -> None:
     code = f"import sys; import lapwright.job.reading; print([m for m in '{heavy}'.split(', ') if m in sys.modules])"
     found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert found.stdout.strip() == "[]"
+
+
+METRES = """units: UNITS
+roof: [{area: Main, outline: "E 36 m, N 20 m, W 36 m, S 20 m", falls: S, slope: 2 %}]
+assembly: {plies: [{ply: base, sheet: b}, {ply: cap, sheet: c}]}
+sheets:
+  b: {width: 1000 mm, length: 20 m, side_lap: 100 mm, end_lap: 150 mm}
+  c: {width: 1000 mm, length: 10 m, side_lap: 100 mm, end_lap: 150 mm}
+"""
+
+
+@pytest.mark.parametrize(
+    ("units", "limit", "ticks", "usual"),
+    [("metric", "449 mm", 449 * 80, "457.2 mm"), ("us", '17 11/16"', 283 * 127, '18"')],
+)
+def test_a_default_offset_gives_way_to_half_a_course(units: str, limit: str, ticks: int, usual: str) -> None:
+    """900 mm courses leave 450 mm, less than 18 in; what is kept is half of them less what a step of the tape takes,
+    17 11/16 in or whole millimetres of it, and says so.  The rule beside a rip stays.
+    """
+    rules = read_job(METRES.replace("UNITS", units), file="job.yaml").rules
+    origin = rules.origins["rules.ply_offset"]
+    assert (rules.ply_offset_ticks, origin.text, origin.default) == (ticks, limit, '18"')
+    assert (
+        origin.gave_way
+        == f"not given, and its default of {usual} is more than half a course of b and c: {limit} is kept"
+    )
+    assert (rules.ply_offset_at_rip_ticks, origin.is_overridden) == (FOOT, False)
+
+
+@pytest.mark.parametrize("rule", ['ply_offset: 18"', "ply_offset: 451 mm", 'ply_offset_at_rip: 18"'])
+def test_a_typed_rule_never_gives_way(rule: str) -> None:
+    """What the job file asks is refused where its sheets can't meet it, whether of every lap or beside a rip."""
+    with pytest.raises(Refused) as found:
+        read_job(METRES.replace("UNITS", "metric") + f"rules: {{{rule}}}\n", file="job.yaml")
+    assert [fault.key for fault in found.value.faults] == ["rules.ply_offset"]
+
+
+def test_a_default_offset_that_can_be_met_is_left_alone() -> None:
+    """80 mm laps leave 460 mm, more than 18 in."""
+    rules = read_job(METRES.replace("UNITS", "metric").replace("100 mm", "80 mm"), file="job.yaml").rules
+    assert (rules.ply_offset_ticks, rules.origins["rules.ply_offset"].gave_way) == (18 * INCH, "")
+
+
+@pytest.mark.parametrize(
+    ("units", "prices", "expected"),
+    [
+        ("us", "{}", "$"),
+        ("metric", "{}", ""),
+        ("us", "{b: 145, c: €98}", "€"),
+        ("metric", "{b: 145, c: 98}", ""),
+        ("metric", "{b: 145 CAD, c: 98}", "CAD"),
+    ],
+)
+def test_money_is_what_the_prices_say(units: str, prices: str, expected: str) -> None:
+    """The first sign or letters; without any dollars in a US job, none in a metric one."""
+    job = read_job(METRES.replace("UNITS", units).replace("100 mm", "80 mm") + f"prices: {prices}\n", file="job.yaml")
+    assert job.currency == expected

@@ -23,6 +23,18 @@ def test_a_default_is_told_in_the_jobs_units() -> None:
     assert rule_row(US, origin)[1] == '18"'
 
 
+def test_a_default_that_gave_way_is_told_with_what_is_kept() -> None:
+    """Both the value in force and the default stand there, and why; the origin stays that of the default."""
+    origin = Origin("rules.ply_offset", "449 mm", '18"', "common practice", "no source", "why", gave_way="kept less")
+    assert rule_row(METRIC, origin) == (
+        "ply_offset",
+        "449 mm",
+        "457.2 mm",
+        "common practice",
+        "no source; why; kept less",
+    )
+
+
 def test_what_the_job_file_gives_stands_as_typed() -> None:
     """A metric job whose margin is typed in °F keeps it; the default beside it is a difference of 2.8 K."""
     origin = Origin("rules.dew_point_margin", "9 F", "5 F", "job file", "the job file")

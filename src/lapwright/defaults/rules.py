@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any
 
@@ -109,6 +109,13 @@ def make_rules(given: Mapping[str, str]) -> Rules:
     fields = {key + _SUFFIX.get(kind, ""): values[key] for key, kind in RULE_KINDS.items()}
     origins = {f"rules.{key}": _origin(rows[key], texts[key], key in given) for key in RULE_KEYS}
     return Rules(**fields, origins=MappingProxyType(origins))
+
+
+def with_offset(rules: Rules, text: str, why: str) -> Rules:
+    """The rules with a `ply_offset` that the job's sheets can meet in place of its default, and why it gave way."""
+    given = replace(rules.origins["rules.ply_offset"], text=text, gave_way=why)
+    origins = {**rules.origins, "rules.ply_offset": given}
+    return replace(rules, ply_offset_ticks=read.length_ticks(text), origins=MappingProxyType(origins))
 
 
 def _rip_within_offset(values: dict[str, Any], texts: dict[str, str], given: Mapping[str, str]) -> None:

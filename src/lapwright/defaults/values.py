@@ -14,7 +14,8 @@ from dataclasses import dataclass
 class Origin:
     """Where a value comes from.
 
-    key: as in the job file; text: the value as written; default: the default as written; source in words.
+    key: as in the job file; text: the value as written; default: the default as written; source in words;
+    gave_way: why a default that the job file leaves as it is does not hold, empty where it does.
     """
 
     key: str
@@ -23,6 +24,7 @@ class Origin:
     origin: str
     source: str
     note: str = ""
+    gave_way: str = ""
 
     @property
     def is_overridden(self) -> bool:

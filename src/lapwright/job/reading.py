@@ -14,6 +14,7 @@ from lapwright.job import keys
 from lapwright.job.area_models import AreasTyped
 from lapwright.job.composing import Reading, compose
 from lapwright.job.crosscheck import cross_faults
+from lapwright.job.crossrules import fitted_rules
 from lapwright.job.fields import Reads, close_to
 from lapwright.job.models import Job
 from lapwright.job.roof_models import AreaTyped
@@ -160,7 +161,7 @@ class _Judge:
             for cross in cross_faults(self.root):
                 write = offered_in(self.units, cross.write)
                 self._tell(_Wrong(cross.path, cross.needs, write, cross.read, cross.at_key))
-        return None if self.faults else made
+        return None if self.faults or made is None else made.model_copy(update={"rules": fitted_rules(made)})
 
     def _wrongs(self, error: Any) -> Iterator[_Wrong]:  # noqa: ANN401  # pydantic's ErrorDetails, by type
         path = tuple(step for step in error["loc"] if step not in _TAGS)

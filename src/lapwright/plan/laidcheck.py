@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from lapwright.assembly.values import Assembly
@@ -30,6 +30,13 @@ def layout_checks(
     return tuple(_check(rule, found.get(rule, []), rules, Units(units)) for rule in rule_names())
 
 
+def gave_way(rules: Rules) -> Iterator[tuple[str, str]]:
+    """Defaults that the job's sheets can't meet, and what is kept instead, in words."""
+    for origin in rules.origins.values():
+        if origin.gave_way:
+            yield (origin.key, f"{origin.key} is {origin.gave_way}")
+
+
 def _check(rule: str, broken: Sequence[Violation], rules: Rules, units: Units) -> Check:
     origin = rules.origins.get(f"rules.{rule}")
     steps = [Step(say(violation, units)) for violation in broken[:MOST_TOLD]]
@@ -38,6 +45,8 @@ def _check(rule: str, broken: Sequence[Violation], rules: Rules, units: Units) -
     if not steps:
         asked = f", {origin.text if origin.is_overridden else retold(units, origin.text)}" if origin else ""
         steps = [Step(f"Judged over every piece, lap and roll of the plan{asked}; nothing breaks it")]
+    if origin is not None and origin.gave_way:
+        steps.append(Step(f"{origin.key} is {origin.gave_way}"))
     return Check(
         id=f"layout.{rule.replace('_', '-')}",
         title=title_of(rule),

@@ -22,6 +22,7 @@ from lapwright.plan.conflict import conflict_fault
 from lapwright.plan.engineered import fastener_needs, make_engineered
 from lapwright.plan.fieldfigures import with_figures
 from lapwright.plan.fitness import Days, make_ask, make_days, stand_ins
+from lapwright.plan.laidcheck import gave_way
 from lapwright.plan.orders import make_order_lines, settings_of
 from lapwright.plan.papers import ORDER, FixedPlates, Tell, fixed_plates, is_long, packet_files, some_days
 from lapwright.plan.reading import read_job_file
@@ -156,7 +157,7 @@ def laid_paper(job: Job, roofs: Roofs, path: Path, layout: Layout) -> Paper:
         crew=None,
         days=(),
         checks=(),
-        warnings=layout.warnings,
+        warnings=(*gave_way(job.rules), *layout.warnings),
         mended=roofs.mended,
         settings=settings_of(job),
         weighed=weigh(layout, job.layout.aim, make_costs(job), sheets),

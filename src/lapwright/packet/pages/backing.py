@@ -74,10 +74,13 @@ def rule_page(book: Book) -> Json:
 def rule_row(book: Book, origin: Origin) -> Row:
     """One rule: key, value in force as typed, default in the job's units, where it comes from."""
     source = origin.source.removeprefix("common practice, ")
-    told = "; ".join(part for part in (source, origin.note) if part)
+    told = "; ".join(part for part in (source, origin.note, origin.gave_way) if part)
     name = origin.key.removeprefix("rules.")
     usual = retold(book.units, origin.default, difference=name.endswith("margin"))
-    in_force, default = (origin.text, usual) if origin.is_overridden else (usual, "same")
+    if origin.text == origin.default:
+        in_force, default = usual, "same"
+    else:
+        in_force, default = origin.text, usual
     return (name, in_force, default, origin.origin, told)
 
 
