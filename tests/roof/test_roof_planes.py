@@ -8,7 +8,7 @@ import pytest
 
 from lapwright.roof.build import EdgeRow, make_area
 from lapwright.roof.planefaults import plane_problems
-from lapwright.roof.planes import PlaneRow, line_kind, split_area
+from lapwright.roof.planes import PlaneRow, line_kind, settled, split_area
 from lapwright.roof.values import Area, Drain, Opening, Pipe
 from lapwright.units.write import Units
 
@@ -137,3 +137,24 @@ def test_planes_that_lie_on_one_another_beyond_or_leave_a_gap() -> None:
             "planes: 2",
         )
     ]
+
+
+def test_planes_are_laid_on_the_corners_that_they_mean() -> None:
+    """Two walks that miss by 10 ticks each end 20 apart: corners and a place on a side come onto the area's, and the
+    second plane onto the first; a corner farther off stays as it was typed.
+    """
+    off = PlaneRow(
+        "South", ((0, 0), (60 * FOOT + 19, 0), (60 * FOOT + 12, 20 * FOOT), (-5, 20 * FOOT)), (0.0, 1.0), 0.02
+    )
+    other = PlaneRow(
+        "North",
+        ((0, 20 * FOOT + 8), (60 * FOOT, 20 * FOOT - 9), (60 * FOOT - 40, 40 * FOOT), (0, 40 * FOOT)),
+        (0.0, -1.0),
+        0.02,
+    )
+    south, north = settled(RECTANGLE, [off, other], [20, 20])
+    assert south.outline == ((0, 0), (60 * FOOT, 0), (60 * FOOT, 20 * FOOT), (0, 20 * FOOT))
+    assert north.outline[:2] == ((0, 20 * FOOT), (60 * FOOT, 20 * FOOT))
+    # its third corner is 40 off the area's corner: its foot on the side beside it is 0 away, so it stays there
+    assert north.outline[2:] == ((60 * FOOT - 40, 40 * FOOT), (0, 40 * FOOT))
+    assert settled(RECTANGLE, [off], [0]) == [off]

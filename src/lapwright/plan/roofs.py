@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from pathlib import Path
 
 from lapwright.faults import Fault, Mended, Refused
@@ -18,11 +20,12 @@ from lapwright.plan.origin import near_origin
 from lapwright.roof.build import EdgeRow, edge_problems, make_area, problems
 from lapwright.roof.joins import join_areas
 from lapwright.roof.planefaults import plane_problems
-from lapwright.roof.planes import PlaneRow, split_area
+from lapwright.roof.planes import PlaneRow, settled, split_area
 from lapwright.roof.problem import Problem
 from lapwright.roof.rises import with_rises
 from lapwright.roof.values import Area, Closure, Metal, Point
-from lapwright.roof.walk import close_walk, is_closed_enough, misclosure_words
+from lapwright.roof.walk import close_walk, is_closed_enough, misclosure_limit, misclosure_words
+from lapwright.units.factors import TICKS_PER_METRE
 from lapwright.units.write import Units
 
 
@@ -92,7 +95,8 @@ def build_roofs(job: Job, folder: Path, drawings: Drawings = HERE) -> Roofs:
         places.append(
             _Place(i, written(("areas", "layers", typed.area, "outline")) if typed.outline is None else "", stands.keys)
         )
-        planes.append(_plane_rows(job, i, typed, None if typed.outline else own, near.moved, fetch, told))
+        typed_rows = _plane_rows(job, i, typed, None if typed.outline else own, near.moved, fetch, told)
+        planes.append(_settled_rows(typed.area, area.outline, typed_rows, told, units))
     told.faults += [_fault(job, _placed(found, places)) for found in problems(areas, units=units)]
     if not told.faults:
         told.faults += [
@@ -157,6 +161,32 @@ def _plane_rows(
         if found is not None:
             rows.append(PlaneRow(plane.plane, found.outline, plane.falls, plane.slope))
     return rows
+
+
+def _settled_rows(
+    name: str, outline: Sequence[Point], rows: Sequence[PlaneRow], told: _Told, units: Units
+) -> list[PlaneRow]:
+    """The planes laid on their area's corners and sides, as near as the walks closed; what was moved is told."""
+    misses = {closure.area: math.hypot(closure.east, closure.north) for closure in told.closures}
+    reach = [misses.get(name, 0.0) + misses.get(f"{name} {row.name}", 0.0) for row in rows]
+    found = settled(outline, rows, [min(far, misclosure_limit(_round(outline))) for far in reach])
+    for row, laid in zip(rows, found, strict=True):
+        off = max((math.dist(*pair) for pair in zip(row.outline, laid.outline, strict=True)), default=0.0)
+        if off > 0:
+            told.mended.append(
+                Mended(
+                    f"{name} {row.name}",
+                    "outline",
+                    f"corners up to {units.length(off / TICKS_PER_METRE)} off those of {name}, as the walks close",
+                    "laid on them",
+                )
+            )
+    return found
+
+
+def _round(outline: Sequence[Point]) -> int:
+    """The way round an outline [ticks]."""
+    return round(sum(math.dist(*side) for side in pairwise([*outline, outline[0]])))
 
 
 def _outline(

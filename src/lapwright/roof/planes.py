@@ -30,6 +30,48 @@ class PlaneRow:
     slope: float
 
 
+def settled(outline: Sequence[Point], rows: Sequence[PlaneRow], reach: Sequence[float]) -> list[PlaneRow]:
+    """The planes with each corner on the corner or side of the area, or of a plane before it, that it means.
+
+    Two walks of one place end as far apart as they miss their starts, so what lies no further apart is one place.
+
+    Args:
+        outline: corners of the area [ticks].
+        reach: of each plane, how far its walk and the area's miss their starts [ticks].
+
+    Source: arithmetic
+    Checked: tests/roof/test_roof_planes.py
+    """
+    known, sides = list(outline), list(sides_of(outline))
+    found = []
+    for row, far in zip(rows, reach, strict=True):
+        corners = tuple(_settled(corner, known, sides, far) for corner in row.outline)
+        # a plane whose corners would fall together is left as it was typed
+        ring = corners if len(set(corners)) == len(corners) else row.outline
+        known += [corner for corner in ring if corner not in known]
+        sides += sides_of(ring)
+        found.append(replace(row, outline=ring))
+    return found
+
+
+def _settled(corner: Point, known: Sequence[Point], sides: Sequence[Side], far: float) -> Point:
+    nearest = min(known, key=lambda point: math.dist(point, corner))
+    if math.dist(nearest, corner) <= far:
+        return nearest
+    feet = [_foot(corner, side) for side in sides]
+    foot = min(feet, key=lambda point: math.dist(point, corner))
+    return (round(foot[0]), round(foot[1])) if math.dist(foot, corner) <= far else corner
+
+
+def _foot(point: Point, side: Side) -> tuple[float, float]:
+    """The place on a side nearest to a point."""
+    (ax, ay), (bx, by) = side
+    length2 = (bx - ax) ** 2 + (by - ay) ** 2
+    along = ((point[0] - ax) * (bx - ax) + (point[1] - ay) * (by - ay)) / length2 if length2 else 0.0
+    share = min(1.0, max(0.0, along))
+    return (ax + share * (bx - ax), ay + share * (by - ay))
+
+
 def split_area(area: Area, rows: Sequence[PlaneRow]) -> tuple[Area, ...]:
     """The planes of an area as areas; those that others run onto come first, else in the order given.
 

@@ -99,7 +99,8 @@ def is_closed_enough(closure: Closure) -> bool:
 
 
 def misclosure_words(closure: Closure, units: Units) -> str:
-    """The misclosure as people write it: east and north, straight, against the walk and the limit.
+    """The misclosure as people write it: east and north, straight, against the walk and the limit; less than the tape
+    shows is none.
 
     Source: arithmetic
     Checked: tests/roof/test_roof_walk.py
@@ -108,7 +109,7 @@ def misclosure_words(closure: Closure, units: Units) -> str:
     parts = [
         f"{letters[0] if off > 0 else letters[1]} {units.tape(abs(off))}"
         for off, letters in ((closure.east, "EW"), (closure.north, "NS"))
-        if off
+        if units.tape(abs(off)) != units.tape(0)
     ]
     if not parts:
         return "the walk ends at its start"
