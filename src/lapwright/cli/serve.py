@@ -16,6 +16,7 @@ from lapwright.cli.terminal import USED, refuse, say
 from lapwright.faults import Fault, Refused
 
 FIRST_PORT, TRIES = 8720, 20
+OWN = ("127.0.0.1", "localhost")
 MISSING = "fastapi, jinja2 and uvicorn: install lapwright with its workspace, `pip install 'lapwright[workspace]'`"
 
 
@@ -63,7 +64,10 @@ def check(folder: Path, address: str) -> None:
     Raises: Refused
     """
     faults = []
-    if not is_loopback(address):
+    if is_loopback(address) and address not in OWN:
+        needs = "127.0.0.1, the one address that it listens at"
+        faults.append(Fault("serve", 0, 0, "--address", address, needs, "--address 127.0.0.1"))
+    elif not is_loopback(address):
         needs = "this machine's own address: there are no accounts yet, so nobody else may reach the jobs"
         faults.append(Fault("serve", 0, 0, "--address", address, needs, "--address 127.0.0.1"))
     if folder.exists() and not folder.is_dir():
