@@ -227,6 +227,56 @@ def test_a_phone_shows_it_without_a_bar_across(browser: Browser, office: Served,
     context.close()
 
 
+NOTCHED = ROOF.replace("E 60', N 40', W 60', S 40'", "E 31 m, N 24 m, W 10 m, S 12 m, W 10 m, N 12 m, W 11 m, S 24 m")
+ON_ONE_ANOTHER = """() => {
+  const drawn = document.querySelectorAll(".plan circle.number, .plan text.length");
+  const boxes = [...drawn].map((each) => each.getBoundingClientRect());
+  const meet = (one, two) => one.left + 1 < two.right && two.left + 1 < one.right
+    && one.top + 1 < two.bottom && two.top + 1 < one.bottom;
+  return boxes.flatMap((one, k) => boxes.slice(k + 1).filter((two) => meet(one, two))).length;
+}"""
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_numbers_at_a_notch_lie_beside_one_another(page: Page, office: Served, width: int) -> None:
+    """All eight sides have a number and none lies on another, nor a length on one, on a phone or a desk; a leg is one
+    row, with what takes it out in it.
+    """
+    page.set_viewport_size({"width": width, "height": 740})
+    describe(page, office, f"notched-{width}", "job: {name: Notched}\nunits: metric\n" + NOTCHED + REST)
+    expect(page.locator(".plan circle.number")).to_have_count(8)
+    assert page.evaluate(ON_ONE_ANOTHER) == 0
+    field, out = page.get_by_label("Leg 1, length").bounding_box(), page.get_by_label("Take out leg 1").bounding_box()
+    assert field is not None
+    assert out is not None
+    assert abs(field["y"] + field["height"] / 2 - out["y"] - out["height"] / 2) < 4
+
+
+def test_a_sheet_far_along_is_brought_into_a_phone(browser: Browser, office: Served) -> None:
+    """The last of the row of sheets is in the row as it is seen."""
+    office.job("row-of-sheets", "job: {name: Row}\n" + ROOF + REST)
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    page = context.new_page()
+    page.goto(f"{office.url}/jobs/row-of-sheets/figures")
+    expect(page.locator(".sheets a[aria-current]")).to_be_in_viewport(ratio=0.9)
+    context.close()
+
+
+def test_an_area_is_begun_by_keyboard(page: Page, office: Served) -> None:
+    """Enter on the button leads to the first leg; a leg with a decimal comma is put right by what it offers, the focus
+    back in it.
+    """
+    path = describe(page, office, "by-keys", "job: {name: Keys}\nunits: metric\n" + REST)
+    page.get_by_role("button", name="Add the first area").press("Enter")
+    expect(page.get_by_label("Leg 1, length")).to_be_focused()
+    page.keyboard.type("E 20,5 m")
+    page.keyboard.press("Enter")
+    page.get_by_role("button", name="Write E 20.5 m").press("Enter")
+    expect(page.get_by_label("Leg 1, length")).to_have_value("20.5 m")
+    expect(page.get_by_label("Leg 1, length")).to_be_focused()
+    wait_for(lambda: "outline: E 20.5 m" in path.read_text(encoding="utf-8"))
+
+
 def test_the_file_is_typed_and_its_errors_stand_at_their_lines(page: Page, office: Served) -> None:
     """Marked in the gutter with a word, listed beside, led to; saved when typing pauses; an address leads to a line."""
     path = office.job("as-text", "job: {name: Text}\n" + ROOF + REST)

@@ -229,3 +229,48 @@ def test_a_sheet_that_is_not_whole_is_not_kept(tmp_path: Path) -> None:
     with pytest.raises(Refused):
         keep_sheet(tmp_path, typed_job("sheets:\n  cap: {width: 1 m}\n", file="x"), "cap")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_decimal_comma_stays_in_its_leg_and_is_offered_with_a_point() -> None:
+    """Three legs are typed and three are shown; the second is walked again with what it offers."""
+    area = first("    outline: E 30 m, N 20,5 m, W 30 m\n")
+    assert [leg["text"] for leg in area["legs"]] == ["E 30 m", "N 20,5 m", "W 30 m"]
+    assert (area["legs"][1]["write"], area["legs"][1]["is_bare"]) == ("N 20.5 m", True)
+    assert area["legs"][1]["needs"] == "a length with its unit, its decimals behind a point"
+    assert area["walk"]["words"].startswith("98' 5\" walked before leg 2, which can't be read")
+
+
+def test_less_than_the_tape_shows_is_no_misclosure() -> None:
+    """A bearing to the minute leaves 0.2 mm on 5 m: the walk ends at its start, and no leg takes any of it."""
+    text = HEAD.replace("us", "metric") + "    outline: E 28 m, N 36 52 E 5 m, N 20 m, W 31 m, S 24 m\n"
+    area = outline_json(sketch(ask(text)))["areas"][0]
+    assert area["walk"]["words"] == "the walk ends at its start"
+    assert [leg["change"] for leg in area["legs"]] == ["", "", "", "", ""]
+
+
+def test_planes_are_drawn_with_the_way_their_water_runs() -> None:
+    """Two of 20 ft each, one over the other, the arrow in the middle of each; one that can't be read is left out."""
+    planes = (
+        "    planes:\n"
+        "      - {plane: A, outline: \"E 60', N 20', W 60', S 20'\", falls: N, slope: 2 %}\n"
+        "      - {plane: B, start: N 20', outline: \"E 60', N 20', W 60', S 20'\", falls: S, slope: 1/4 in 12}\n"
+        '      - {plane: C, outline: "E 60\', N", falls: S, slope: 2 %}\n'
+    )
+    area = first("    outline: E 60', N 40', W 60', S 40'\n" + planes)
+    assert [each["words"] for each in area["planes"]] == ["A 2 %", "B 1/4 in 12"]
+    assert area["planes"][1]["corners"][0] == pytest.approx((0, -20 * FOOT), abs=0.1)
+    assert area["planes"][1]["at"] == pytest.approx((30 * FOOT, -30 * FOOT), abs=0.2)
+    assert [each["way"] for each in area["planes"]] == [[0, -1], [0, 1]]
+
+
+def test_metal_is_offered_for_the_sides_that_nothing_is_said_of() -> None:
+    """Of six sides 2 and 3 are walls: 1 and 4 to 6 are left; where all are said nothing is offered."""
+    walk = "    outline: E 60', N 40', W 20', S 10', W 40', S 30'\n"
+    job = HEAD + walk + '    edges:\n      - {sides: 2-3, kind: wall, height: 12"}\n'
+    offered = [
+        [edit["values"]["sides"] for start in step["starts"] for edit in start["edits"]]
+        for text in (job, job.replace("sides: 2-3", "sides: 1-6"))
+        for step in form_json(ask(text))["steps"]
+        if step["key"] == "edges"
+    ]
+    assert offered == [["1", "4-6"], []]

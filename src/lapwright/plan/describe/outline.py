@@ -7,12 +7,15 @@ import re
 from typing import Any
 
 from lapwright.geometry.polygon import signed_area2
+from lapwright.geometry.room import inner_spot
 from lapwright.packet.sheets.edges import WORDS
-from lapwright.plan.describe.sketch import AreaSketch, SideSketch, Sketch
+from lapwright.plan.describe.sketch import AreaSketch, PlaneSketch, SideSketch, Sketch
 from lapwright.plan.describe.walked import LegRow, Walked, way_words
 from lapwright.plan.describe.words import option_words
 from lapwright.roof.values import Drain, Point
+from lapwright.units.examples import example_in
 from lapwright.units.factors import TICKS_PER_METRE
+from lapwright.units.unread import pointed
 from lapwright.units.write import TICKS_PER_MM, Units
 
 Json = dict[str, Any]
@@ -50,7 +53,18 @@ def area_json(area: AreaSketch, units: Units) -> Json:
         "pipes": [_pipe(area, k, units) for k in range(len(area.pipes))],
         "drains": [each for k in range(len(area.drains)) if (each := _drain(area, k, units)) is not None],
         "fall": None if area.falls is None else {"way": [area.falls[0], -area.falls[1]], "words": area.slope},
+        "planes": [plane_json(plane) for plane in area.planes],
         "box": [drawn(area.walk.end)] if area.walk is not None else [],
+    }
+
+
+def plane_json(plane: PlaneSketch) -> Json:
+    """A plane: its outline, where and which way its arrow points, and its words."""
+    return {
+        "corners": [drawn(corner) for corner in plane.corners[:MOST_DRAWN]],
+        "at": drawn(inner_spot(plane.corners)),
+        "way": [round(plane.falls[0], 4) + 0.0, round(-plane.falls[1], 4) + 0.0],
+        "words": f"{plane.name} {plane.slope}".strip(),
     }
 
 
@@ -70,7 +84,11 @@ def leg_json(row: LegRow, walk: Walked | None, side: int, units: Units) -> Json:
     if walk is not None and walk.closure is not None and walk.is_whole:
         found = next((each for each in walk.closure.changes if each.side == side), None)
         parts = ((found.east, "EW"), (found.north, "NS")) if found is not None else ()
-        moved = " ".join(f"{way[0] if off > 0 else way[1]} {units.tape(abs(off))}" for off, way in parts if off)
+        moved = " ".join(
+            f"{way[0] if off > 0 else way[1]} {units.tape(abs(off))}"
+            for off, way in parts
+            if units.tape(abs(off)) != units.tape(0)
+        )
         change = f"takes {moved} of the misclosure" if moved else ""
     is_bare = row.leg is None and _BARE.fullmatch(row.rest) is not None
     return {
@@ -78,8 +96,8 @@ def leg_json(row: LegRow, walk: Walked | None, side: int, units: Units) -> Json:
         "way": row.way,
         "rest": row.rest,
         "needs": row.needs,
-        "write": row.rest + ("'" if units.is_us else " m") if is_bare else row.write,
-        "is_bare": is_bare,
+        "write": row.rest + ("'" if units.is_us else " m") if is_bare else example_in(units, row.write),
+        "is_bare": is_bare or (row.leg is None and row.write == pointed(row.text)),
         "change": change,
     }
 

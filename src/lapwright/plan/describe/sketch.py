@@ -37,6 +37,16 @@ class SideSketch:
 
 
 @dataclass(frozen=True, slots=True)
+class PlaneSketch:
+    """A plane of an area: its corners [ticks]; the way water runs, (0, 0) unknown."""
+
+    name: str
+    corners: tuple[Point, ...]
+    falls: tuple[float, float]
+    slope: str
+
+
+@dataclass(frozen=True, slots=True)
 class AreaSketch:
     """An area as far as it is described; corners [ticks] in the job's plan.
 
@@ -61,6 +71,7 @@ class AreaSketch:
     is_drawn: Mapping[str, tuple[bool, ...]] = field(default_factory=dict)
     falls: tuple[float, float] | None = None
     slope: str = ""
+    planes: tuple[PlaneSketch, ...] = ()
 
     @property
     def first(self) -> Point:
@@ -101,7 +112,8 @@ def sketch(ask: JobAsk, *, walks: Mapping[int, str] | None = None) -> Sketch:
     areas = _near(job, [_area(place, row, drawn) for place, row in enumerate(rows)])
     return Sketch(
         tuple(
-            replace(area, **_standing(area, row, drawn), **_falling(row)) for area, row in zip(areas, rows, strict=True)
+            replace(area, **_standing(area, row, drawn), **_falling(row), planes=tuple(_planes(area, row)))
+            for area, row in zip(areas, rows, strict=True)
         ),
         units,
         text_of(table_of(typed.get("rules")).get("cut_step")),
@@ -153,6 +165,26 @@ def _area(place: int, row: Typed, drawn: _Drawn) -> AreaSketch:
     if found is None:
         return AreaSketch(place, name, "drawing" if isinstance(outline, dict) else "none", sides=sides)
     return AreaSketch(place, name, "drawing", found.outline, is_whole=True, sides=sides)
+
+
+def _planes(area: AreaSketch, row: Typed) -> Iterator[PlaneSketch]:
+    """The planes that can be drawn."""
+    rows = tables_of(row.get("planes"))
+    first = area.first
+    if area.source == "points" and (points := _points(cast("list[Any]", row.get("outline")))):
+        first = (first[0] - points[0][0], first[1] - points[0][1])  # planes count from where the points do
+    for plane in rows:
+        x, y = read_or(plane.get("start"), read.position, (0, 0))
+        start, outline = (first[0] + x, first[1] + y), plane.get("outline")
+        corners: Sequence[Point] = ()
+        if isinstance(outline, str):
+            walk = walked(outline, start=start, is_accepted=plane.get("closure") == "accept")
+            corners = walk.corners if walk.is_whole else ()
+        elif isinstance(outline, list):
+            corners = [(px + start[0], py + start[1]) for px, py in _points(outline)]
+        if len(corners) > 2:
+            falls = read_or(plane.get("falls"), read.direction, (0.0, 0.0))
+            yield PlaneSketch(text_of(plane.get("plane")), tuple(corners), falls, text_of(plane.get("slope")))
 
 
 def _points(rows: Sequence[object]) -> Sequence[Point]:

@@ -7,7 +7,10 @@ from types import MappingProxyType
 from typing import Any
 
 from lapwright.defaults.table import table
+from lapwright.job.roof_models import sides_of
+from lapwright.plan.describe.sides import ranges
 from lapwright.plan.describe.typed import Typed, table_of, tables_of, text_of
+from lapwright.units.unread import Unread
 from lapwright.units.write import Units
 
 Json = dict[str, Any]
@@ -73,11 +76,22 @@ def _edges(typed: Typed, value: Value) -> list[Json]:
         outline = area.get("outline")
         count = len(leg_rows(text_of(outline))) if isinstance(outline, str) else 0
         count = len(outline) if isinstance(outline, list) else count
-        if count > 2 and not area.get("edges"):
-            entry = {"sides": f"1-{count}", "kind": "metal_edge", "metal": metal}
+        for sides in _sides_left(area, count) if count > 2 else ():
+            entry = {"sides": sides, "kind": "metal_edge", "metal": metal}
             edits.append({"edit": "add", "path": f"roof[{place}].edges", "values": entry})
     note = f"galvanised, {value('gauge')} gauge, face {value('face')}, flange {value('flange')}"
     return [_start("Metal edge all round, wherever nothing is given", edits, note)] if edits else []
+
+
+def _sides_left(area: Typed, count: int) -> list[str]:
+    """The sides that no entry speaks of, as ranges; none where an entry's sides can't be read."""
+    spoken: set[int] = set()
+    for entry in tables_of(area.get("edges")):
+        try:
+            spoken.update(sides_of(entry.get("sides")))
+        except Unread:
+            return []
+    return ranges(side for side in range(1, count + 1) if side not in spoken)
 
 
 def _crew(typed: Typed, value: Value) -> list[Json]:

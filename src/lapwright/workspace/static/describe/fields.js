@@ -9,7 +9,7 @@ export const idOf = (path) => "f-" + path.replace(/[^A-Za-z0-9]+/g, "-").replace
 export function wrongs(faults, id, put) {
   if (!faults.length) return nothing;
   return html`<span class="wrongs" id=${id}>${faults.map((fault) => html`<span class="wrong">${fault.plain ?? `needs ${fault.needs}`}${fault.read ? html`; read: <code>${fault.read}</code>` : nothing}${fault.write && !(put && fault.value) && (put || fault.read) ? html`; write: <code>${fault.write}</code>` : nothing}</span>
-    ${put && fault.value ? html`<button type="button" class="mend" @click=${() => put(fault.value)}>Write ${fault.value}</button>` : nothing}`)}</span>`;
+    ${put && fault.value ? html`<button type="button" class="mend" @click=${(event) => { event.target.closest(".field")?.querySelector("input, select")?.focus(); put(fault.value); }}>Write ${fault.value}</button>` : nothing}`)}</span>`;
 }
 
 const PLAIN = ["text", "text, kept as typed", "one of", "walk"];

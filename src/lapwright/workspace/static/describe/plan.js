@@ -174,11 +174,19 @@ function areaDrawn(area) {
   const corners = area.corners.map(scale.at);
   if (!corners.length) return nothing;
   const things = [...area.openings, ...area.pipes, ...area.drains];
-  return svg`<g class="area">
+  return svg`<g class="area">${area.planes.map(planeDrawn)}
     ${area.sides.length > MOST_SIDES ? svg`<path class="many" d=${path(corners) + (area.is_whole ? "Z" : "")}/>` : area.sides.map((side) => sideDrawn(area, side))}
     <path class="start" d=${`M${corners[0][0] - 5} ${corners[0][1]}h10M${corners[0][0]} ${corners[0][1] - 5}v10`}/>
     ${labels.at(`name-${area.place}`) ? svg`<text class="area-name" x=${labels.at(`name-${area.place}`)[0]} y=${labels.at(`name-${area.place}`)[1] + 5}>${area.name}</text>` : nothing}${fallDrawn(area)}
     ${area.walk?.gap.length ? gapDrawn(area) : nothing}${things.map((thing) => thingDrawn(area, thing))}</g>`;
+}
+
+// A plane of the area by its outline, and the way its water runs.
+function planeDrawn(plane) {
+  const [x, y] = scale.at(plane.at);
+  const [dx, dy] = plane.way.map((part) => part * 15);
+  const arrow = `M${x - dx} ${y - dy}L${x + dx} ${y + dy}M${x + dx * 0.4 - dy * 0.3} ${y + dy * 0.4 + dx * 0.3}L${x + dx} ${y + dy}L${x + dx * 0.4 + dy * 0.3} ${y + dy * 0.4 - dx * 0.3}`;
+  return svg`<g class="falling" role="img" aria-label=${plane.words}><path class="plane" d=${`${path(plane.corners.map(scale.at))}Z`}/>${plane.way[0] || plane.way[1] ? svg`<path class="falls" d=${arrow}/>` : nothing}${scale.width > NARROW ? svg`<text class="falls-words" x=${x} y=${y - Math.abs(dy) - 6}>${plane.words}</text>` : nothing}</g>`;
 }
 
 function gapDrawn(area) {

@@ -72,6 +72,12 @@ function goTo(area, place) {
   document.getElementById(`leg-${area.place}-${place}`)?.focus();
 }
 
+// What is offered is a length behind the row's direction, or a whole leg.
+function putLeg(row, write) {
+  const [, way, rest] = /^([ENWSenws])\s*([0-9].*)$/.exec(write) || [];
+  Object.assign(row, way ? { way: way.toUpperCase(), rest } : { rest: write });
+}
+
 function legRow(area, rows, row, place) {
   const leg = area.legs[place];
   const id = `leg-${area.place}-${place}`;
@@ -93,7 +99,7 @@ function legRow(area, rows, row, place) {
     <select aria-label=${`Leg ${place + 1}, direction`} .value=${live(row.way)} @change=${turn}>${WAYS.map(([way, words]) => html`<option value=${way} ?selected=${way === row.way}>${words}</option>`)}</select>
     <input id=${id} aria-label=${`Leg ${place + 1}, length`} autocomplete="off" spellcheck="false" aria-invalid=${isWrong} aria-describedby=${`${id}-said`} .value=${live(row.rest)} @input=${typed} @keydown=${enter} @change=${() => keep(area, rows)}>
     ${isLast ? nothing : html`<button type="button" class="small" aria-label=${`Put a leg in before leg ${place + 1}`} @click=${before}>+</button><button type="button" class="small" aria-label=${`Take out leg ${place + 1}`} @click=${out}>×</button>`}
-    <span id=${`${id}-said`}>${isWrong ? html`<span class="wrong">needs ${leg.needs}${leg.is_bare ? nothing : html`; write: <code>${leg.write}</code>`}</span>${leg.is_bare ? html` <button type="button" class="mend" @click=${() => { row.rest = leg.write; keep(area, rows); redraw(); }}>Write ${leg.write}</button>` : nothing}` : html`<span class="hint">${leg?.change || ""}</span>`}</span></li>`;
+    <span id=${`${id}-said`}>${isWrong ? html`<span class="wrong">needs ${leg.needs}${leg.is_bare ? nothing : html`; write: <code>${leg.write}</code>`}</span>${leg.is_bare ? html` <button type="button" class="mend" @click=${() => { putLeg(row, leg.write); keep(area, rows); document.getElementById(id)?.focus(); redraw(); }}>Write ${leg.write}</button>` : nothing}` : html`<span class="hint">${leg?.change || ""}</span>`}</span></li>`;
 }
 
 function rectangle(area) {

@@ -11,7 +11,7 @@ import { weather } from "../describe/weather.js";
 import { edges } from "../describe/edges.js";
 import { outlineOf, forgetTyped } from "../describe/walk.js";
 import { standing } from "../describe/standing.js";
-import { areaBlock, areaNow, make, now, onDraw, onLoaded, redraw, reload } from "../describe/state.js";
+import { areaBlock, areaNow, drawNow, make, now, onDraw, onLoaded, redraw, reload } from "../describe/state.js";
 import { textPane } from "../describe/textpane.js";
 
 const page = document.getElementById("describe");
@@ -47,6 +47,8 @@ async function addArea() {
   if (await make(`area ${name} added`, [{ edit: "add", path: "roof", values: { area: name } }], "step-roof")) {
     await reload();
     choose(now.outline.areas.length - 1);
+    drawNow();
+    document.getElementById(`leg-${now.area}-0`)?.focus();
   }
 }
 
