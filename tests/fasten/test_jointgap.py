@@ -31,3 +31,12 @@ def test_gap_and_what_it_shrinks_by_add_up_to_the_whole_movement(kind: str) -> N
 def test_a_hair_over_a_whole_number_of_spacings_adds_no_nail() -> None:
     """0.1 x 3 is a hair over 0.3 in binary: still three spacings, four nails in each of two rows."""
     assert metal_nails(0.1 * 3, 0.1) == 8
+
+
+def test_a_metric_job_lists_whole_degrees_celsius() -> None:
+    """Each 10 °C from -30 to 40; the gap at 0 °C lies between those at 20 °F and 40 °F."""
+    metric = gap_table("aluminium", metric=True)
+    assert [set_c for set_c, _ in metric] == pytest.approx([-30, -20, -10, 0, 10, 20, 30, 40])
+    us = dict(gap_table("aluminium"))
+    cold, warm = sorted(us, key=abs)[:2]  # the two nearest to the freezing point: 40 °F and 20 °F
+    assert min(us[cold], us[warm]) <= metric[3][1] <= max(us[cold], us[warm])

@@ -138,3 +138,15 @@ def test_unknown_long_and_many_options_are_refused(given: dict[str, str]) -> Non
         figure_answer("chill", given, "us")
     assert all(len(fault.read) <= 200 for fault in refused.value.faults)
     assert refused.value.faults
+
+
+def test_a_metric_form_shows_no_us_value() -> None:
+    """Examples are round in metric units, bounds exact in them; gauges of cord alone have no other name."""
+    forms = {form["name"]: {each["name"]: each for each in form["options"]} for form in figure_forms("metric")}
+    assert forms["roll"]["air"]["write"] == "-4 °C"  # 25 °F
+    assert forms["roll"]["wind"]["write"] == "4.5 m/s"  # 10 mph
+    assert forms["drain"]["size"]["write"] == "100 mm"  # 4 in
+    assert forms["drain"]["size"]["bounds"] == "over 0 mm, at most 6.096 m"
+    assert forms["surface"]["r-value"]["write"] == "3.5 m²K/W"  # R-20: 20 / 5.678
+    assert forms["cord"]["volts"]["write"] == "230"
+    assert forms["cord"]["length"]["write"] == "30 m"  # 100 ft

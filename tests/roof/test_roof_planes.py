@@ -127,7 +127,11 @@ def test_planes_that_lie_on_one_another_beyond_or_leave_a_gap() -> None:
     ]
     wide = replace(NORTH, outline=((0, 20 * FOOT), (61 * FOOT, 20 * FOOT), *NORTH.outline[2:]))
     assert told(SOUTH, wide) == [
-        ("roof[0].planes[1].outline", "a plane wholly inside area Main", "North reaches beyond it")
+        (
+            "roof[0].planes[1].outline",
+            "a plane wholly inside area Main; 10 sf of it lie outside, at E 60' 3\" N 30' 0\" among them",
+            "North reaches beyond it",
+        )
     ]
     high = replace(NORTH, outline=((0, 21 * FOOT), (60 * FOOT, 21 * FOOT), *NORTH.outline[2:]))
     assert told(SOUTH, high) == [

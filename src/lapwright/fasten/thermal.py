@@ -50,15 +50,16 @@ def joint_gap_m(length: float, *, kind: str, laid_at_c: float, hottest_c: float 
     return max(0.0, movement_m(length, kind=kind, from_c=laid_at_c, to_c=hottest))
 
 
-def gap_table(kind: str, length: float | None = None) -> tuple[tuple[float, float], ...]:
+def gap_table(kind: str, length: float | None = None, *, metric: bool = False) -> tuple[tuple[float, float], ...]:
     """(temperature of the metal as it is set [°C], gap to leave at a joint [m]) for a day of any kind.
 
-    length: of a piece of metal [m]; as furnished where not given.
+    length: of a piece of metal [m]; as furnished where not given.  metric: for whole steps in °C, else in °F.
     Source: arithmetic on the coefficient of expansion
     Checked: tests/published/fasten.csv gap-*
     """
-    degrees = [float(part) for part in table("fasten")["metal_set_at"].value.split(", ")]
-    scale, offset = si_scale(table("fasten")["metal_set_at"].unit)
+    row = table("fasten")["metal_set_at.metric" if metric else "metal_set_at"]
+    degrees = [float(part) for part in row.value.split(", ")]
+    scale, offset = si_scale(row.unit)
     long = default_si("fasten", "metal_length") if length is None else length
     return tuple(
         (set_c, joint_gap_m(long, kind=kind, laid_at_c=set_c)) for set_c in (each * scale + offset for each in degrees)

@@ -33,7 +33,7 @@ def make_engineered(job: Job, laid: Paper) -> Engineered:
         water=water_maps(areas, rain_primary=job.site.rain_primary),
         staging=staging_map(areas, assembly.deck, rolls=len(laid.layout.rolls)),
         moisture=moisture_limits(assembly),
-        gaps=tuple((kind, gap_table(kind)) for kind in kinds),
+        gaps=tuple((kind, gap_table(kind, metric=job.units == "metric")) for kind in kinds),
         gauges=least_gauges(areas),
     )
 

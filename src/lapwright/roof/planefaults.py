@@ -34,19 +34,23 @@ def plane_problems(area: Area, rows: Sequence[PlaneRow], path: str, units: Units
     yield from unsound
     if unsound or not rows:
         return
-    found = [*_beyond(area, shapes, path), *_overlaps(shapes, path)]
+    found = [*_beyond(area, shapes, path, units), *_overlaps(shapes, path)]
     yield from found
     if not found:
         yield from _left_out(area, shapes, path, units)
 
 
-def _beyond(area: Area, shapes: Sequence[Area], path: str) -> Iterator[Problem]:
+def _beyond(area: Area, shapes: Sequence[Area], path: str, units: Units) -> Iterator[Problem]:
     from shapely import Polygon, difference
 
     whole = Polygon(area.outline)
     for k, shape in enumerate(shapes):
-        if _is_wide(difference(Polygon(shape.outline), whole, grid_size=GRID)):
-            needs = f"a plane wholly inside area {area.name}"
+        rest = difference(Polygon(shape.outline), whole, grid_size=GRID)
+        if _is_wide(rest):
+            size = units.area(rest.area / TICKS_PER_METRE**2)
+            spot = rest.representative_point()
+            place = from_corner(area, (round(spot.x), round(spot.y)), units)
+            needs = f"a plane wholly inside area {area.name}; {size} of it lie outside, at {place} among them"
             yield Problem(f"{path}[{k}].outline", needs, "another start or outline", f"{shape.name} reaches beyond it")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shlex
 from collections.abc import Mapping
 from types import MappingProxyType
@@ -13,16 +14,19 @@ from lapwright.plan.figures.figure import Figure
 from lapwright.plan.figures.lines import input_words, step_words, value_words
 from lapwright.plan.figures.option import KINDS, Option
 from lapwright.plan.figures.registry import FIGURES, figure
+from lapwright.units.examples import rounded
 from lapwright.units.unread import Unread
-from lapwright.units.write import Units
+from lapwright.units.write import Units, decimals
 
 Json = dict[str, Any]
 MOST_OPTIONS = 40
 LONGEST_TEXT = 200
 # The SI unit of a kind, as Units knows it; kinds without one read alike everywhere.
 SI: Mapping[str, str] = MappingProxyType(
-    {"temperature": "degC", "speed": "m/s", "length": "m", "area": "m2", "rain": "m/s rain"}
+    {"temperature": "degC", "speed": "m/s", "length": "m", "area": "m2", "rain": "m/s rain", "resistance": "m2K/W"}
 )
+METRIC_VOLTS = "230"
+_AMOUNT = re.compile(r"(-?[0-9.]+) (.+)")
 READINGS = "Computed, not measured: the reading on the roof and the maker's written limits decide."
 CAUTIONS: Mapping[str, str] = MappingProxyType(
     {
@@ -52,7 +56,7 @@ def form(one: Figure, units: Units) -> Json:
         "title": one.title,
         "caution": CAUTIONS[one.name],
         "example": {
-            option.name: in_units(option, given[option.name], units) for option in one.options if option.name in given
+            option.name: shown_in(option, given[option.name], units) for option in one.options if option.name in given
         },
         "options": [field(option, units) for option in one.options],
     }
@@ -80,7 +84,7 @@ def field(option: Option, units: Units) -> Json:
         "name": option.name,
         "help": option.help,
         "kind": option.kind,
-        "write": in_units(option, option.write, units),
+        "write": shown_in(option, option.write, units),
         "default": "" if default is None else in_units(option, default, units),
         "is_needed": option.is_needed,
         "choices": list(option.choices),
@@ -88,8 +92,21 @@ def field(option: Option, units: Units) -> Json:
     }
 
 
+def shown_in(option: Option, text: str, units: Units) -> str:
+    """An example, as round in metric units as somebody would type it."""
+    words = in_units(option, text, units)
+    found = _AMOUNT.fullmatch(words)
+    if words == text or found is None:
+        return METRIC_VOLTS if option.kind == "volts" and not units.is_us and text else words
+    value = float(found[1])
+    plain = decimals(value, 0) if option.kind == "temperature" else decimals(rounded(value), 6)
+    return f"{plain} {found[2]}"
+
+
 def in_units(option: Option, text: str, units: Units) -> str:
     """A text in metric units, where they are asked for and the figure reads them back; else as it is."""
+    if option.kind == "opening" and text and not units.is_us:
+        return " x ".join(units.length(side) for side in KINDS["opening"][0](text))
     if units.is_us or option.kind not in SI or not text:
         return text
     try:

@@ -16,7 +16,7 @@ OPTIONS = (
     Option("sun", "irradiance", "sun on the roof", "300 W/m2", low="0 W/m2", high="1400 W/m2"),
     Option("absorptance", "number", "share of the sun that the surface takes", "0.85",
            table("heat")["absorptance"].value, low="0", high="1"),
-    Option("inside", "temperature", "the air inside, counted where --r-value is given", "70F",
+    Option("inside", "temperature", "the air inside, counted where the resistance to it is given", "70F",
            table("heat")["inside"].text, low="-40F", high="120F"),
     Option("r-value", "resistance", "from the surface to the air inside; without it no heat comes from inside", "R-20",
            may_lack=True, low="R-1", high="R-100"),

@@ -28,7 +28,7 @@ function control(field, { id, value, take, input, described, isWrong }) {
   if (field.choices.length) {
     const isKnown = !value || field.choices.some(([word]) => word === value);
     return html`<select id=${id} name=${field.key} aria-describedby=${described} aria-invalid=${isWrong} .value=${live(value)} @change=${(event) => take(event.target.value)}>
-      <option value="" ?selected=${!value}>${field.default ? `default: ${field.default.replaceAll("_", " ")}` : "not given"}</option>
+      <option value="" ?selected=${!value}>${field.default ? `default: ${field.choices.find(([word]) => word === field.default)?.[1] ?? field.default.replaceAll("_", " ")}` : "not given"}</option>
       ${field.choices.map(([word, words]) => html`<option value=${word} ?selected=${word === value}>${words}</option>`)}
       ${isKnown ? nothing : html`<option value=${value} selected>${value}</option>`}</select>`;
   }
