@@ -153,6 +153,7 @@ def all_states(browser: Browser, url: str, jobs_in: Path, folder: Path) -> None:
         if kind == "desk":
             states.at_work(page, url, shot)
             states.stale(page, url, shot, jobs_in)
+            states.steps_back(page, url, shot, jobs_in)
             states.metric(page, url, shot)
         states.faulty(page, url, shot)
         states.bare(page, url, shot)

@@ -12,6 +12,7 @@ Shot = Callable[[str], None]
 
 def picture(page: Page, path: Path) -> None:
     """A whole sheet; a long one in parts that can be read, path-1.png and so on."""
+    page.evaluate("scrollTo(0, 0)")  # what sticks to the window stands where it begins
     width, height = page.evaluate("[document.documentElement.clientWidth, document.documentElement.scrollHeight]")
     for old in path.parent.glob(f"{path.stem}*.png"):
         if old.stem == path.stem or old.stem.removeprefix(f"{path.stem}-").isdecimal():
@@ -98,6 +99,25 @@ def stale(page: Page, url: str, shot: Shot, folder: Path) -> None:
     page.evaluate("scrollTo(0, 0)")
     shot("stale-describe")
     page.unroute("**/changes")
+
+
+def steps_back(page: Page, url: str, shot: Shot, folder: Path) -> None:
+    """After two changes: steps to take back and to make again, and an earlier step beside the job as it is."""
+    text = (folder / "millrace.yaml").read_text(encoding="utf-8")
+    (folder / "steps.yaml").write_text(text, encoding="utf-8")
+    opened(page, url, "steps", "describe")
+    for words in ("First name", "Second name"):
+        page.locator("#step-title input").first.fill(words)
+        page.locator("#step-title input").first.blur()
+        page.wait_for_timeout(1500)
+    page.get_by_role("button", name="Take back").click()
+    page.wait_for_timeout(1500)
+    shot("steps-describe")
+    opened(page, url, "steps", "compare")
+    page.get_by_label("An earlier step of this job").check()
+    page.get_by_role("button", name="Set them side by side").click()
+    settled(page)
+    shot("steps-compare")
 
 
 def on_roof(page: Page, url: str, shot: Shot) -> None:

@@ -5,7 +5,7 @@ const LEFT = { year: 36, month: 84, week: 84, day: 84 };
 const HEAD = 22, FOOT = 6, GAP = { year: 9, month: 9, week: 9, day: 6 };
 const HOUR = { year: 4, month: 4, week: 6 };
 const ACROSS = { year: 31, month: 31, week: 7, day: 24 };
-const LEAST = { year: 9, month: 9, week: 34, day: 14 }, MOST = { year: 26, month: 34, week: 120, day: 44 };
+const LEAST = { year: 9, month: 9, week: 42, day: 14 }, MOST = { year: 26, month: 34, week: 120, day: 44 };
 const BAND = 34;
 
 export class Grid {
