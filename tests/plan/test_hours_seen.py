@@ -150,19 +150,20 @@ def test_the_windy_days_window_by_pencil(tmp_path: Path) -> None:
     assert sheets[4] == "wind over 20 mph for sheets"
     primer = next(cells for names, cells in rows.items() if names.startswith("primer"))
     assert primer[:2] == ["06:00", "16:30"]
-    # in hours after midnight of standard time: 5:00 and 10:47
-    assert found["marks"]["base"] == [[5.0, 10.783]]
+    # hours after midnight by the crew's clock, and as many after the first hour shown, which is that midnight's
+    assert found["clock_marks"]["base"] == [[6.0, 11.783]]
+    assert found["marks"]["base"] == [[6.0, 11.783]]
     assert found["title"] == "21 Jun"
     assert [line["at"] for line in found["limits"]] == [50.0, 25.0, 25.0, 20.0]
 
 
 def test_the_hour_table_of_a_day(tmp_path: Path) -> None:
-    """A row an hour: readings, then each operation."""
+    """A row an hour of the crew's clock, 10:00 standard time at its 11:00: readings, then each operation."""
     table = seen(put(tmp_path), "hoursday", day="1")["table"]
     assert len(table["rows"]) == 24
-    row = dict(zip(table["head"], table["rows"][10], strict=True))
+    row = dict(zip(table["head"], table["rows"][11], strict=True))
     assert (row["Hour"], row["Air °F"], row["Wind mph"], row["base"]) == (
-        "10:00",
+        "11:00",
         "70",
         "24",
         "shut: wind over 20 mph for sheets",
@@ -171,12 +172,16 @@ def test_the_hour_table_of_a_day(tmp_path: Path) -> None:
 
 
 def test_a_week_that_the_weather_does_not_fill(tmp_path: Path) -> None:
-    """Three days are all there are."""
+    """Three days are all there are; light from 5:00 to 19:00 is 6:00 to 20:00 by the crew's summer clock.
+
+    The log begins at midnight of standard time, so that the first day's first hour by the clock is not in it.
+    """
     found = seen(put(tmp_path), "hoursday", day="0", days="7")
     assert found["title"] == "20 Jun to 22 Jun"
     assert [row[0] for row in found["table"]["rows"]] == ["20 Jun", "21 Jun", "22 Jun"]
     base = found["table"]["head"].index("base")
-    assert found["table"]["rows"][0][base] == "05:00 to 19:00"
+    assert found["table"]["rows"][0][base] == "06:00 to 20:00"
+    assert (found["curve"]["hours"][:2], found["curve"]["days"][:2]) == (["01", "02"], [[0, "20 Jun"], [23, "21 Jun"]])
 
 
 @pytest.mark.parametrize("day", ["3", "-1", "x", "99999999999"])

@@ -17,7 +17,7 @@ from .jobs import Served, open_sheet
 sys.path.append(str(Path(__file__).parents[1] / "plan"))
 from hours_by_hand import JOB, put  # the days that a pencil judged, beside the views' own tests
 
-WINDY = "21 Jun, 10:00 to 11:00"
+WINDY = "21 Jun, 11:00 to 12:00"  # by the crew's clock, an hour before standard time in June
 
 
 def hours(page: Page, office: Served, name: str, job: str = JOB) -> Path:
@@ -30,9 +30,10 @@ def hours(page: Page, office: Served, name: str, job: str = JOB) -> Path:
 
 
 def to_the_wind(page: Page) -> None:
-    """From the first day's 9:00, where the cursor is at first, to the second day's 10:00 by the keys."""
+    """From the first day's 9:00, where the cursor is at first, to the second day's 11:00 by the keys."""
     page.locator(".own canvas").focus()
     page.keyboard.press("ArrowRight")
+    page.keyboard.press("ArrowUp")
     page.keyboard.press("ArrowUp")
 
 
@@ -47,7 +48,7 @@ def test_keys_move_the_cursor_and_it_is_said(page: Page, office: Served) -> None
     to_the_wind(page)
     expect(page.locator(".card h2")).to_have_text(WINDY)
     expect(page.locator(".card")).to_contain_text("base: shut: wind over 20 mph for sheets")
-    expect(page.locator(".card")).to_contain_text("11:00 by the crew's clock")
+    expect(page.locator(".own figcaption")).to_contain_text("by the crew's clock")
     live = page.locator("[aria-live=polite]", has_text="wind over 20 mph for sheets")
     expect(live).to_contain_text("Air 70 °F, Dew point 30 °F")
     page.keyboard.press("End")
@@ -65,14 +66,14 @@ def test_keys_move_the_cursor_and_it_is_said(page: Page, office: Served) -> None
 
 
 def test_the_pointer_tells_the_reason(page: Page, office: Served) -> None:
-    """In the day's picture, over the base's 10:00; off it the cursor's hour is told again."""
+    """In the day's picture, over the base's 12:00; off it the cursor's hour is told again."""
     hours(page, office, "hours-pointer")
     to_the_wind(page)
     page.keyboard.press("Enter")
     cursor = page.locator(".own .cursor").bounding_box()
     assert cursor is not None
     page.mouse.move(cursor["x"] + cursor["width"] * 1.5, cursor["y"] + cursor["height"] / 2)
-    expect(page.locator(".card h2")).to_have_text("21 Jun, 11:00 to 12:00")
+    expect(page.locator(".card h2")).to_have_text("21 Jun, 12:00 to 13:00")
     expect(page.locator(".card")).to_contain_text("wind over 20 mph for sheets")
     page.mouse.move(2, 2)
     expect(page.locator(".card h2")).to_have_text(WINDY)
@@ -178,3 +179,26 @@ def test_a_kept_forecast_is_chosen_for_the_next_day(page: Page, office: Served) 
     page.get_by_label("Weather", exact=True).select_option("the job's weather year")
     expect(following.locator("h3")).to_contain_text("22 Jun 2026", timeout=20_000)
     expect(page.locator("#next-told")).to_be_empty()
+
+
+def test_every_hour_of_the_clock_has_its_place(page: Page, office: Served) -> None:
+    """A year from 1 January in New York's zone, 2026: clocks go forward on 8 March, back on 1 November.
+
+    Day 66 is 8 March: there is no 2:00, and 3:00 is the hour of standard time that begins at 2:00, the year's 1586th.
+    In July (day 181 is 1 July) noon is eleven by standard time.  On 1 November (day 304) 1:00 comes twice: the first
+    is standard midnight's hour.  On 31 December 23:00 is the last of 8760.
+    """
+    open_sheet(page, office, "hours-keys", "hours")
+    found = page.evaluate(
+        """async (address) => {
+          const { placeOf } = await import(address);
+          const zone = { timeZone: "America/New_York", hour: "numeric", hourCycle: "h23" };
+          const told = new Intl.DateTimeFormat("en", zone);
+          const hours = Array.from({ length: 8760 }, (_, k) => Number(told.format(Date.UTC(2026, 0, 1, 5 + k))));
+          const clock = hours.map((hour) => String.fromCharCode(48 + hour)).join("");
+          const asked = [[66, 1], [66, 2], [66, 3], [181, 12], [304, 1], [304, 2], [364, 23], [0, 0]];
+          return asked.map(([day, hour]) => placeOf({ first: 0, hours: 8760, clock }, day, hour));
+        }""",
+        (page.locator("link[href*='sheet.css']").get_attribute("href") or "").replace("sheet.css", "hours/grid.js"),
+    )
+    assert found == [66 * 24 + 1, -1, 66 * 24 + 2, 181 * 24 + 11, 304 * 24, 304 * 24 + 2, 8759, 0]

@@ -1,10 +1,13 @@
-"""A day or a week of hours: the surface with its spread against the limits, the longest safe windows, and a table."""
+"""A day or a week of hours: the surface with its spread against the limits, the longest safe windows, and a table.
+
+Days and hours are those of the crew's clock, as everywhere on the sheet; the weather's own are of standard time.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime, time
 from typing import Any
 
 import numpy as np
@@ -19,22 +22,26 @@ from lapwright.packet.sheets.hourspicture import WORDS, codes, operation_words
 from lapwright.plan.colddays import roof_wind
 from lapwright.plan.desk.stages import JobAsk, Stages
 from lapwright.plan.views.hourreadings import MM_AN_INCH
-from lapwright.plan.views.hours import hour_of_day
 from lapwright.plan.views.hourswhat import MINUTES, Looked, day_fault, look, table_of
 from lapwright.plan.views.registry import Json, Tell
 from lapwright.units.write import Units, decimals
 
 MOST_DAYS = 7
 WHOLE_DAY_MIN = 1440
+FARTHEST_H = 3  # that a clock goes from standard time
 
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """Days that are looked at: their places in the weather's days, their dates, their hours in the table."""
+    """Days that are looked at: their places in the weather's days, their dates, their hours in the table.
+
+    clock: of the crew at the begin of each of these hours.
+    """
 
     days: range
     dates: tuple[date, ...]
     hours: range
+    clock: tuple[datetime, ...]
 
 
 def view(stages: Stages, ask: JobAsk, options: Mapping[str, str], tell: Tell) -> Json:
@@ -44,7 +51,7 @@ def view(stages: Stages, ask: JobAsk, options: Mapping[str, str], tell: Tell) ->
     """
     looked = look(stages, ask, options)
     table = table_of(looked)
-    span = span_of(table, options.get("day", "0"), options.get("days", "1"))
+    span = span_of(looked, table, options.get("day", "0"), options.get("days", "1"))
     found = [windows_of(looked, day, is_dried=bool(options.get("dried"))) for day in span.dates]
     return {
         "day": span.days.start,
@@ -53,12 +60,13 @@ def view(stages: Stages, ask: JobAsk, options: Mapping[str, str], tell: Tell) ->
         "limits": limit_lines(table, looked.units),
         "windows": window_table(looked, span, found),
         "marks": marks(table, span, found),
+        "clock_marks": clock_marks(looked, table, span, found),
         "measure": measure_words(looked, table, span),
         "table": hour_table(looked, table, span) if len(span.days) == 1 else week_table(table, span),
     }
 
 
-def span_of(table: HourTable, day: str, days: str) -> Span:
+def span_of(looked: Looked, table: HourTable, day: str, days: str) -> Span:
     """The days asked for, within the weather.
 
     Raises: Refused where there is no such day
@@ -71,7 +79,14 @@ def span_of(table: HourTable, day: str, days: str) -> Span:
     last = min(first + (MOST_DAYS if days == str(MOST_DAYS) else 1), len(all_days))
     chosen = all_days[first:last]
     begin, end = np.searchsorted(of_hour, chosen[0]), np.searchsorted(of_hour, chosen[-1], side="right")
-    return Span(range(first, last), tuple(chosen.tolist()), range(int(begin), int(end)))
+    near = range(max(0, int(begin) - FARTHEST_H), min(len(of_hour), int(end) + FARTHEST_H))
+    dates = tuple(chosen.tolist())
+    clock = {
+        hour: crew_clock(table.weather.start[hour], offset_h=looked.offset_h, zone=looked.zone).replace(tzinfo=None)
+        for hour in near
+    }
+    hours = [hour for hour in near if dates[0] <= clock[hour].date() <= dates[-1]]
+    return Span(range(first, last), dates, range(hours[0], hours[-1] + 1), tuple(clock[hour] for hour in hours))
 
 
 def words_of(day: date) -> str:
@@ -141,6 +156,23 @@ def marks(table: HourTable, span: Span, found: list[Mapping[str, SafeWindow | No
     return shown
 
 
+def clock_marks(
+    looked: Looked, table: HourTable, span: Span, found: list[Mapping[str, SafeWindow | None]]
+) -> dict[str, list[list[float]]]:
+    """The same in hours of the crew's clock after the first date's midnight."""
+    midnight = datetime.combine(span.dates[0], time())
+    shown: dict[str, list[list[float]]] = {name: [] for name in table.states}
+    for own in found:
+        for name, window in own.items():
+            if window is not None:
+                ends = (
+                    crew_clock(at, offset_h=looked.offset_h, zone=looked.zone).replace(tzinfo=None)
+                    for at in (window.first, window.last)
+                )
+                shown[name].append([round((at - midnight).total_seconds() / 3600, 3) for at in ends])
+    return shown
+
+
 def curve(table: HourTable, span: Span, units: Units) -> Json:
     """Air, dew point and surface with its spread at the end of each hour, in the unit shown."""
     part = slice(span.hours.start, span.hours.stop)
@@ -169,16 +201,15 @@ def curve(table: HourTable, span: Span, units: Units) -> Json:
         "from": first,
         "to": last,
         "ticks": list(range(first, last + 1, step)),
-        "hours": [f"{hour:02d}" for hour in hour_of_day(table)[part]],
+        "hours": [f"{at:%H}" for at in span.clock],
         "measure": np.flatnonzero(table.measure[part]).tolist(),
-        "days": [[int(place), words_of(day)] for place, day in zip(day_places(table, span), span.dates, strict=True)],
+        "days": [[int(place), words_of(day)] for place, day in zip(day_places(span), span.dates, strict=True)],
     }
 
 
-def day_places(table: HourTable, span: Span) -> list[int]:
+def day_places(span: Span) -> list[int]:
     """Where each day begins, in hours after the span's first."""
-    of_hour = table.weather.start[span.hours.start : span.hours.stop].astype("datetime64[D]")
-    return [int(np.searchsorted(of_hour, np.datetime64(day, "D"))) for day in span.dates]
+    return [sum(at.date() < day for at in span.clock) for day in span.dates]
 
 
 def limit_lines(table: HourTable, units: Units) -> list[Json]:
@@ -213,10 +244,10 @@ def hour_table(looked: Looked, table: HourTable, span: Span) -> Json:
     head += [f"Rain {'in' if units.is_us else 'mm'}", "Measure", *(operation_words(name) for name in table.states)]
     state_of = {name: codes(table, name) for name in table.states}
     rows = []
-    for hour, clock in zip(span.hours, hour_of_day(table)[span.hours.start : span.hours.stop], strict=True):
+    for hour, clock in zip(span.hours, span.clock, strict=True):
         cells = [cell(table, name, hour, WORDS[int(state_of[name][hour])]) for name in state_of]
         measure = "first" if bool(table.measure[hour]) else ""
-        rows.append([f"{clock:02d}:00", *readings_of(table, hour, units), measure, *cells])
+        rows.append([f"{clock:%H}:00", *readings_of(table, hour, units), measure, *cells])
     return make_table(head, rows, ["auto"] * len(head), right=range(1, 7))
 
 
@@ -247,19 +278,16 @@ def cell(table: HourTable, name: str, hour: int, word: str) -> str:
 
 
 def week_table(table: HourTable, span: Span) -> Json:
-    """Days by operations: the longest run of whole hours that are not shut, of standard time."""
+    """Days by operations: the longest run of whole hours that are not shut, by the crew's clock."""
     head = ["Day", *(operation_words(name) for name in table.states)]
     shut = WORDS.index("shut")
-    of_hour = table.weather.start.astype("datetime64[D]")
-    clock = hour_of_day(table)
     rows = []
     for day in span.dates:
-        at = np.flatnonzero(of_hour == np.datetime64(day, "D"))
+        of_day = [(hour, clock.hour) for hour, clock in zip(span.hours, span.clock, strict=True) if clock.date() == day]
+        at, clock = np.array(of_day, dtype=np.int64).reshape(-1, 2).T
         cells = []
         for name in table.states:
             run = longest_run(codes(table, name)[at] < shut)
-            cells.append(
-                "none" if run is None else f"{clock[at[run.start]]:02d}:00 to {clock[at[run.stop - 1]] + 1:02d}:00"
-            )
+            cells.append("none" if run is None else f"{clock[run.start]:02d}:00 to {clock[run.stop - 1] + 1:02d}:00")
         rows.append([words_of(day), *cells])
     return make_table(head, rows, ["auto"] * len(head))

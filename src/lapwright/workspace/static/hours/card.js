@@ -1,19 +1,18 @@
 // What there is to know of an hour: its state, why, and what it was judged by.
 import { html, nothing } from "../lit/lit-html.js";
 import { glue } from "../core/glue.js";
+import { placeOf } from "./grid.js";
 
 const FIRST = "0".charCodeAt(0);
 const two = (hour) => String(hour).padStart(2, "0");
 
 // One hour of a picture as plain words.  view, readings: of the picture; at: operation, day, hour.
 export function told(view, readings, { operation, day, hour }) {
-  const place = day * 24 + hour - view.first;
-  if (place < 0 || place >= view.hours) return null;
+  const place = placeOf(view, day, hour);
+  if (place < 0) return null;
   const name = view.operations.find((each) => each.key === operation);
-  const clock = view.clock.charCodeAt(place) - FIRST;
   return {
     when: `${view.days[day]}, ${two(hour)}:00 to ${two(hour + 1)}:00`,
-    clock: clock === hour ? "" : `${two(clock)}:00 by the crew's clock`,
     operation: name.words,
     limits: name.limits,
     state: view.words.find((word) => word[0] === view.states[operation][place]),
@@ -35,16 +34,15 @@ function rows(readings, place) {
 // The same as one sentence, for the live region.
 export function sentence(hour) {
   const readings = hour.rows.map(([name, value]) => `${name} ${value}`).join(", ");
-  return [`${hour.when}, ${hour.operation}: ${hour.state}${hour.why ? `, ${hour.why}` : ""}`, hour.clock, hour.measure, readings].filter(Boolean).join(". ");
+  return [`${hour.when}, ${hour.operation}: ${hour.state}${hour.why ? `, ${hour.why}` : ""}`, hour.measure, readings].filter(Boolean).join(". ");
 }
 
 // title: which weather; hour: as above.
 export function card(title, hour) {
-  if (!hour) return html`<section class="card"><h2>${title}</h2><p>This weather has no such hour.</p></section>`;
+  if (!hour) return html`<section class="card"><h2>${title}</h2><p>The weather or the clock has no such hour.</p></section>`;
   return html`<section class="card"><h2>${hour.when}</h2>
     ${title ? html`<p class="hint">${title}</p>` : nothing}
     <p><span class="swatch ${hour.state}"></span> <strong>${hour.operation}: ${hour.state}</strong>${hour.why ? html`: ${hour.why}` : nothing}</p>
-    ${hour.clock ? html`<p class="hint">${hour.clock}</p>` : nothing}
     ${hour.measure ? html`<p>${hour.measure}</p>` : nothing}
     <dl>${hour.rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${glue(value)}</dd></div>`)}</dl>
     <p class="hint">Readings at the hour's end. Limits: ${glue(hour.limits)}.</p></section>`;

@@ -1,6 +1,17 @@
 // Where every hour stands in a picture.  Year: a row a month, a day a column, its 24 hours from below upwards.  Month and
 // week: a row an operation, the same way.  Day: a row an operation, its hours from left to right.
+// Days and hours are those of the crew's clock.
 const HOURS = 24;
+const ZERO = "0".charCodeAt(0);
+
+// The place in a view's texts of an hour of the crew's clock; -1 where the clock or the weather has none.  Of an hour
+// that comes twice it is the first.  The weather itself stands in standard time all year.
+export function placeOf(view, day, hour) {
+  const at = day * HOURS + hour - view.first;
+  const place = [at - 1, at, at + 1].find((each) => each >= 0 && each < view.hours && view.clock.charCodeAt(each) - ZERO === hour);
+  return place ?? -1;
+}
+
 const LEFT = { year: 36, month: 84, week: 84, day: 84 };
 const HEAD = 22, FOOT = 6, GAP = { year: 9, month: 9, week: 9, day: 6 };
 const HOUR = { year: 4, month: 4, week: 6 };
@@ -30,10 +41,9 @@ export class Grid {
     return view.operations.map((each) => ({ operation: each.key, words: each.words, first, days, from }));
   }
 
-  // The place of an hour in the view's texts; -1 where the weather has none.
+  // The place of an hour in the view's texts; -1 where there is none.
   index(day, hour) {
-    const at = day * HOURS + hour - this.view.first;
-    return at >= 0 && at < this.view.hours ? at : -1;
+    return placeOf(this.view, day, hour);
   }
 
   // Left, top, width and height of `many` hours of a day from `hour` on.

@@ -43,7 +43,9 @@ function runs(grid, each) {
       let from = 0, before = "";
       for (let hour = 0; hour <= HOURS; hour++) {
         const at = hour < HOURS ? grid.index(day, hour) : -1;
-        const state = at < 0 ? "" : states[at];
+        // where clocks go forward an hour is left out: it is drawn as the one before
+        const isSkipped = at < 0 && hour > 0 && hour < HOURS - 1 && grid.index(day, hour - 1) >= 0 && grid.index(day, hour + 1) >= 0;
+        const state = isSkipped ? before : at < 0 ? "" : states[at];
         if (state === before) continue;
         if (before) each(row, day, before, from, hour - from);
         [from, before] = [hour, state];

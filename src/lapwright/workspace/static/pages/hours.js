@@ -124,7 +124,7 @@ function draw() {
 
 // What hangs on the cursor's place.
 function drawMoved() {
-  drawPicture(0, own, `${own.weather}, ${own.edits.length ? "what if: not in the job file" : "the job's own"}`, days && days.day === span().first ? days.marks : null);
+  drawPicture(0, own, `${own.weather}, ${own.edits.length ? "what if: not in the job file" : "the job's own"}`, days && days.day === span().first ? days.clock_marks : null);
   if (!at(".beside").hidden) drawPicture(1, beside, beside.weather, null);
   tell();
   drawDay();
@@ -135,7 +135,7 @@ function drawPicture(k, found, weather, marks) {
   figure.hidden = false;
   const name = found.operations.find((each) => each.key === state.operation)?.words ?? "";
   const title = state.kind === "year" ? `Hours for ${name}` : `${shown(found, Math.max(0, placed(picture).day))}, by operation`;
-  render(html`<span>${title}: ${weather}</span>${k ? html` <button type="button" @click=${() => useYear(state.beside)}>Use this year</button>` : nothing}`, figure.querySelector("figcaption"));
+  render(html`<span>${title}, by the crew's clock: ${weather}</span>${k ? html` <button type="button" @click=${() => useYear(state.beside)}>Use this year</button>` : nothing}`, figure.querySelector("figcaption"));
   const place = placed(picture);
   picture.show(found, { ...state, day: Math.max(0, place.day) }, ["week", "day"].includes(state.kind) ? marks : null);
   picture.canvas.setAttribute("aria-label", `${title}, ${weather}, ${state.kind}`);
@@ -181,7 +181,8 @@ function putBeside(year) {
 
 function drawDay() {
   if (!days) return;
-  const k = (state.day - days.day) * 24 + state.hour;
+  const begin = days.curve.days[state.day - days.day]?.[0] ?? 0, clock = String(state.hour).padStart(2, "0");
+  const k = days.curve.hours.findIndex((hour, at) => at >= begin && hour === clock);
   render(html`<h2>${days.title}</h2>${curve(days, state.operation, k >= 0 && k < days.curve.hours.length ? k : null)}
     ${days.measure ? html`<p>${days.measure}</p>` : nothing}
     ${table(days.windows, `Longest safe windows in the crew's day, by the crew's clock, ${days.title}`)}
