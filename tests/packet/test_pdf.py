@@ -8,9 +8,11 @@ from functools import cache
 
 import pypdf
 import pytest
-from papers import CREW, HEAD, checks, days, order, shed, shed_layout
+from papers import CREW, HEAD, METRE, checks, days, order, shed, shed_layout
 
 from lapwright.crew.values import CrewDay, Task
+from lapwright.packet.pages.day import tie_off
+from lapwright.packet.pages.lookup import open_book
 from lapwright.packet.pdf import packet_pdf
 from lapwright.packet.plates import Plates, make_plates
 from lapwright.packet.values import Paper
@@ -197,6 +199,22 @@ def test_tie_off_is_told_with_its_ends() -> None:
     assert "Tie-off 22' 11 9/16\", made on its high side so that water passes over it" in sheet(shed_reader(), "Day 1")
     assert 'E 0", N 3\' 3" to E 19\' 8", N 3\' 3": 19\' 8 1/4"' in sheet(shed_reader(), "Day 1")
     assert "No tie-off: the day ends at a finished edge." in sheet(shed_reader(), "Day 2")
+
+
+def test_tie_off_far_from_the_origin_is_told_from_a_corner() -> None:
+    """The drawing's origin lies 30 m west and 10 m south of the shed: nobody can tape from there, but from a side."""
+    off = (30 * METRE, 10 * METRE)
+
+    def moved(point: tuple[int, int]) -> tuple[int, int]:
+        return (point[0] + off[0], point[1] + off[1])
+
+    paper = shed()
+    area = paper.areas[0]
+    edges = tuple(dataclasses.replace(each, start=moved(each.start), end=moved(each.end)) for each in area.edges)
+    far = dataclasses.replace(area, outline=tuple(moved(corner) for corner in area.outline), edges=edges)
+    day = dataclasses.replace(days()[0], tie_off=(((30.0, 11.0), (36.0, 11.0)),))
+    told = tie_off(open_book(dataclasses.replace(paper, areas=(far,))), day)
+    assert told[1] == 'From where side 1 of Main begins: E 0", N 3\' 3" to E 19\' 8", N 3\' 3": 19\' 8 1/4"'
 
 
 def test_day_sheets_are_ten_points_or_more() -> None:

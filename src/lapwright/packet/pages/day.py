@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from lapwright.crew.values import CrewDay
-from lapwright.layout.values import Piece
+from lapwright.geometry.polygon import Point, place_of
+from lapwright.layout.values import XY, Piece
 from lapwright.packet.pages.daytables import lap_table, piece_table, ply_of
 from lapwright.packet.pages.fit import (
     AT_LENGTH,
@@ -113,19 +114,36 @@ def tie_off(book: Book, day: CrewDay) -> list[str]:
         f"Tie-off {book.units.length(sum(lengths))}, made on its high side so that water passes over it; every length "
         "photographed, cut back and taken up before the next sheet."
     )
-    lines = [
-        f"{place(book, a)} to {place(book, b)}: {book.units.length(length)}"
-        for (a, b), length in zip(day.tie_off, lengths, strict=True)
-    ]
+    lines = []
+    for (a, b), length in zip(day.tie_off, lengths, strict=True):
+        words, zero = datum(book, a, b)
+        lines.append(f"{words}{place(book, a, zero)} to {place(book, b, zero)}: {book.units.length(length)}")
     return [whole, *lines]
 
 
-def place(book: Book, point: tuple[float, float]) -> str:
-    """A plan point from the job's origin, to the nearest inch or centimetre."""
-    return ", ".join(
-        f"{axis} {book.units.tape(round(value * TICKS_PER_METRE), step='1')}"
-        for axis, value in zip("EN", point, strict=True)
-    )
+def datum(book: Book, a: XY, b: XY) -> tuple[str, Point]:
+    """What places of a line are measured from [ticks], in words where it is not the job's origin.
+
+    The origin serves where a corner of the roof lies on it, as it does for a walked one; that of a drawing may lie
+    anywhere, and there the line is told from a corner of the area that it lies in.
+    """
+    corners = {corner for area in book.paper.areas for corner in area.outline}
+    if (0, 0) in corners or not book.paper.areas:
+        return "", (0, 0)
+    middle = (round((a[0] + b[0]) / 2 * TICKS_PER_METRE), round((a[1] + b[1]) / 2 * TICKS_PER_METRE))
+    area = max(book.paper.areas, key=lambda each: place_of(each.outline, middle))
+    first = area.edges[0]
+    return f"From where side {first.side} of {area.name} begins: ", first.start
+
+
+def place(book: Book, point: XY, zero: Point) -> str:
+    """A plan point from a datum, to the nearest inch or centimetre; west and south of it by their own letters."""
+    told = []
+    for value, start, ways in zip(point, zero, ("EW", "NS"), strict=True):
+        off = round(value * TICKS_PER_METRE) - start
+        words = book.units.tape(abs(off), step="1")
+        told.append(f"{ways[off < 0 and words != book.units.tape(0, step='1')]} {words}")
+    return ", ".join(told)
 
 
 def pattern(book: Book, day: CrewDay) -> list[str]:
