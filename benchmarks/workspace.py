@@ -1,6 +1,9 @@
 """How soon the workspace answers: first page, pages, an edit laid anew, and the longest block while panning.
 
-    .venv/bin/python benchmarks/workspace.py [--quick]
+    .venv/bin/python benchmarks/workspace.py [--quick] [--edits 200]
+
+With --edits only one thing is done: so many edits of a small job, one after the other, every sheet asked for after
+each, and the memory of server and planning process told on the way.  Linux only.
 
 Wall time on this machine beside the bars; a fast answer on a busy machine is no proof, so the load is printed.  Needs
 chromium and the packages of the tests.
@@ -25,6 +28,7 @@ from typing import Any
 from playwright.sync_api import Page, sync_playwright
 
 from lapwright.workspace.routes.pages import SHEETS
+from memory import below, memory_of
 from size import job_text
 
 ROOT = Path(__file__).parents[1]
@@ -36,6 +40,8 @@ WATCH = """() => {
   const tick = (now) => { window.gaps.push(now - last); last = now; requestAnimationFrame(tick); };
   requestAnimationFrame(tick);
 }"""
+TOLD_AT = (0, 10, 25, 50, 100, 150, 200, 300, 400)  # edits
+VIEWS = ("roof", "hours", "hoursday?day=10&days=7", "nextday", "days", "order", "checks", "summary")
 CODE = "from lapwright.cli.main import run; run()"
 
 
@@ -74,6 +80,22 @@ class Client:
                     first = time.perf_counter() - began
         return first, time.perf_counter() - began
 
+    def edit_and_look(self, job: str, outline: str) -> None:
+        """An edit, and everything that the sheets ask for after it."""
+        seen = json.loads(self.get(f"/api/jobs/{job}/text")[1])["digest"]
+        self.post(
+            f"/api/jobs/{job}/edits",
+            {"seen": seen, "edits": [{"edit": "set", "path": "roof[0].outline", "value": outline}]},
+        )
+        for way in ("form", "outline", "packet", *(f"views/{view}" for view in VIEWS)):
+            last = self.get(f"/api/jobs/{job}/{way}")[1].splitlines()[-1]
+            if b'"faults":[{' in last:
+                raise SystemExit(last.decode())
+
+    def memory(self) -> list[float]:
+        """RSS of the server, then of each process below it [MB]."""
+        return [memory_of(each)[0] / 1024 for each in below(self.process.pid)]
+
     def end(self) -> None:
         """Ends the server."""
         self.process.terminate()
@@ -105,12 +127,17 @@ def main() -> None:
     """Print the table."""
     parser = argparse.ArgumentParser()
     parser.add_argument("--quick", action="store_true", help="without the roof of 100,000 sq ft")
-    quick = parser.parse_args().quick
+    parser.add_argument("--edits", type=int, default=0, help="so many edits of a small job, and the memory on the way")
+    given = parser.parse_args()
+    quick = given.quick
     print(f"load of the machine before: {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores")
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         shutil.copy(ROOT / "src/lapwright/plan/example/millrace.yaml", folder)
         example = (folder / "millrace.yaml").read_text()
+        if given.edits:
+            (folder / "small.yaml").write_text(job_text(example, 40, 20, 1))
+            return followed(folder, given.edits)
         (folder / "mid.yaml").write_text(job_text(example, 200, 100, 12))
         if not quick:
             (folder / "large.yaml").write_text(job_text(example, 400, 250, 60))
@@ -119,6 +146,26 @@ def main() -> None:
             told(client, quick=quick)
         finally:
             client.end()
+
+
+def followed(folder: Path, edits: int) -> None:
+    """Memory over many edits, each with a roof that was not there before."""
+    client = Client(folder)
+    began = time.perf_counter()
+    print("| edits | server, MB RSS | planning process, MB RSS | s so far |\n| ---: | ---: | ---: | ---: |")
+    try:
+        for count in range(edits + 1):
+            wide = f"{40 + count // 12}' {count % 12}\""
+            client.edit_and_look("small", f"E {wide}, N 20', W {wide}, S 20'")
+            if count in TOLD_AT or count == edits:
+                server, *others = client.memory()
+                took = time.perf_counter() - began
+                print(
+                    f"| {count} | {server:.0f} | {' + '.join(f'{each:.0f}' for each in others)} | {took:.0f} |",
+                    flush=True,
+                )
+    finally:
+        client.end()
 
 
 def told(client: Client, *, quick: bool) -> None:
