@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from lapwright.geometry.room import holds, inner_spot, roomiest, stretches_inside
+from lapwright.geometry.room import holds, roomiest, stretches_inside
 
 SQUARE = [(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)]
 ELL = [(0.0, 0.0), (6.0, 0.0), (6.0, 2.0), (2.0, 2.0), (2.0, 6.0), (0.0, 6.0)]
@@ -43,14 +43,3 @@ def test_a_ring_that_touches_itself_counts_by_its_largest_part() -> None:
     ring = [*legs, (5.0, 0.0)]
     assert roomiest(ring) == pytest.approx((1.5, 2.0), abs=0.6)
     assert not holds(ring, (5.1, 1.0, 5.9, 2.0))
-
-
-def test_a_spot_well_inside_is_the_middle_of_the_corners_where_that_lies_inside() -> None:
-    """A square's middle; of a U the middle of the corners lies in its notch, so it is where most room is: an arm or the
-    bar, in any case inside by what the circle there measures.
-    """
-    square = [(0, 0), (400, 0), (400, 400), (0, 400)]
-    notched = [(0, 0), (3100, 0), (3100, 2400), (2100, 2400), (2100, 300), (1100, 300), (1100, 2400), (0, 2400)]
-    assert inner_spot(square) == (200, 200)
-    x, y = inner_spot(notched)
-    assert holds(notched, (x - 350, y - 350, x + 350, y + 350))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -260,6 +261,25 @@ def test_a_sheet_far_along_is_brought_into_a_phone(browser: Browser, office: Ser
     page.goto(f"{office.url}/jobs/row-of-sheets/figures")
     expect(page.locator(".sheets a[aria-current]")).to_be_in_viewport(ratio=0.9)
     context.close()
+
+
+def test_planes_and_the_way_of_their_water_stand_in_the_plan(page: Page, office: Served) -> None:
+    """Two planes are outlined, each with its arrow and words, and nothing written lies on anything else written."""
+    planes = (
+        "    planes:\n"
+        "      - {plane: A, outline: \"E 60', N 20', W 60', S 20'\", falls: N, slope: 2 %}\n"
+        "      - {plane: B, start: N 20', outline: \"E 60', N 20', W 60', S 20'\", falls: S, slope: 2 %}\n"
+        "    openings: [{name: C-1, kind: curb, at: E 28' N 8', size: E 4' x N 4', height: 12\"}]\n"
+    )
+    area = ROOF.replace("    falls: S\n    slope: 1/4 in 12\n", planes)
+    describe(page, office, "two-planes", "job: {name: Planes}\n" + area + REST)
+    expect(page.locator(".plan path.plane")).to_have_count(2)
+    expect(page.locator(".plan .fall text")).to_have_text(["A 2 %", "B 2 %"])
+    boxes = [each.bounding_box() for each in page.locator(".plan .fall, .plan .opening").all()]
+    assert all(box is not None for box in boxes)
+    ends = [(box["x"], box["y"], box["x"] + box["width"], box["y"] + box["height"]) for box in boxes if box]
+    pairs = [zip(one[:2], one[2:], two[:2], two[2:], strict=True) for one, two in combinations(ends, 2)]
+    assert not any(all(low < far and near < high for low, high, near, far in pair) for pair in pairs)
 
 
 def test_an_area_is_begun_by_keyboard(page: Page, office: Served) -> None:

@@ -66,15 +66,3 @@ def _whole(ring: Sequence[XY]) -> Any:  # noqa: ANN401  # shapely has no types
 def _extent(ring: Sequence[XY]) -> float:
     xs, ys = [x for x, _ in ring], [y for _, y in ring]
     return max(max(xs) - min(xs), max(ys) - min(ys))
-
-
-def inner_spot(ring: Sequence[tuple[int, int]]) -> tuple[int, int]:
-    """A place well inside of a polygon: the middle of its corners, or where most room is if that lies outside.
-
-    Source: arithmetic
-    Checked: tests/geometry/test_room.py
-    """
-    middle = (sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring))
-    if not holds(ring, (*middle, *middle)):
-        middle = roomiest(ring)
-    return (round(middle[0]), round(middle[1]))

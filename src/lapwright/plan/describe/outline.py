@@ -7,7 +7,6 @@ import re
 from typing import Any
 
 from lapwright.geometry.polygon import signed_area2
-from lapwright.geometry.room import inner_spot
 from lapwright.packet.sheets.edges import WORDS
 from lapwright.plan.describe.sketch import AreaSketch, PlaneSketch, SideSketch, Sketch
 from lapwright.plan.describe.walked import LegRow, Walked, way_words
@@ -59,10 +58,9 @@ def area_json(area: AreaSketch, units: Units) -> Json:
 
 
 def plane_json(plane: PlaneSketch) -> Json:
-    """A plane: its outline, where and which way its arrow points, and its words."""
+    """A plane: its outline, which way its water runs, and its words."""
     return {
         "corners": [drawn(corner) for corner in plane.corners[:MOST_DRAWN]],
-        "at": drawn(inner_spot(plane.corners)),
         "way": [round(plane.falls[0], 4) + 0.0, round(-plane.falls[1], 4) + 0.0],
         "words": f"{plane.name} {plane.slope}".strip(),
     }

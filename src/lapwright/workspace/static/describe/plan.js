@@ -111,9 +111,10 @@ function lettered() {
     if (!area.corners.length || !isWide) continue;
     const ring = area.corners.map(scale.at);
     if (now.outline.areas.length > 1) putInside(sheet, `name-${area.place}`, ring, [area.name.length * 9 + 4, 18]);
-    if (!area.fall) continue;
-    putInside(sheet, `fall-${area.place}`, ring, fallSize(area.fall));
-    if (!sheet.at(`fall-${area.place}`)) putInside(sheet, `arrow-${area.place}`, ring, fallSize({ ...area.fall, words: "" }));
+    for (const fall of fallsOf(area)) {
+      putInside(sheet, `fall-${fall.key}`, fall.ring, fallSize(fall));
+      if (!sheet.at(`fall-${fall.key}`)) putInside(sheet, `arrow-${fall.key}`, fall.ring, fallSize({ ...fall, words: "" }));
+    }
   }
   return sheet;
 }
@@ -132,16 +133,19 @@ function extentOf(thing) {
 const ARROW = 34;
 const fallSize = ({ way, words }) => [Math.abs(way[0]) * ARROW + words.length * 7.2 + 12, Math.max(Math.abs(way[1]) * ARROW + 8, 14)];
 
-function fallDrawn(area) {
-  const worded = labels.at(`fall-${area.place}`);
-  const at = worded ?? labels.at(`arrow-${area.place}`);
-  if (!area.fall || !at) return nothing;
-  const [wide] = fallSize(area.fall);
-  const [x, y] = worded ? [at[0] - wide / 2 + (Math.abs(area.fall.way[0]) * ARROW) / 2 + 6, at[1]] : at;
-  const [dx, dy] = [area.fall.way[0] * ARROW / 2, area.fall.way[1] * ARROW / 2];
+// The falls of an area: its own, or those of its planes that say one, each in its ring.
+const fallsOf = (area) => (area.fall ? [{ ...area.fall, key: `${area.place}`, ring: area.corners.map(scale.at) }] : area.planes.map((plane, k) => ({ ...plane, key: `${area.place}-${k}`, ring: plane.corners.map(scale.at) })).filter(({ way }) => way[0] || way[1]));
+
+function fallDrawn({ key, way, words }) {
+  const worded = labels.at(`fall-${key}`);
+  const at = worded ?? labels.at(`arrow-${key}`);
+  if (!at) return nothing;
+  const [wide] = fallSize({ way, words });
+  const [x, y] = worded ? [at[0] - wide / 2 + (Math.abs(way[0]) * ARROW) / 2 + 6, at[1]] : at;
+  const [dx, dy] = [way[0] * ARROW / 2, way[1] * ARROW / 2];
   const head = ([a, b]) => `${x + dx - a * 9 - b * 4},${y + dy - b * 9 + a * 4} ${x + dx - a * 9 + b * 4},${y + dy - b * 9 - a * 4}`;
-  return svg`<g class="fall"><line x1=${x - dx} y1=${y - dy} x2=${x + dx} y2=${y + dy}/><polygon points=${`${x + dx},${y + dy} ${head(area.fall.way)}`}/>
-    ${worded ? svg`<text x=${at[0] + wide / 2 - area.fall.words.length * 3.6} y=${y + 4}>${area.fall.words}</text>` : nothing}</g>`;
+  return svg`<g class="fall"><line x1=${x - dx} y1=${y - dy} x2=${x + dx} y2=${y + dy}/><polygon points=${`${x + dx},${y + dy} ${head(way)}`}/>
+    ${worded ? svg`<text x=${at[0] + wide / 2 - words.length * 3.6} y=${y + 4}>${words}</text>` : nothing}</g>`;
 }
 
 function shapeOf(thing) {
@@ -174,19 +178,11 @@ function areaDrawn(area) {
   const corners = area.corners.map(scale.at);
   if (!corners.length) return nothing;
   const things = [...area.openings, ...area.pipes, ...area.drains];
-  return svg`<g class="area">${area.planes.map(planeDrawn)}
+  return svg`<g class="area">${area.planes.map((plane) => svg`<path class="plane" d=${`${path(plane.corners.map(scale.at))}Z`}/>`)}
     ${area.sides.length > MOST_SIDES ? svg`<path class="many" d=${path(corners) + (area.is_whole ? "Z" : "")}/>` : area.sides.map((side) => sideDrawn(area, side))}
     <path class="start" d=${`M${corners[0][0] - 5} ${corners[0][1]}h10M${corners[0][0]} ${corners[0][1] - 5}v10`}/>
-    ${labels.at(`name-${area.place}`) ? svg`<text class="area-name" x=${labels.at(`name-${area.place}`)[0]} y=${labels.at(`name-${area.place}`)[1] + 5}>${area.name}</text>` : nothing}${fallDrawn(area)}
+    ${labels.at(`name-${area.place}`) ? svg`<text class="area-name" x=${labels.at(`name-${area.place}`)[0]} y=${labels.at(`name-${area.place}`)[1] + 5}>${area.name}</text>` : nothing}${fallsOf(area).map(fallDrawn)}
     ${area.walk?.gap.length ? gapDrawn(area) : nothing}${things.map((thing) => thingDrawn(area, thing))}</g>`;
-}
-
-// A plane of the area by its outline, and the way its water runs.
-function planeDrawn(plane) {
-  const [x, y] = scale.at(plane.at);
-  const [dx, dy] = plane.way.map((part) => part * 15);
-  const arrow = `M${x - dx} ${y - dy}L${x + dx} ${y + dy}M${x + dx * 0.4 - dy * 0.3} ${y + dy * 0.4 + dx * 0.3}L${x + dx} ${y + dy}L${x + dx * 0.4 + dy * 0.3} ${y + dy * 0.4 - dx * 0.3}`;
-  return svg`<g class="falling" role="img" aria-label=${plane.words}><path class="plane" d=${`${path(plane.corners.map(scale.at))}Z`}/>${plane.way[0] || plane.way[1] ? svg`<path class="falls" d=${arrow}/>` : nothing}${scale.width > NARROW ? svg`<text class="falls-words" x=${x} y=${y - Math.abs(dy) - 6}>${plane.words}</text>` : nothing}</g>`;
 }
 
 function gapDrawn(area) {
