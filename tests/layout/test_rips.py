@@ -14,7 +14,7 @@ import pytest
 from roofs import FOOT, GRID, inches
 
 from lapwright.layout.courses import Band, Conflict, Lines, Stack, lap_lines, line_options, plan_lines
-from lapwright.layout.narrowtop import even_top
+from lapwright.layout.narrowtop import even_tops
 from lapwright.layout.restore import greatest_offset, greatest_rip, restore
 
 _PATH = Path(__file__).parents[1] / "reference" / "course_lines.py"
@@ -225,9 +225,9 @@ def test_an_even_top_takes_all_the_play_of_each_course() -> None:
         lines = tuple(accumulate([pitch] * 10 + [pitch - each for each in given]))
         return Lines(Band("cap", inches(39.375), inches(3), 0, lines[-1] + inches(12)), inches(39.375), lines)
 
-    assert even_top([cap([inches(0.125), *[play] * 23])], stack) == inches(12.25)
-    assert even_top([cap([play] * 23)], stack) == 0
-    assert even_top([cap([])], stack) == 0
+    assert even_tops([cap([inches(0.125), *[play] * 23])], stack) == [inches(12.25)]
+    assert even_tops([cap([play] * 23)], stack) == []
+    assert even_tops([cap([])], stack) == []
 
 
 def test_courses_ripped_for_a_narrow_top_share_a_width() -> None:
@@ -235,9 +235,25 @@ def test_courses_ripped_for_a_narrow_top_share_a_width() -> None:
     bands = [Band(ply, inches(39.375), inches(3), 0, inches(1240)) for ply in ("base", "cap")]
     stack = Stack(inches(18), inches(12), inches(12), inches(1 / 16))
     lines = plan_lines(bands, stack)
-    top = even_top(lines, stack)
-    assert inches(12) < top < inches(12.375)
-    found = line_options(bands, replace(stack, rip=top), 5)
+    tops = even_tops(lines, stack)
+    assert all(inches(12) < top < inches(12.375) for top in tops)
+    found = [one for top in tops for one in line_options(bands, replace(stack, rip=top), 5)]
     assert not [fault for one in found for fault in broken(one, stack)]
     widths = [{course.high - course.low for course in one[-1].courses()[:-1]} for one in found]
     assert {inches(39), inches(39.375)} in widths
+
+
+def test_each_ply_has_a_top_of_its_own_at_which_it_gives_up_evenly() -> None:
+    """33.1 courses of 36 3/8" in three plies, 1,204": after 33 full ones the cap's top shows 3 5/8", 8 3/8" too little.
+
+    22 courses give up 3/8" each and one 1/8", so the cap lacks 1/4", the plies under it less.  At 12 1/4" each ply has
+    one ripped width besides its starter and its top.
+    """
+    bands = [Band(ply, inches(39.375), inches(3), 0, inches(1204)) for ply in ("base", "interply", "cap")]
+    stack = Stack(inches(18), inches(12), inches(12), inches(1 / 16))
+    tops = even_tops(plan_lines(bands, stack), stack)
+    assert inches(12.25) in tops
+    found = line_options(bands, replace(stack, rip=inches(12.25)), 5)
+    assert not [fault for one in found for fault in broken(one, stack)]
+    widths = [[{course.high - course.low for course in ply.courses()[1:-1]} for ply in one] for one in found]
+    assert [{inches(39), inches(39.375)}] * 3 in widths

@@ -15,7 +15,7 @@ from lapwright.defaults.values import Rules
 from lapwright.layout.courses import Band, Conflict, Lines, Stack, line_options, plan_lines
 from lapwright.layout.frame import make_frame
 from lapwright.layout.keepclear import barred
-from lapwright.layout.narrowtop import even_top
+from lapwright.layout.narrowtop import even_tops
 from lapwright.layout.pieces import PlyGround, hold_joints
 from lapwright.layout.region import Region, make_region
 from lapwright.layout.runs import ply_runs
@@ -119,8 +119,8 @@ def line_choices(one: AreaGround, assembly: Assembly, rules: Rules, *, grid: int
     stack, steps = stack_of(rules, grid), [steps_of(region) for region in one.regions]
     bands = bands_of(assembly, one.regions)
     options = line_options(bands, stack, most + 1) if most else [one.lines]
-    even = 0 if one.area.openings else even_top(one.lines, stack)
-    options += even_options(bands, replace(stack, rip=even)) if even else []
+    for even in () if one.area.openings else even_tops(one.lines, stack):
+        options += even_options(bands, replace(stack, rip=even))
     drawn = [snapped(lines, stack, steps) for lines in options] if any(steps) else []
     shared = [*sharing(one.lines, stack), *other_counts(one.lines, stack)] if most else []
     found = [tuple(lines) for lines in (*drawn, *options, *shared) if lines is not None]
@@ -128,7 +128,7 @@ def line_choices(one: AreaGround, assembly: Assembly, rules: Rules, *, grid: int
 
 
 def even_options(bands: Sequence[Band], stack: Stack) -> list[tuple[Lines, ...]]:
-    """Lines whose top courses are as wide as `even_top` has them; none where that can't be."""
+    """Lines whose top courses are as wide as `even_tops` has them; none where that can't be."""
     try:
         return line_options(bands, stack, MOST_EVEN)
     except Conflict:

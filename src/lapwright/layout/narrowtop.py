@@ -36,21 +36,23 @@ def least_rips(planned: Sequence[Lines], stack: Stack) -> int:
     return courses + (courses - 1 if len(planned) > 1 else 0)
 
 
-def even_top(lines: Sequence[Lines], stack: Stack) -> int:
-    """Exposed width of the narrowest top course where each course ripped for it gives up all its play, so that they
-    share one width; 0 where they do already, or where pitches differ.
+def even_tops(lines: Sequence[Lines], stack: Stack) -> list[int]:
+    """Exposed widths of the narrowest top course at which the courses of some ply that are ripped for it give up all
+    their play, so that they share one width, rising; of plies that give up evenly already, none.
 
+    What one ply's top gains, those of the others gain with it.  None where pitches differ.
     Source: method of our own, docs/method/layout.md
     Checked: tests/layout/test_rips.py
     """
-    one = min(lines, key=lambda own: own.top_exposed)
-    pitch = one.band.pitch
+    pitch = lines[0].band.pitch
     play = (pitch - 2 * stack.offset) // stack.grid * stack.grid
-    given = [pitch - (high - low) for low, high in pairwise(one.lines) if high - low < pitch]
-    is_equal = all(own.band.pitch == pitch for own in lines)
-    if not is_equal or len(set(given)) < 2 or max(given) > play:
-        return 0
-    return one.top_exposed + sum(play - each for each in given)
+    given = [
+        [pitch - (high - low) for low, high in pairwise(own.lines) if pitch - (high - low) > 0] for own in lines
+    ]
+    if any(own.band.pitch != pitch for own in lines) or any(max(each) > play for each in given if each):
+        return []
+    narrowest = min(own.top_exposed for own in lines)
+    return sorted({narrowest + sum(play - one for one in each) for each in given if len(set(each)) > 1})
 
 
 def lowest_movable(one: Lines) -> int:
