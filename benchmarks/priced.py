@@ -26,7 +26,7 @@ from lapwright.layout.together import make_apart, swept
 from lapwright.layout.values import Layout
 from prices import Array, Cut, Priced
 
-SHARES = (0.0, 0.3, 1.0, 4.0)  # of a roll's price that lengths are priced by
+SHARES = (0.0, 0.3, 1.0, 1.5, 4.0)  # of a roll's price that lengths are priced by
 MORE_ROLLS = 25  # rolls of each sheet more than the fewest that are looked at
 
 
