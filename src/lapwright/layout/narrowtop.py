@@ -46,9 +46,7 @@ def even_tops(lines: Sequence[Lines], stack: Stack) -> list[int]:
     """
     pitch = lines[0].band.pitch
     play = (pitch - 2 * stack.offset) // stack.grid * stack.grid
-    given = [
-        [pitch - (high - low) for low, high in pairwise(own.lines) if pitch - (high - low) > 0] for own in lines
-    ]
+    given = [[pitch - (high - low) for low, high in pairwise(own.lines) if pitch - (high - low) > 0] for own in lines]
     if any(own.band.pitch != pitch for own in lines) or any(max(each) > play for each in given if each):
         return []
     narrowest = min(own.top_exposed for own in lines)
