@@ -27,6 +27,8 @@ MOST_BYTES = 1_000_000
 MOST_FAULTS = 200
 
 _TAGS = frozenset({"@walk", "@points", "@dxf", "@geojson", "@one", "@zones", "@word", "@block"})
+# What the readers of bare numbers offer, whatever the key: its own example says more.
+GENERAL = ("12 or 0.5", "6")
 _NUMBER = re.compile(r"[0-9][0-9 ./-]*")
 
 
@@ -186,6 +188,8 @@ class _Judge:
             needs, write = limits_in(self.units, needs), example_in(self.units, write)
         node, reached = nearest(self.root, path)
         reads = context["reads"]
+        if reads is not None and reads.write and write in GENERAL:
+            write = reads.write
         if isinstance(node, Text) and reached == path and reads is not None and not self.units.is_us:
             write = with_unit(node.value, write, reads.take, _usual(reads)) or write
         is_eaten = context["dimension"] and isinstance(node, Text) and node.is_quoted and reached == path
