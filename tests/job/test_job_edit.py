@@ -116,6 +116,12 @@ def test_a_file_without_a_last_line_end() -> None:
     assert set_value(SMALL.rstrip("\n"), "work", "new") == SMALL + "work: new"
 
 
+def test_a_number_below_zero_is_typed_as_a_number() -> None:
+    """A longitude west of Greenwich stands in braces as anybody would type it, and is read back."""
+    text = set_value("site: {latitude: 41.9}\n", "site.longitude", "-87.7")
+    assert text == "site: {latitude: 41.9, longitude: -87.7}\n"
+
+
 def test_blocks_are_made_on_the_way() -> None:
     """A block that is absent is put in with braces."""
     assert set_value(SMALL, "building.height", "22'") == SMALL + "building: {height: 22'}\n"

@@ -212,8 +212,9 @@ def test_tie_off_far_from_the_origin_is_told_from_a_corner() -> None:
     area = paper.areas[0]
     edges = tuple(dataclasses.replace(each, start=moved(each.start), end=moved(each.end)) for each in area.edges)
     far = dataclasses.replace(area, outline=tuple(moved(corner) for corner in area.outline), edges=edges)
-    day = dataclasses.replace(days()[0], tie_off=(((30.0, 11.0), (36.0, 11.0)),))
+    day = dataclasses.replace(days()[0], tie_off=(((30.0, 11.0), (36.0, 11.0)), ((36.0, 11.0), (36.0, 10.0))))
     told = tie_off(open_book(dataclasses.replace(paper, areas=(far,))), day)
+    assert told[2] == 'E 19\' 8", N 3\' 3" to E 19\' 8", N 0": 3\' 3 3/8"'
     assert told[1] == 'From where side 1 of Main begins: E 0", N 3\' 3" to E 19\' 8", N 3\' 3": 19\' 8 1/4"'
 
 

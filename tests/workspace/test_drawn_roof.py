@@ -315,3 +315,12 @@ def test_what_is_still_to_be_given_leads_to_its_step(page: Page, office: Served)
     expect(page.get_by_role("button", name="Add the first area")).to_be_focused()
     page.goto(f"{office.url}/jobs/just-begun")
     expect(page.get_by_role("alert")).not_to_contain_text("write:")
+
+
+def test_a_fourth_ply_is_not_asked_for(page: Page, office: Served) -> None:
+    """A roof has two plies or three: with three there is no form for one more, with two there is."""
+    plies = [f"{{ply: {ply}, sheet: s}}" for ply in ("base", "interply", "cap")]
+    sheet = 'sheets: {s: {width: 39 3/8", length: 33\', side_lap: 3", end_lap: 6"}}\n'
+    for name, some in (("plies-two", plies[::2]), ("plies-three", plies)):
+        described(page, office, name, f"{AREAS}{ROOF}{sheet}assembly: {{plies: [{', '.join(some)}]}}\n")
+        expect(page.get_by_role("form", name="One more: Plies, bottom first")).to_have_count(3 - len(some))

@@ -17,7 +17,9 @@ Values: TypeAlias = "str | Mapping[str, Values] | Sequence[Values]"
 WIDEST = 120
 
 # What is certainly read back as it stands, and what certainly is not; anything else is tried.
-_HARMLESS = re.compile(r"""[A-Za-z0-9](?:(?:[A-Za-z0-9 .'"/%+_()=$-]|:(?=[A-Za-z0-9]))*[A-Za-z0-9.'"/%+_()=$-])?""")
+_HARMLESS = re.compile(
+    r"""-[0-9]+(?:\.[0-9]+)?|[A-Za-z0-9](?:(?:[A-Za-z0-9 .'"/%+_()=$-]|:(?=[A-Za-z0-9]))*[A-Za-z0-9.'"/%+_()=$-])?"""
+)
 _NEEDS_QUOTES = re.compile(r"""(?:["'%@`|>&*!?{}\[\], -].*|.*(?:#|: | $|:$).*)?""")
 _ENDS_IN_BRACES = re.compile(r"[,\[\]{}]")
 _PRINTABLE = re.compile(r"[ -~]*")

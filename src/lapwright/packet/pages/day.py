@@ -114,9 +114,11 @@ def tie_off(book: Book, day: CrewDay) -> list[str]:
         f"Tie-off {book.units.length(sum(lengths))}, made on its high side so that water passes over it; every length "
         "photographed, cut back and taken up before the next sheet."
     )
-    lines = []
+    lines, said = [], ""
     for (a, b), length in zip(day.tie_off, lengths, strict=True):
-        words, zero = datum(book, a, b)
+        datum_words, zero = datum(book, a, b)
+        words = "" if datum_words == said else datum_words  # once for lines that have it one after the other
+        said = datum_words
         lines.append(f"{words}{place(book, a, zero)} to {place(book, b, zero)}: {book.units.length(length)}")
     return [whole, *lines]
 

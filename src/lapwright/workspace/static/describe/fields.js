@@ -85,9 +85,12 @@ export function block(each, extra = {}, isOpen = false) {
   return html`<details class="part" id=${`${idOf(each.path)}-more`} ?open=${unfolded.has(each.path)} @toggle=${turned}><summary>${each.name} <span class="hint">${each.given ? nothing : "nothing given"}</span></summary>${each.meaning ? html`<p class="hint">${each.meaning}</p>` : nothing}${inner}</details>`;
 }
 
+const MOST_OF = { plies: 3 }; // a roof has no more: no other one is asked for
+
 export function body(each, extra = {}) {
   if (each.shape === "table") return html`${fields(each.fields)}${each.blocks.map((below) => block(below, extra))}`;
-  return html`${each.items.map((item) => itemOf(each, item, extra))}${adder(each)}`;
+  const isFull = each.items.length >= (MOST_OF[each.key] ?? Infinity);
+  return html`${each.items.map((item) => itemOf(each, item, extra))}${isFull ? nothing : adder(each)}`;
 }
 
 export const fields = (all) => (all.length ? html`<div class="fields">${all.map(field)}</div>` : nothing);
