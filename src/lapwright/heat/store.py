@@ -104,6 +104,18 @@ def stands_free(ask: StoreAsk) -> bool:
     return ask.stack == "single" or ask.wrapping == "spaced" or (ask.wrapping == "opened" and ask.fans)
 
 
+def core_left(ask: StoreAsk) -> Callable[[float], float]:
+    """What is left of the first difference at the coldest place, by seconds [1].
+
+    Source: as `store_clock`
+    Checked: tests/published/rolls.csv store-*
+    """
+    if not stands_free(ask):
+        return pallet_block(ask).last_left
+    roll = free_roll(ask)
+    return lambda seconds: roll.core_left(roll.fourier(seconds))
+
+
 def mean_left(ask: StoreAsk) -> Callable[[float], float]:
     """What is left of the first difference, the mean over all of the rolls, by seconds [1].
 

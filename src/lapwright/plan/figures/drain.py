@@ -7,7 +7,7 @@ import math
 from lapwright.drains.flow import flow_m3_s, rain_load_pa
 from lapwright.drains.pipes import area_served_m2, drain_head_m, leader_flow_m3_s, rows_around
 from lapwright.drains.weir import francis_flow_m3_s, scupper_flow_m3_s, scupper_head_m
-from lapwright.plan.figures.figure import Answer, Asked, Figure, Shown
+from lapwright.plan.figures.figure import Answer, Asked, Curve, Figure, Shown
 from lapwright.plan.figures.option import Option
 from lapwright.units.anything import si_scale
 from lapwright.verdict import Step
@@ -32,6 +32,7 @@ SOURCE = (
     "IPC 1106.4, Q = A i with half of the walls; leaders, drains and scuppers by tables of plumbing codes and of the "
     "ASCE 7 commentary [from memory]; rain load 5.2 (ds + dh) psf, ASCE 7-10 equation 8.3-1"
 )
+POINTS = 33
 RAIN_OF_TABLE_M_S = si_scale("in/h")[0]  # the table of leaders is made for it
 ENGINEER = "Whether the roof carries it is the engineer's: hand on head, sill and load"
 
@@ -75,7 +76,21 @@ def compute(asked: Asked) -> Answer:
         ],
         steps=(first, *steps, last, Step(text=ENGINEER)),
         source=SOURCE,
+        curve=_curve(asked, height),
     )
+
+
+def _curve(asked: Asked, height: float) -> Curve | None:
+    """Depth over its inlet by rains to twice the one asked, as far as tables reach; none where they reach none."""
+    rains = [2 * asked["rain_m_s"] * place / (POINTS - 1) for place in range(POINTS)]
+    size, is_drain = asked["size_m"][0], asked["kind"] == "drain"
+    points = []
+    for rain in rains:
+        flow = flow_m3_s(asked["area_m2"], rain, wall_m2=asked["wall_m2"])
+        head = drain_head_m(flow, size) if is_drain else scupper_head_m(flow, width=size, height=height)
+        if head is not None:
+            points.append((rain, head))
+    return Curve(tuple(points), "rain", "m/s rain", "depth over its inlet", "m") if len(points) > 1 else None
 
 
 def _drain(flow: float, diameter: float) -> tuple[float | None, bool | None, tuple[Step, ...]]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from lapwright.heat.store import StoreAsk, Wrapping, store_clock
-from lapwright.plan.figures.figure import Answer, Asked, Figure, Shown
+from lapwright.heat.store import StoreAsk, StoreClock, Wrapping, core_left, store_clock
+from lapwright.plan.figures.figure import Answer, Asked, Curve, Figure, Shown
 from lapwright.plan.figures.option import Option
 from lapwright.verdict import Step
 
 PALLET = "5x5"
+POINTS, LONGER, DAY_S = 33, 1.25, 86400.0
 OPTIONS = (
     Option("cold", "temperature", "the rolls as they come in", "20F", low="-60F", high="120F"),
     Option("store", "temperature", "the air in the store", "70F", low="-40F", high="150F"),
@@ -42,20 +43,19 @@ def compute(asked: Asked) -> Answer:
     is_single = asked["stack"] == "single"
     wrapping: Wrapping = said[0] if said else "spaced" if is_single else "wrapped"
     rows, columns = (1, 1) if is_single else asked["rolls"]
-    clock = store_clock(
-        StoreAsk(
-            cold_c=asked["cold_c"],
-            store_c=asked["store_c"],
-            until_c=asked["until_c"],
-            thickness=asked["thickness_m"],
-            length=asked["length_m"],
-            stack=asked["stack"],
-            rows=rows,
-            columns=columns,
-            wrapping=wrapping,
-            fans=asked["fans"],
-        )
+    ask = StoreAsk(
+        cold_c=asked["cold_c"],
+        store_c=asked["store_c"],
+        until_c=asked["until_c"],
+        thickness=asked["thickness_m"],
+        length=asked["length_m"],
+        stack=asked["stack"],
+        rows=rows,
+        columns=columns,
+        wrapping=wrapping,
+        fans=asked["fans"],
     )
+    clock = store_clock(ask)
     return Answer(
         results={
             "core_s": clock.core_s,
@@ -69,7 +69,16 @@ def compute(asked: Asked) -> Answer:
         ],
         steps=(*clock.steps, *_never(asked)),
         source=clock.source,
+        curve=_curve(ask, clock),
     )
+
+
+def _curve(ask: StoreAsk, clock: StoreClock) -> Curve:
+    """The coldest point through a day at the least, and until it is warm enough and a quarter longer."""
+    left, last_s = core_left(ask), max(DAY_S, LONGER * (clock.core_s or 0.0))
+    times = [last_s * place / (POINTS - 1) for place in range(POINTS)]
+    points = tuple((at, ask.store_c + (ask.cold_c - ask.store_c) * left(at)) for at in times)
+    return Curve(points, "time in the store", "s", "coldest point", "degC")
 
 
 def _never(asked: Asked) -> tuple[Step, ...]:

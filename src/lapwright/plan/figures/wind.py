@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from lapwright.plan.figures.figure import Answer, Asked, Figure, Shown
+from collections.abc import Mapping
+from dataclasses import replace
+
+from lapwright.plan.figures.figure import Answer, Asked, Curve, Figure, Shown
 from lapwright.plan.figures.option import Option
+from lapwright.units.anything import si_scale
 from lapwright.verdict import Step
 from lapwright.wind.pressure import roof_pressures
 from lapwright.wind.values import ENCLOSURES, EXPOSURES, STANDARDS, WindCase
@@ -21,6 +25,8 @@ OPTIONS = (
     Option("topographic", "number", "hill factor Kzt at the roof", "1", "1", low="1", high="5"),
     Option("parapet", "length", "height of a parapet that runs all round", "36\"", "0'", low="0'", high="30'"),
 )  # fmt: skip
+MPH = si_scale("mph")[0]
+LEAST_M_S, MOST_M_S, POINTS = 40 * MPH, 250 * MPH, 25
 RESULTS = {
     "zones": "by zone: strength_pa, asd_pa (uplift is negative)",
     "kz": "exposure coefficient",
@@ -35,20 +41,19 @@ SOURCE = (
 
 def compute(asked: Asked) -> Answer:
     """The pressures."""
-    found = roof_pressures(
-        WindCase(
-            standard=asked["standard"],
-            height=asked["height_m"],
-            exposure=asked["exposure"],
-            speed_m_s=asked["speed_m_s"],
-            area=asked["area_m2"],
-            enclosure=asked["enclosure"],
-            elevation=asked["elevation_m"],
-            topographic=asked["topographic"],
-            parapet=asked["parapet_m"],
-            is_flat_assumed="topographic" not in asked.texts,
-        )
+    case = WindCase(
+        standard=asked["standard"],
+        height=asked["height_m"],
+        exposure=asked["exposure"],
+        speed_m_s=asked["speed_m_s"],
+        area=asked["area_m2"],
+        enclosure=asked["enclosure"],
+        elevation=asked["elevation_m"],
+        topographic=asked["topographic"],
+        parapet=asked["parapet_m"],
+        is_flat_assumed="topographic" not in asked.texts,
     )
+    found = roof_pressures(case)
     zones = found.zones
     said = () if "1'" in zones else (Step(text="This edition, or a roof over 60 ft, has no zone 1': zone 1 begins"),)
     shown = [Shown("Kz", found.kz), Shown("Velocity pressure qh", found.qh_pa, "Pa")]
@@ -69,7 +74,17 @@ def compute(asked: Asked) -> Answer:
         shown=shown,
         steps=(*found.steps, *said, *(step for name in zones for step in found.zone_steps[name])),
         source=SOURCE,
+        curve=_curve(case, {name: zone.asd_pa for name, zone in zones.items()}),
     )
+
+
+def _curve(case: WindCase, asd_pa: Mapping[str, float]) -> Curve:
+    """Uplift where it is greatest, by basic wind speeds from the least that can be asked to a half more than asked."""
+    worst = min(asd_pa, key=lambda name: asd_pa[name])
+    most = min(MOST_M_S, 1.5 * case.speed_m_s)
+    speeds = [LEAST_M_S + (most - LEAST_M_S) * place / (POINTS - 1) for place in range(POINTS)]
+    points = tuple((speed, -roof_pressures(replace(case, speed_m_s=speed)).zones[worst].asd_pa) for speed in speeds)
+    return Curve(points, "basic wind speed", "m/s", f"uplift in zone {worst}, working level", "Pa")
 
 
 WIND = Figure(
