@@ -53,7 +53,7 @@ def test_uplift_goes_by_the_square_of_the_speed() -> None:
 
 
 def test_depth_over_a_sill_goes_by_the_flow_to_two_thirds() -> None:
-    """An open-topped scupper, Q = 2.9 b H^1.5 (plumbing codes' weir [from memory]): twice the rain, 2^(2/3) the depth."""
+    """A scupper open above, Q = 2.9 b H^1.5 (plumbing codes [from memory]): twice the rain, 2^(2/3) the depth."""
     answer, curve = answered("drain", kind="scupper", size="10 in")
     middle = len(curve.points) // 2
     assert curve.points[middle] == (pytest.approx(3.75 * 0.0254 / 3600), pytest.approx(answer.results["head_m"]))
