@@ -35,6 +35,16 @@ def test_marks_of_a_curve_are_round_in_the_units_asked() -> None:
     assert shown["points"] == [[0.0, 0.0], [1.0, 1.0]]
 
 
+@pytest.mark.parametrize(
+    ("system", "words"), [("us", ["0 in", "1 in", "2 in"]), ("metric", ["0 mm", "20 mm", "40 mm"])]
+)
+def test_small_lengths_are_marked_as_a_tape_is_read(system: str, words: list[str]) -> None:
+    """0 to 51 mm, 2.008 inches: each inch, or each 20 mm."""
+    shown = curve_shown(Curve(((0.0, 0.0), (1.0, 0.051)), "rain", "", "depth", "m"), Units(system))
+    assert shown is not None
+    assert [each for _, each in shown["marks_up"]][:: 2 if system == "us" else 1] == words
+
+
 def test_times_are_marked_as_clocks_read() -> None:
     """Over 50 minutes: each 20 min, no more than four behind the first."""
     shown = curve_shown(Curve(((0.0, 0.0), (3000.0, 1.0)), "time", "s", "share", ""), Units("us"))

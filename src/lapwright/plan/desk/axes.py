@@ -18,6 +18,7 @@ TIME_STEPS = (
 )
 MOST_ALONG, MOST_UP = 4, 5  # marks beside the first; a phone's width holds no more words
 MOST_ROWS = 12
+SMALL_M = 0.9  # lengths within less are told in inches or millimetres, as a tape is read
 
 
 def curve_shown(curve: Curve, units: Units) -> dict[str, Any] | None:
@@ -76,6 +77,8 @@ def marks(
         return
     zero, name = units.converted(0.0, unit)
     size = units.converted(1.0, unit)[0] - zero
+    if unit == "m" and most - least < SMALL_M:
+        size, name = (1 / 0.0254, "in") if units.is_us else (1000.0, "mm")
     step = round_step((most - least) * size / most_marks)
     first, last = math.ceil((zero + least * size) / step - 1e-9), math.floor((zero + most * size) / step + 1e-9)
     for place in range(first, last + 1):
