@@ -6,6 +6,7 @@ import pytest
 from planned_jobs import JOBS, Planned, lapwright
 
 
+@pytest.hookimpl(tryfirst=True)  # before the groups are told to the workers
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Tests of one example's plan run in one process, so that it is not planned in each."""
     for item in items:

@@ -13,6 +13,7 @@ from .jobs import Served, serve
 CHROMIUM = shutil.which("chromium")
 
 
+@pytest.hookimpl(tryfirst=True)  # before the groups are told to the workers
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Tests of one file that share a browser or a server run on one worker, so that few of them are begun."""
     for item in items:

@@ -188,7 +188,8 @@ def test_every_hour_of_the_clock_has_its_place(page: Page, office: Served) -> No
     In July (day 181 is 1 July) noon is eleven by standard time.  On 1 November (day 304) 1:00 comes twice: the first
     is standard midnight's hour.  On 31 December 23:00 is the last of 8760.
     """
-    open_sheet(page, office, "hours-keys", "hours")
+    put(office.folder, "hours-clock", JOB)
+    open_sheet(page, office, "hours-clock", "hours")
     found = page.evaluate(
         """async (address) => {
           const { placeOf } = await import(address);
