@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from small_job import REST
 
 import lapwright.plan.desk.stages as stages_room
 from lapwright.faults import Refused
@@ -21,23 +22,21 @@ from lapwright.plan.views.compare import view
 from lapwright.plan.views.sides import Row, amount, dated, more_or_fewer, worded
 from lapwright.plan.views.sidesfile import key_rows
 
-JOB = """\
+JOB = (
+    """\
 job: {name: Pencil}   # kept
 roof:
   - area: Main
     outline: E 27'8", N 9'6", W 27'8", S 9'6"
     falls: S
     slope: 1/4 in 12
-assembly:
-  plies:
-    - {ply: base, sheet: b}
-    - {ply: cap, sheet: c}
-sheets:
-  b: {width: 39 3/8", length: 65' 7", side_lap: 3", end_lap: 6"}
-  c: {width: 39 3/8", length: 32' 10", side_lap: 3", end_lap: 6"}
+"""
+    + REST
+    + """\
 crew: {start: 2027-01-11}
 prices: {c: $104}
 """
+)
 
 
 class Quiet:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from small_job import REST
 
 from lapwright.faults import Refused
 from lapwright.job.reading import job_text, read_job
@@ -20,7 +21,8 @@ from lapwright.plan.roofs import build_roofs
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 DRAWN = ["dye-works", "tannery-yard"]
-OWN = """\
+OWN = (
+    """\
 job: {name: Own}
 units: us
 roof:
@@ -28,14 +30,9 @@ roof:
     outline: {geojson: below/own.geojson, feature: A, units: ft}
     falls: S
     slope: 1/4 in 12
-assembly:
-  plies:
-    - {ply: base, sheet: b}
-    - {ply: cap, sheet: c}
-sheets:
-  b: {width: 39 3/8", length: 65' 7", side_lap: 3", end_lap: 6"}
-  c: {width: 39 3/8", length: 32' 10", side_lap: 3", end_lap: 6"}
 """
+    + REST
+)
 SQUARE = (
     '{"type": "FeatureCollection", "features": [{"type": "Feature", "properties": {"name": "A"}, '
     '"geometry": {"type": "Polygon", "coordinates": [[[0, 0], [30, 0], [30, 20], [0, 20], [0, 0]]]}}]}'

@@ -9,6 +9,7 @@ from types import ModuleType
 from typing import Any
 
 import pytest
+from small_job import REST
 
 from lapwright.faults import Refused
 from lapwright.job.reading import read_job
@@ -19,15 +20,6 @@ from lapwright.roof.values import Opening, Pipe
 ROOT = Path(__file__).parents[2]
 FOOT = 24_384
 INCH = 2_032
-REST = """
-assembly:
-  plies:
-    - {ply: base, sheet: b}
-    - {ply: cap, sheet: c}
-sheets:
-  b: {width: 39 3/8", length: 65' 7", side_lap: 3", end_lap: 6"}
-  c: {width: 39 3/8", length: 32' 10", side_lap: 3", end_lap: 6"}
-"""
 AREAS = """\
 areas:
   dxf: dye-works.dxf
