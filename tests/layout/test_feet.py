@@ -14,6 +14,11 @@ The cap's, 48 by 48, from 36 to 84, over 36 7/8 and 73 1/4: 4.
 The tie-ins on the east and west, 172 long, a strip of the base and one of the cap each, cross all four laps: 8 a side.
 The strip of the north runs along the courses, that of the metal too, where only an end lap of the base's first course
 can cross it.
+
+On the halved roof of test_planelaps.py courses end at 237 and 243, 3 off the valley at 240; a curb 24 by 24 whose north
+face stands at 235 has its feet there at 239 and 241, and those of its gussets, 12 by 12 in both plies, at 241: on the
+sheet in the valley.  60' wide, that sheet is a roll of 394 from the east, to 326, and one that begins 6 before its end,
+at 332: a curb from 320 to 344 has its north foot over that edge, in either ply, 1 off the line and so within the 3.
 """
 
 from __future__ import annotations
@@ -25,6 +30,7 @@ import pytest
 from roofs import GRID, INCH, TWO_PLIES, flat, make_area, rules
 from shapely import LineString
 from test_detail_joints import IN, LAYOUT, A, B, curb, laid
+from test_planelaps import halves
 
 from lapwright.layout.place import make_layout
 from lapwright.layout.values import Lap, Layout, TJoint
@@ -117,3 +123,33 @@ def test_an_inside_corner_has_no_foot_of_its_own() -> None:
     layout = make_layout([area], TWO_PLIES, rules(), grid=GRID)
     assert not [lap.id for lap in feet(layout) if "gusset" in lap.id]
     assert [lap.id for lap in feet(layout) if "flashing" in lap.id]
+
+
+def test_feet_beside_a_valley_lie_on_its_sheet() -> None:
+    """Each of one piece and, carried on past the corners, of two gussets; none of them crosses a lap there."""
+    layout = halves(1, -1, 30, openings=(curb("C", 100, 211, 24, 24),))
+    found = {
+        lap.id: lap for lap in feet(layout) + on_valleys(layout) if "/C N/" in lap.id or lap.id.endswith("foot C N")
+    }
+    assert {lap.pieces[0] for lap in found.values()} == {"Main South/side 3/cap valley 1"}
+    levels = Counter(round(end[1] / IN, 4) for lap in found.values() for end in lap.line)
+    assert levels == {239: 2, 241: 2 * (1 + 2 * 2)}
+    assert not [joint.id for joint in layout.tjoints if joint.laps[0] in found]
+
+
+def on_valleys(layout: Layout) -> list[Lap]:
+    """Laps of a valley sheet and a detail that is none."""
+    sheets = {one.id for one in layout.details if one.kind == "valley"}
+    others = {one.id for one in layout.details} - sheets
+    return [lap for lap in layout.laps if lap.pieces[0] in sheets and lap.pieces[1] in others]
+
+
+def test_a_foot_crosses_the_end_lap_of_a_valley_sheet() -> None:
+    """One T-joint a ply of the curb's flashing, at 332."""
+    layout = halves(1, -1, 60, openings=(curb("C", 320, 211, 24, 24),))
+    ends = "cap valley 2/lap"
+    found = [one for one in layout.tjoints if one.kind == "detail" and one.laps[1].endswith(ends)]
+    assert sorted((one.laps[0], *(round(x / IN, 4) for x in one.at)) for one in found) == [
+        ("Main South/C N/base flashing 1/foot", 332, 239),
+        ("Main South/C N/cap flashing 1/foot", 332, 241),
+    ]

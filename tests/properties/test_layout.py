@@ -58,10 +58,12 @@ FOUND_ODD = (  # odd roofs at which a night found something
     *(1132, 1541, 1651),  # laps between planes over 10 mm to within a hair, and nearly square to the courses
     1601,  # a curb in a corner where a valley begins
     1693,  # a curb with a strip behind it that the course below cannot cover
+    *(2570, 2747, 2931),  # feet of flashings on the sheet of a valley
 )
 FOUND_UNEQUAL = (
     2125,  # an end lap whose low end is cut away beside a curb askew
     2168,  # a curb askew under whose corner a course would fall in two
+    2636,  # a lap of flashing pieces that runs along an end lap of the field
 )
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 

@@ -2,6 +2,9 @@
 
 The roof of test_detail_joint_rule.py with a drain at (250", 60"); the curb's west face is at 160", so the foot of its
 cap flashing lies at 154" and that of the drain's cap target at 274" on the east.
+
+On the halved roof of test_planelap_rule.py a curb's north face stands 5" south of the valley at 240", so that its feet
+there, at 239" and 241", lie on the valley's sheet: of the two from the east, 60' and a roll of 32'10" long, the second.
 """
 
 from __future__ import annotations
@@ -13,24 +16,27 @@ from dataclasses import replace
 import pytest
 from handplan import metres
 from test_detail_joint_rule import AREA, INCH
-from test_planelap_rule import SHEETS, Json, plan_of
+from test_planelap_rule import SHEETS, Json, halves, plan_of
 
 from lapwright.defaults.rules import make_rules
-from lapwright.roof.values import Drain
+from lapwright.roof.values import Area, Drain, Opening
 from lapwright.rulecheck.check import find_violations
 from lapwright.rulecheck.say import say
 from lapwright.units.write import Units
 
 ROOF = replace(AREA, drains=(Drain("D", "drain", at=(250 * INCH, 60 * INCH)),))
 PLAN = json.dumps(plan_of((ROOF,)))
+VALLEY = halves(1.0, (Opening("C", "curb", (100 * INCH, 211 * INCH), (24 * INCH, 24 * INCH), 8 * 0.0254),))
+VALLEY_PLAN = json.dumps(plan_of(VALLEY))
+NORTH = "Main South/C N/cap flashing 1/foot"
 WEST, EAST_RIM = "Main/B W/cap flashing 1/foot", "Main/D/cap target 2/rim E"
 
 
-def told(change: Callable[[Json], object]) -> list[str]:
+def told(change: Callable[[Json], object], text: str = PLAN, areas: tuple[Area, ...] = (ROOF,)) -> list[str]:
     """What is said of our plan after a change."""
-    plan = json.loads(PLAN)
+    plan = json.loads(text)
     change(plan)
-    found = find_violations(plan, areas=(ROOF,), plies=SHEETS.plies, rules=make_rules({}))
+    found = find_violations(plan, areas=areas, plies=SHEETS.plies, rules=make_rules({}))
     return [f"{one.rule}: {say(one, Units())}" for one in found]
 
 
@@ -134,3 +140,40 @@ def test_a_plan_that_lists_no_foot_is_one_without_them() -> None:
         plan["tjoints"] = [one for one in plan["tjoints"] if not gone.intersection(one["laps"])]
 
     assert told(without) == []
+
+
+def test_a_foot_on_a_valley_sheet_is_right() -> None:
+    """Our plan of a curb beside a valley: nothing is found, and the foot lies on the sheet."""
+    assert told(lambda plan: None, VALLEY_PLAN, VALLEY) == []
+    assert foot(json.loads(VALLEY_PLAN), NORTH)["pieces"][0] == "Main South/side 3/cap valley 2"
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (left_out(NORTH), 'Main South, C N: 24" of the foot of its flashing is not listed; list it.'),
+        (
+            lambda plan: foot(plan, NORTH)["pieces"].__setitem__(0, "Main South/side 3/base valley 1"),
+            f"Lap {NORTH}: Main South/C N/cap flashing 1 does not lie on Main South/side 3/base valley 1 there; "
+            "name the piece under it.",
+        ),
+        (
+            lambda plan: foot(plan, NORTH)["pieces"].__setitem__(0, "Main South/cap/01/1"),
+            f"Lap {NORTH}: Main South/C N/cap flashing 1 does not lie on Main South/cap/01/1 there; name the piece "
+            "under it.",
+        ),
+    ],
+    ids=["left out", "another ply's sheet", "a piece that ends short of it"],
+)
+def test_a_spoiled_foot_on_a_valley_sheet_is_told(change: Callable[[Json], object], words: str) -> None:
+    """Left out, or on another sheet."""
+    assert told(change, VALLEY_PLAN, VALLEY) == [f"foot: {words}"]
+
+
+def test_a_tjoint_over_the_end_lap_of_a_valley_sheet_is_missed() -> None:
+    """The sheet's second piece begins at 332" (60' less a roll of 32'10" and its lap of 6"); a curb stands 320" on."""
+    areas = halves(1.0, (Opening("C", "curb", (320 * INCH, 211 * INCH), (24 * INCH, 24 * INCH), 8 * 0.0254),))
+    plan = json.dumps(plan_of(areas))
+    assert told(lambda plan: None, plan, areas) == []
+    found = told(lambda plan: bare(plan, NORTH), plan, areas)
+    assert found == [f"tjoint: Lap {NORTH} crosses a lap of the field; list the T-joint."]

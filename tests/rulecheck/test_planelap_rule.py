@@ -17,7 +17,7 @@ from lapwright.packet.layoutjson import counts_entry, detail_entry, lap_entry, p
 from lapwright.packet.planjson import area_entry
 from lapwright.roof.build import EdgeRow, make_area
 from lapwright.roof.planes import PlaneRow, split_area
-from lapwright.roof.values import Area
+from lapwright.roof.values import Area, Opening
 from lapwright.rulecheck.check import find_violations
 from lapwright.rulecheck.say import say
 from lapwright.units.write import Units
@@ -33,12 +33,14 @@ SHEETS = Assembly(
 )
 
 
-def halves(south: float) -> tuple[Area, ...]:
+def halves(south: float, openings: tuple[Opening, ...] = ()) -> tuple[Area, ...]:
     """60' by 40' that falls to (1) or from (-1) a level line across its middle."""
     low = ((0, 0), (60 * FOOT, 0), (60 * FOOT, 20 * FOOT), (0, 20 * FOOT))
     high = ((0, 20 * FOOT), (60 * FOOT, 20 * FOOT), (60 * FOOT, 40 * FOOT), (0, 40 * FOOT))
     whole = [(0, 0), (60 * FOOT, 0), (60 * FOOT, 40 * FOOT), (0, 40 * FOOT)]
-    area = make_area("Main", whole, falls=(0.0, 1.0), slope=0.0, edges=[EdgeRow((1, 2, 3, 4), "tie_in")])
+    area = make_area(
+        "Main", whole, falls=(0.0, 1.0), slope=0.0, edges=[EdgeRow((1, 2, 3, 4), "tie_in")], openings=openings
+    )
     rows = [PlaneRow("South", low, (0.0, south), 0.0), PlaneRow("North", high, (0.0, -south), 0.0)]
     return split_area(area, rows)
 

@@ -41,9 +41,9 @@ class Bed:
     uprights: list[Straight] = field(default_factory=list)
     skew: list[tuple[int, Segment]] = field(default_factory=list)
 
-    def add(self, number: int, lap: Lap) -> None:
-        """Take a lap in by its number."""
-        start, end = self.edge(lap.line)
+    def add(self, number: int, line: tuple[XY, XY]) -> None:
+        """Take a lap in by its number and its edge in plan [m]."""
+        start, end = self.edge(line)
         if abs(start[1] - end[1]) < HAIR:
             low, high = sorted((start[0], end[0]))
             self.levels.append((start[1], number, low - HAIR, high + HAIR, (start, end)))
@@ -95,7 +95,7 @@ def detail_joints(
     Checked: tests/layout/test_detail_joints.py
     """
     by_id = {one.id: one for one in details}
-    beds = make_beds(laps, by_id, frames)
+    beds = make_beds(laps, by_id, frames, rules.valley_back_ticks / TICKS)
     found: list[TJoint] = []
     for over in overs(laps, by_id, areas, assembly, rules):
         met = sorted(
@@ -109,18 +109,30 @@ def detail_joints(
 
 
 def make_beds(
-    laps: Sequence[Lap], details: Mapping[str, Detail], frames: Mapping[str, Frame]
+    laps: Sequence[Lap], details: Mapping[str, Detail], frames: Mapping[str, Frame], back: float
 ) -> dict[tuple[str, str], Bed]:
-    """The laps of the field by area and ply, those over ridges and onto valley sheets among them."""
+    """The laps of the field by area and ply, those over ridges and onto valley sheets among them.
+
+    Of the end laps of valley sheets as much as the courses leave open, that far to either side of the line [m].
+    """
     found: dict[tuple[str, str], Bed] = {}
     for number, lap in enumerate(laps):
-        if lap.pieces[1] not in details:
-            key = (lap.area, lap.ply)
-            found.setdefault(key, Bed(frames[lap.area])).add(number, lap)
+        over = details.get(lap.pieces[1])
+        if over is None or over.kind == "valley":
+            line = lap.line if over is None else about_the_middle(lap.line, back)
+            found.setdefault((lap.area, lap.ply), Bed(frames[lap.area])).add(number, line)
     for bed in found.values():
         bed.levels.sort()
         bed.uprights.sort()
     return found
+
+
+def about_the_middle(line: tuple[XY, XY], far: float) -> tuple[XY, XY]:
+    """So much of a line to either side of its middle.  Source: geometry"""
+    (x0, y0), (x1, y1) = line
+    part = min(0.5, far / math.dist(*line))
+    low, high = 0.5 - part, 0.5 + part
+    return ((x0 + (x1 - x0) * low, y0 + (y1 - y0) * low), (x0 + (x1 - x0) * high, y0 + (y1 - y0) * high))
 
 
 def overs(
@@ -138,7 +150,7 @@ def overs(
         bed = bed_of(two, assembly)
         if bed is None:
             continue
-        if one is None:
+        if one is None or one.kind == "valley":
             yield Over(lap, bed, lap.line)
             continue
         if one.line is None and one.at is None:

@@ -2,7 +2,8 @@
 
 *Bed*: the ply that a detail lies on.  A flashing has one foot, the end of its leg; a strip the edge that lies on the
 roof; a patch its rim, side by side; a gusset at an outside corner two that carry on the feet of the two faces.  Of
-pieces that follow one another each shows its foot up to where the next one begins.
+pieces that follow one another each shows its foot up to where the next one begins.  Along the line of a valley, where
+the courses end short of it, what shows of the bed is the valley sheet.
 """
 
 from __future__ import annotations
@@ -72,7 +73,7 @@ def feet_laps(
     frames: Mapping[str, Frame],
     assembly: Assembly,
 ) -> list[Lap]:
-    """Every foot of a detail as a lap of the piece under its middle and the detail.
+    """Every foot of a detail as a lap of the piece, or the valley sheet, under its middle and the detail.
 
     Source: common practice, no source; geometry
     Checked: tests/layout/test_feet.py
@@ -81,6 +82,7 @@ def feet_laps(
     laps = {ply.ply: ply.sheet.side_lap_ticks / TICKS for ply in assembly.plies}
     ways = {area.name: ways_of(area) for area in areas}
     corners = {area.name: corner_faces(area) for area in areas}
+    valleys = {ply: [one for one in details if one.kind == "valley" and one.ply == ply] for ply in laps}
     found: list[Lap] = []
     for group in alike(details):
         first = group[0]
@@ -88,7 +90,7 @@ def feet_laps(
         if bed is None:
             continue
         for foot in feet_of(group, ways[first.area], corners[first.area], laps):
-            under = piece_under(foot.line, first.area, bed, rows)
+            under = piece_under(foot.line, first.area, bed, rows) or valley_under(foot.line, valleys[bed])
             if under is not None:
                 found.append(as_lap(foot, under, frames[under.area]))
     return found
@@ -245,7 +247,29 @@ def piece_under(line: Line, area: str, bed: str, rows: Mapping[tuple[str, str], 
     return None
 
 
-def as_lap(foot: Foot, under: Piece, frame: Frame) -> Lap:
+def valley_under(line: Line, sheets: Sequence[Detail]) -> Detail | None:
+    """The valley sheet under the middle of a foot, or near an end of it; of two that lap, the upper.
+
+    Source: geometry; the sheet's width is taken in plan, where it is no wider than on the slope
+    """
+    (x0, y0), (x1, y1) = line
+    for share in PROBES:
+        at = (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+        for one in reversed(sheets):
+            if one.line is not None and is_within(at, one.line, one.width / 2):
+                return one
+    return None
+
+
+def is_within(at: XY, line: Line, off: float) -> bool:
+    """A point lies beside a line and no farther off it.  Source: geometry"""
+    (x0, y0), (x1, y1) = line
+    dx, dy, long = x1 - x0, y1 - y0, math.dist(*line)
+    along = ((at[0] - x0) * dx + (at[1] - y0) * dy) / long
+    return 0.0 <= along <= long and abs((at[1] - y0) * dx - (at[0] - x0) * dy) <= off * long
+
+
+def as_lap(foot: Foot, under: Piece | Detail, frame: Frame) -> Lap:
     """A foot as a lap; its length is that on the slope, of a patch, which is drawn by its sizes, as it is drawn."""
     one = foot.detail
     kind = "strip" if one.kind in ("strip", "tie_in") else "flashing"

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from shapely import Point
 
@@ -29,10 +29,18 @@ ONE_PLACE = 0.01  # edges of the field that cross so near to one another make on
 
 @dataclass(frozen=True, slots=True)
 class Crossing:
-    """Where the edge of a detail's lap crosses a lap of the field: the plan point, and whether it surely does."""
+    """Where the edge of a detail's lap crosses a lap of the field: the plan point, and whether it surely does.
+
+    until: where the two run alike, within the tolerance, the far end of that stretch.
+    """
 
     at: XY
     is_sure: bool
+    until: XY | None = None
+
+    def off(self, at: XY) -> float:
+        """How far a point lies from it."""
+        return math.dist(self.at, at) if self.until is None else _off((self.at, self.until), at)
 
 
 def detail_lap_ids(plan: GivenPlan) -> frozenset[str]:
@@ -61,7 +69,9 @@ def detail_joint_violations(
     Checked: tests/rulecheck/test_detail_joint_rule.py
     """
     laps = {lap.id: lap for lap in plan.laps}
-    beds = [Bed(book, [lap for lap in plan.laps if lap.id in across and lap.ply == book.lie.ply.ply]) for book in books]
+    lines = [lap for lap in plan.laps if lap.id in across]
+    lines += list(_open_in_valleys(plan, limits.valley_back))
+    beds = [Bed(book, [lap for lap in lines if lap.ply == book.lie.ply.ply]) for book in books]
     rise = turn_up_of(limits, is_under_cap=False)
     left: dict[str, list[GivenTJoint]] = {}
     ours = detail_lap_ids(plan)
@@ -76,11 +86,23 @@ def detail_joint_violations(
         yield from _idle(edge.lap, found, listed, laps, limits)
 
 
+def _open_in_valleys(plan: GivenPlan, back: float) -> Iterator[GivenLap]:
+    """End laps of valley sheets, as much of their edges as the courses leave open on either side of the line."""
+    valleys = {one.id for one in plan.details if one.kind == "valley"}
+    for lap in plan.laps:
+        long = math.dist(*lap.line)
+        if valleys.issuperset(lap.pieces) and long > 0.0:
+            (x0, y0), (x1, y1) = lap.line
+            x, y, half = (x0 + x1) / 2, (y0 + y1) / 2, min(back / long, 0.5)
+            dx, dy = (x1 - x0) * half, (y1 - y0) * half
+            yield replace(lap, line=((x - dx, y - dy), (x + dx, y + dy)))
+
+
 class Bed:
     """The laps of one ply on one area, ready to be crossed."""
 
     def __init__(self, book: LapBook, across: Sequence[GivenLap]) -> None:
-        """across: laps of the ply between planes, wherever they lie."""
+        """across: laps of the ply between planes and in valleys, wherever they lie."""
         self.book, self.across = book, across
         self.sides = sorted(book.sides.values(), key=lambda side: side.v)
         self.ends = sorted(book.ends.values(), key=lambda end: end.joint)
@@ -99,13 +121,24 @@ class Bed:
                 spans = [[_room(at[0], span) for span in choice] for choice in side.choices]
                 rooms = [max(some, default=-math.inf) for some in spans]
                 yield from self._crossing(at, [min(rooms), _inside(share, edge)], [max(rooms), _inside(share, edge)])
+            else:
+                alongs = [span for choice in side.choices for span in choice]
+                yield from self._alike([((a, side.v), (b, side.v)) for a, b in _shared((low_u, high_u), alongs)])
         for end in self.ends[bisect_left(self.places, low_u - close) : bisect_right(self.places, high_u + close)]:
             if high_u - low_u > close:
                 share = (end.joint - one[0]) / (two[0] - one[0])
                 at = (end.joint, one[1] + (two[1] - one[1]) * share)
                 rooms = [_room(at[1], (end.low, end.high)), _inside(share, edge)]
                 yield from self._crossing(at, [*rooms, self._on_ground(at)], rooms)
+            else:
+                shared = _shared((low_v, high_v), [(end.low, end.high)])
+                yield from self._alike([((end.joint, a), (end.joint, b)) for a, b in shared])
         yield from self._over_lines(edge)
+
+    def _alike(self, stretches: Iterable[tuple[XY, XY]]) -> Iterator[Crossing]:
+        """An edge that runs along a lap may meet it anywhere on the stretch of both, or nowhere."""
+        plan = self.book.lie.slope.plan
+        yield from (Crossing(plan(*one), False, plan(*two)) for one, two in stretches)
 
     def _crossing(self, at: XY, surely: Sequence[float], perhaps: Sequence[float]) -> Iterator[Crossing]:
         gap = self.book.lie.limits.gap
@@ -118,7 +151,7 @@ class Bed:
         return float(reach.boundary.distance(Point(at))) if reach.contains(Point(at)) else 0.0
 
     def _over_lines(self, edge: Edge) -> Iterator[Crossing]:
-        """Laps between planes: they are as they are listed, which is judged elsewhere."""
+        """Laps between planes and in valleys: they are as they are listed, which is judged elsewhere."""
         (ax, ay), (bx, by) = edge.line
         for lap in self.across:
             (cx, cy), (dx, dy) = lap.line
@@ -136,6 +169,13 @@ class Bed:
 def _room(at: float, span: tuple[float, float]) -> float:
     """How far within a stretch a place lies; below 0 outside it."""
     return min(at - span[0], span[1] - at)
+
+
+def _shared(span: tuple[float, float], others: Iterable[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """What a stretch has in common with each of others."""
+    for low, high in others:
+        if max(span[0], low) <= min(span[1], high):
+            yield max(span[0], low), min(span[1], high)
 
 
 def _inside(share: float, edge: Edge) -> float:
@@ -166,21 +206,21 @@ def _idle(
     near, taken = 2 * limits.gap, list[XY]()
     for joint in listed:
         others = [laps[id] for id in joint.laps if id in laps and id != lap.id]
-        if not any(math.dist(one.at, joint.at) <= near for one in found):
+        if not any(one.off(joint.at) <= near for one in found):
             text = f"T-joint {joint.id}: its lap crosses no lap of the field there; take it out or move it."
             yield Violation("tjoint", (joint.id,), joint.at, "a T-joint", "none", text)
         elif any(math.dist(at, joint.at) <= near for at in taken):
             text = f"T-joint {joint.id} is listed in its place already; list it once."
             yield Violation("tjoint", (joint.id,), joint.at, "twice", "once", text)
-        elif len(joint.laps) != 2 or not any(_off(other, joint.at) <= ONE_PLACE for other in others):
+        elif len(joint.laps) != 2 or not any(_off(other.line, joint.at) <= ONE_PLACE for other in others):
             text = f"T-joint {joint.id} does not name the two laps that cross there; name both."
             yield Violation("tjoint", (joint.id,), joint.at, ", ".join(joint.laps), "both laps", text)
         taken.append(joint.at)
 
 
-def _off(lap: GivenLap, at: XY) -> float:
-    """How far a point lies from the line of a lap."""
-    (x0, y0), (x1, y1) = lap.line
-    long = math.dist(*lap.line)
+def _off(line: tuple[XY, XY], at: XY) -> float:
+    """How far a point lies from a line."""
+    (x0, y0), (x1, y1) = line
+    long = math.dist(*line)
     share = min(1.0, max(0.0, ((at[0] - x0) * (x1 - x0) + (at[1] - y0) * (y1 - y0)) / (long * long or 1.0)))
     return math.dist(at, (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share))

@@ -1,13 +1,14 @@
 """The rule about feet: the edges with which flashings, strips and patches lie on the field, listed as laps.
 
-Where they lie is worked out from the sizes and places of the details.  A plan that lists no foot is one without them;
-it is not judged here.
+Where they lie is worked out from the sizes and places of the details.  Along the line of a valley they lie on its
+sheets.  A plan that lists no foot is one without them; it is not judged here.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
 from lapwright.assembly.values import Ply
@@ -26,17 +27,35 @@ PATCHES = ("target", "pipe_strip")
 ALONG = (0.25, 0.5, 0.75)  # shares of a stretch without a foot at which there has to be roof
 SAMPLES = 21  # places along a foot of which one at least lies on the piece that it names
 
-Field = Mapping[str, tuple[PlyLie, Lying]]
 Feet = Mapping[str, Sequence[GivenLap]]
 
 
+@dataclass(frozen=True, slots=True)
+class Field:
+    """What feet lie on: the plies as they lie, and the valley sheets."""
+
+    lies: Sequence[PlyLie]
+    valleys: Sequence[GivenDetail]
+
+    def pieces(self) -> dict[str, tuple[PlyLie, Lying]]:
+        """Every piece as it lies, by its id."""
+        return {lying.id: (lie, lying) for lie in self.lies for row in lie.rows.values() for lying in row}
+
+    def has(self, at: XY, ply: str) -> bool:
+        """Some piece or valley sheet of a ply lies at a plan point."""
+        return any(_lies_at(lie, at) for lie in self.lies if lie.ply.ply == ply) or any(
+            _is_beside(at, one, 0.0) for one in self.valleys if one.ply == ply
+        )
+
+
 def foot_laps(plan: GivenPlan) -> dict[str, list[GivenLap]]:
-    """The listed laps of a piece of the field and a detail that lies on it, by the detail's id.
+    """The listed laps of a piece of the field, or a valley sheet, and a detail that lies on it, by the detail's id.
 
     Source: docs/method/rulecheck.md
     """
     details = {one.id for one in plan.details if one.kind != "valley"}
     pieces = {piece.id for ply in plan.plies for piece in ply.pieces}
+    pieces |= {one.id for one in plan.details if one.kind == "valley"}
     found: dict[str, list[GivenLap]] = {}
     for lap in plan.laps:
         if lap.pieces[0] in pieces and lap.pieces[1] in details:
@@ -65,30 +84,65 @@ def foot_violations(
     feet = foot_laps(plan)
     if not feet:
         return
-    field = {lying.id: (book.lie, lying) for book in books for row in book.lie.rows.values() for lying in row}
-    details = {one.id: one for one in plan.details}
-    for id, laps in feet.items():
-        for lap in laps:
-            yield from _on_its_piece(lap, details[id], plies, field, limits)
+    field = Field([book.lie for book in books], [one for one in plan.details if one.kind == "valley"])
+    yield from _on_what_they_name(plan, feet, plies, field, limits)
     sides = _sides(rows, feet)
     for row in rows:
         if row.kind in ROWS:
-            yield from _row(row, feet, plies, books, limits, sides.get((row.area, row.face.of), (1.0, -1.0)))
+            yield from _row(row, feet, plies, field, limits, sides.get((row.area, row.face.of), (1.0, -1.0)))
     patches: dict[tuple[str, str, str, str], list[GivenDetail]] = {}
     for one in plan.details:
         if one.kind in PATCHES and one.at is not None:
             patches.setdefault((one.area, one.of, one.kind, one.ply), []).append(one)
     for panels in patches.values():
-        yield from _patch(panels, feet, plies, books, limits)
+        yield from _patch(panels, feet, plies, field, limits)
+
+
+def _on_what_they_name(
+    plan: GivenPlan, feet: Feet, plies: Sequence[Ply], field: Field, limits: Limits
+) -> Iterator[Violation]:
+    """Each foot against the piece or the valley sheet that it names."""
+    details, pieces = {one.id: one for one in plan.details}, field.pieces()
+    for id, laps in feet.items():
+        for lap in laps:
+            name = lap.pieces[0]
+            if name in details:
+                yield from _on_its_sheet(lap, details[id], details[name], plies, limits)
+            elif name in pieces:
+                yield from _on_its_piece(lap, details[id], plies, pieces[name], limits)
+
+
+def _on_its_sheet(
+    lap: GivenLap, detail: GivenDetail, under: GivenDetail, plies: Sequence[Ply], limits: Limits
+) -> Iterator[Violation]:
+    """A foot lies on the ply under its detail, somewhere on the valley sheet that it names."""
+    (x0, y0), (x1, y1) = lap.line
+    along = [(x0 + (x1 - x0) * k / (SAMPLES - 1), y0 + (y1 - y0) * k / (SAMPLES - 1)) for k in range(SAMPLES)]
+    if not any(_is_beside(at, under, 2 * limits.gap) for at in along) or bed_of(detail, plies) != under.ply:
+        yield _off_it(lap, detail)
+
+
+def _off_it(lap: GivenLap, detail: GivenDetail) -> Violation:
+    text = f"Lap {lap.id}: {detail.id} does not lie on {lap.pieces[0]} there; name the piece under it."
+    return Violation("foot", (lap.id, *lap.pieces), lap.line[0], "off the piece", "on it", text)
+
+
+def _is_beside(at: XY, sheet: GivenDetail, close: float) -> bool:
+    """A point lies within half the width of a valley sheet from its line, and so near to within its ends."""
+    if sheet.line is None or sheet.width is None or math.dist(*sheet.line) == 0.0:
+        return False
+    (x0, y0), (x1, y1) = sheet.line
+    dx, dy, long = x1 - x0, y1 - y0, math.dist(*sheet.line)
+    along = ((at[0] - x0) * dx + (at[1] - y0) * dy) / long
+    off = abs((at[1] - y0) * dx - (at[0] - x0) * dy) / long
+    return -close <= along <= long + close and off <= sheet.width / 2 + close
 
 
 def _on_its_piece(
-    lap: GivenLap, detail: GivenDetail, plies: Sequence[Ply], field: Field, limits: Limits
+    lap: GivenLap, detail: GivenDetail, plies: Sequence[Ply], under: tuple[PlyLie, Lying], limits: Limits
 ) -> Iterator[Violation]:
     """A foot lies on the ply under its detail, somewhere on the piece that it names, and is as long as it says."""
-    if lap.pieces[0] not in field:
-        return
-    lie, lying = field[lap.pieces[0]]
+    lie, lying = under
     one, two = (lie.slope.uv(point) for point in lap.line)
     close = 2 * limits.gap
     along = [
@@ -99,8 +153,7 @@ def _on_its_piece(
         lying.u0 - close <= u <= lying.u1 + close and lying.v0 - close <= v <= lying.v1 + close for u, v in along
     )
     if not is_on or bed_of(detail, plies) != lie.ply.ply:
-        text = f"Lap {lap.id}: {detail.id} does not lie on {lap.pieces[0]} there; name the piece under it."
-        yield Violation("foot", (lap.id, *lap.pieces), lap.line[0], "off the piece", "on it", text)
+        yield _off_it(lap, detail)
         return
     long = math.dist(*lap.line) if detail.kind in PATCHES else math.dist(one, two)  # patches are drawn by their sizes
     if abs(lap.length - long) > 2 * limits.close:
@@ -122,7 +175,7 @@ def _row(
     row: Row,
     feet: Feet,
     plies: Sequence[Ply],
-    books: Sequence[LapBook],
+    field: Field,
     limits: Limits,
     sides: Sequence[float],
 ) -> Iterator[Violation]:
@@ -147,7 +200,7 @@ def _row(
     for missed, violation in _shown_once(row, sorted(spans), limits):
         ply, reach = bed_of(row.placed[0].detail, plies), _reach(row.kind, row.placed[0].detail) or 0.0
         beside = [[_off(row.face, at, side * reach) for at in missed] for side in sides]
-        if not missed or any(all(_is_on_field(at, ply, books) for at in points) for points in beside):
+        if not missed or any(all(field.has(at, ply) for at in points) for points in beside):
             yield violation
 
 
@@ -192,7 +245,7 @@ def _covered(placed: Sequence[Placed]) -> list[tuple[float, float]]:
 
 
 def _patch(
-    panels: Sequence[GivenDetail], feet: Feet, plies: Sequence[Ply], books: Sequence[LapBook], limits: Limits
+    panels: Sequence[GivenDetail], feet: Feet, plies: Sequence[Ply], field: Field, limits: Limits
 ) -> Iterator[Violation]:
     """The rim of a patch: on its four sides, and all round it once."""
     sheets = {ply.ply: metres(ply.sheet.side_lap_ticks) for ply in plies}
@@ -212,7 +265,7 @@ def _patch(
     for dx, dy in ((wide, 0.0), (-wide, 0.0), (0.0, half), (0.0, -half)):
         at = (first.at[0] + dx, first.at[1] + dy)
         count = sum(_is_along(at, lap.line, close) for lap in listed)
-        if count == 0 and _is_on_field(at, bed_of(first, plies), books):
+        if count == 0 and field.has(at, bed_of(first, plies)):
             text = f"{first.area}, {first.of}: a side of the rim of its {first.kind} is not listed; list it."
             yield Violation("foot", (first.id,), at, "not listed", "a lap", text)
         elif count > 1 and len({lap.pieces[1] for lap in listed if _is_along(at, lap.line, close)}) < count:
@@ -225,12 +278,7 @@ def _is_along(at: XY, line: tuple[XY, XY], close: float) -> bool:
     return math.dist(line[0], at) + math.dist(at, line[1]) <= math.dist(*line) + close
 
 
-def _is_on_field(at: XY, ply: str, books: Sequence[LapBook]) -> bool:
+def _lies_at(lie: PlyLie, at: XY) -> bool:
     """Some piece of a ply lies at a plan point."""
-    for book in books:
-        if book.lie.ply.ply != ply:
-            continue
-        u, v = book.lie.slope.uv(at)
-        if any(one.u0 < u < one.u1 and one.v0 < v < one.v1 for row in book.lie.rows.values() for one in row):
-            return True
-    return False
+    u, v = lie.slope.uv(at)
+    return any(one.u0 < u < one.u1 and one.v0 < v < one.v1 for row in lie.rows.values() for one in row)

@@ -52,7 +52,7 @@ def edges_of(
         patches.setdefault((one.area, one.of, one.kind, one.ply), []).append(one)
     for lap in plan.laps:
         under, over = (details.get(id) for id in lap.pieces)
-        if under is None or over is None:
+        if under is None or over is None or under.kind == "valley":
             continue
         row = by_face.get((under.area, under.of))
         line = None
