@@ -57,12 +57,12 @@ def test_a_rectangle_of_ninety_seven_feet() -> None:
 
 
 def test_area_of_sheet_and_of_its_laps() -> None:
-    """97' by 12': 144" and, of 3 laps of 3", one that surely lies on the ground; two end laps of 6" over 144".
+    """97' by 12': four sheets over 144", as 3 · 36 3/8" + 3" is less, with 3 laps of 3"; two end laps of 6" over 144".
 
     All 97' go on from the low edge to the high one.
     """
     bound = ply_bound(region([(0, 0), (97, 0), (97, 12), (0, 12)]), CAP, RULES)
-    assert bound.area == (97 * 12 * inches(144 + 3) + 2 * 6 * inches(144)) * inches(1)
+    assert bound.area == (97 * 12 * inches(144 + 9) + 2 * 6 * inches(144)) * inches(1)
     assert bound.solid == 97 * FOOT
 
 
@@ -73,8 +73,8 @@ def test_an_opening_breaks_the_ground_for_laps_and_what_is_solid() -> None:
     """
     bound = ply_bound(region([(0, 0), (60, 0), (60, 12), (0, 12)], [(40, 5), (50, 5), (50, 7), (40, 7)]), CAP, RULES)
     assert bound.solid == 50 * FOOT
-    over = 144 + 3  # as above; over the opening 60" and 60" of ground with two sheets each, no lap for sure
-    assert bound.area == (50 * 12 * inches(over) + 10 * 12 * inches(120) + 6 * inches(144)) * inches(1)
+    over = 144 + 9  # as above; at the opening 60" and 60" of ground with two sheets each, 3" of lap in either
+    assert bound.area == (50 * 12 * inches(over) + 10 * 12 * inches(120 + 6) + 6 * inches(144)) * inches(1)
 
 
 def test_end_laps_with_side_laps_at_both_ends() -> None:

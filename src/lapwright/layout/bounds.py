@@ -95,15 +95,16 @@ def is_whole(heights: Sequence[tuple[float, float]], region: Region) -> bool:
 
 
 def courses_area(strips: Sequence[tuple[float, Sequence[tuple[float, float]]]], sheet: Sheet) -> float:
-    """Area of sheet over the ground, side laps included but for two of each stretch, that may lie at its ends [ticks²].
+    """Area of sheet over the ground with its side laps, of which a stretch has one between each two sheets [ticks²].
 
     Source: docs/method/layout.md, bounds
+    Checked: tests/layout/test_bounds.py
     """
     total, lap = 0.0, sheet.side_lap_ticks
     for width, heights in strips:
         for low, high in heights:
             count = fewest_sheets([(low, high)], sheet.width_ticks, lap)
-            total += width * (high - low + max(0, count - 3) * lap)
+            total += width * (high - low + (count - 1) * lap)
     return total
 
 
