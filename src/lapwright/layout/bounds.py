@@ -14,6 +14,7 @@ from itertools import pairwise
 from lapwright.assembly.values import Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.joints import Span
+from lapwright.layout.linecover import laps_least
 from lapwright.layout.region import Region
 from lapwright.layout.sections import Edges, Ground, edges_of, upright_strips
 
@@ -41,9 +42,10 @@ class Bound:
     t_joints: int
 
 
-def ply_bound(region: Region, sheet: Sheet, rules: Rules) -> Bound:
+def ply_bound(region: Region, sheet: Sheet, rules: Rules, *, is_cap: bool = False) -> Bound:
     """The bounds of one ply on one area.
 
+    is_cap: side laps over granules are no wider than asked.
     Holds for: a sheet that serves one ply of one area only, as far as rolls go; else add the lengths first.
     Source: docs/method/layout.md, bounds
     Checked: tests/layout/test_bounds.py, tests/reference
@@ -60,16 +62,20 @@ def ply_bound(region: Region, sheet: Sheet, rules: Rules) -> Bound:
     stagger = rules.end_lap_stagger_ticks
     tight = [k for k in pairs if is_tight(levels[k][0], levels[k + 1][0], longest, lap, stagger)]
     end_laps = sum(laps(one) for found in levels for one in found) + disjoint(tight)
-    covered = courses_length(edges, sheet) + end_laps * lap
+    strips = list(upright_strips(edges, STRIP))
+    is_exact = is_cap and sheet.is_granular
+    through = 0.0 if ground.is_square else laps_least(ground, region, sheet, is_exact=is_exact)
+    once = sum(width for width, heights in strips if heights)
+    covered = max(courses_length(strips, sheet), math.floor(once + through)) + end_laps * lap
     usable = covered
     if is_plain(edges, rules.shortest_piece_ticks, longest, sheet):
         long_levels, _, _ = most_levels(ground, region, sheet, lambda found: float(sum(b - a for a, b in found)))
         taken = sum(least_use(b - a, sheet.length_ticks, rules, lap) for found in long_levels for a, b in found)
         usable = max(covered, taken)
     rolls = -(-usable // sheet.length_ticks)
-    strips = list(upright_strips(edges, STRIP))
     solid = math.floor(sum(width for width, heights in strips if is_whole(heights, region)))
-    area = courses_area(strips, sheet) + lap * laps_height(ground, region, sheet, laps)
+    whole = float(region.shape.area) + through * sheet.side_lap_ticks
+    area = max(courses_area(strips, sheet), whole) + lap * laps_height(ground, region, sheet, laps)
     width = sheet.width_ticks
     joints = 2 * sum(laps(one) for v in places for one in ground.stretches(v - width - 0.5, v + width + 1.5))
     return Bound(covered, usable, end_laps, tuple(tuple(found) for found in levels), rolls, solid, area, joints)
@@ -175,13 +181,13 @@ def disjoint(pairs: Sequence[int]) -> int:
     return count
 
 
-def courses_length(edges: Edges, sheet: Sheet) -> int:
+def courses_length(strips: Sequence[tuple[float, Sequence[tuple[float, float]]]], sheet: Sheet) -> int:
     """Length of sheet that the ground needs without end laps: over each place across the fall, the fewest sheets.
 
     Source: docs/method/layout.md, bounds
     """
     total = 0.0
-    for width, heights in upright_strips(edges, STRIP):
+    for width, heights in strips:
         total += width * fewest_sheets(heights, sheet.width_ticks, sheet.side_lap_ticks)
     return math.floor(total)
 

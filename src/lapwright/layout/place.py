@@ -218,7 +218,8 @@ def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
         joined = join(pieces, ground.sheet, one.frame, cut)
         laps += joined.laps
         tjoints += joined.tjoints
-        bound = ply_bound(region, ground.sheet, ready.rules)
+        is_cap = i == len(ready.assembly.plies) - 1
+        bound = ply_bound(region, ground.sheet, ready.rules, is_cap=is_cap)
         bounds.append(bound)
         planes.append(Plane(one.area, one.frame, ready.assembly.plies[i], tuple(pieces)))
         plies.append(ply_layout(one.lines, i, joined, bound, ready.assembly.plies[i], ready.rules))

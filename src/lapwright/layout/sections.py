@@ -37,10 +37,10 @@ class Ground:
     """Level sections of the same sides, each made once; where no side is slanted, those that are alike too."""
 
     def __init__(self, edges: Edges) -> None:
-        """Levels between the same corners have the same section then."""
+        """is_square: no side is slanted; levels between the same corners have the same section then."""
         self.edges = edges
-        is_square = bool(((edges[:, 0] == edges[:, 2]) | (edges[:, 1] == edges[:, 3])).all())
-        self._marks: list[float] | None = np.unique(edges[:, [1, 3]]).tolist() if is_square else None
+        self.is_square = bool(((edges[:, 0] == edges[:, 2]) | (edges[:, 1] == edges[:, 3])).all())
+        self._marks: list[float] | None = np.unique(edges[:, [1, 3]]).tolist() if self.is_square else None
         self._known: dict[tuple[float, float], list[Span]] = {}
 
     def stretches(self, low: float, high: float) -> list[Span]:
