@@ -64,6 +64,7 @@ FOUND_UNEQUAL = (
     2125,  # an end lap whose low end is cut away beside a curb askew
     2168,  # a curb askew under whose corner a course would fall in two
     2636,  # a lap of flashing pieces that runs along an end lap of the field
+    3088,  # an end lap a hair past the end of the course over it
 )
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 

@@ -68,7 +68,8 @@ class LapBook:
                 spot = Point(lap.joint, v)
                 near = edge.boundary.distance(spot) <= self.lie.limits.gap
                 if near or (edge.contains(spot) and self._is_on_piece(course, spot)):
-                    yield Meeting(lap, end, (lap.joint, v), not near and (end == "high" or self._reaches(lap, spot)))
+                    is_sure = not near and self._is_well_on(lap, course) and (end == "high" or self._reaches(lap, spot))
+                    yield Meeting(lap, end, (lap.joint, v), is_sure)
 
     def _reaches(self, lap: EndLap, spot: Point) -> bool:
         """Both pieces come down there, and no strip is cut away for being no deeper than the side lap under it."""
@@ -86,6 +87,11 @@ class LapBook:
             piece.u0 - close <= lap.joint <= piece.u1 + close and piece.v0 - close <= v <= piece.v1 + close
             for piece in self.lie.rows.get(course, ())
         )
+
+    def _is_well_on(self, lap: EndLap, course: int) -> bool:
+        """The edge is no hair's breadth from the end of the course that it meets."""
+        close = self.lie.limits.close
+        return any(piece.u0 + close < lap.joint < piece.u1 - close for piece in self.lie.rows.get(course, ()))
 
     def _is_on_piece(self, course: int, spot: Point) -> bool:
         """A piece of the course lies there."""
