@@ -15,7 +15,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from lapwright.defaults.si import default_si
 from lapwright.defaults.values import Rules
@@ -25,6 +25,9 @@ from lapwright.layout.values import UV, Frame
 from lapwright.roof.cutouts import cut_outs
 from lapwright.roof.values import Area, Edge
 from lapwright.units.factors import TICKS_PER_METRE
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
 
 MITRE = 5.0  # corners of openings stay corners, also where the slope makes them a little sharp
 
@@ -78,7 +81,7 @@ def holes_at_openings(area: Area, frame: Frame, reach: int) -> tuple[tuple[UV, .
     cuts = cut_outs(area)
     if not cuts:
         return ()
-    from shapely import Polygon
+    from shapely import Polygon, STRtree
     from shapely.ops import unary_union
 
     rings = [Polygon(to_slope(frame, ring)) for cut in cuts for ring in cut.rings]
@@ -87,7 +90,8 @@ def holes_at_openings(area: Area, frame: Frame, reach: int) -> tuple[tuple[UV, .
     parts = [
         part for part in getattr(whole, "geoms", [whole]) if part.bounds and part.bounds[3] - part.bounds[1] > slit
     ]
-    first = [next(k for k, ring in enumerate(rings) if ring.intersects(part)) for part in parts]
+    tree = STRtree(rings)
+    first = [int(tree.query(part, predicate="intersects").min()) for part in parts]
     order = sorted(range(len(parts)), key=lambda k: (first[k], parts[k].bounds))
     return tuple(tuple((round(u), round(v)) for u, v in parts[k].exterior.coords[:-1]) for k in order)
 
@@ -99,27 +103,28 @@ def make_region(area: Area, frame: Frame, rules: Rules, *, under_cap: bool) -> R
     Raises: ValueError where holding the ply back leaves nothing of the area.
     Source: geometry
     """
-    from shapely import Polygon  # shapely is heavy; the readers never need it
+    from shapely import Polygon, prepare  # shapely is heavy; the readers never need it
     from shapely.ops import unary_union
 
     corners = to_slope(frame, area.outline)
     moved = offset_sides(corners, [reach_beyond(edge, rules, under_cap=under_cap) for edge in area.edges])
     outline = tuple((round(u), round(v)) for u, v in moved)
     openings = holes_at_openings(area, frame, turn_up(rules, under_cap=under_cap))
-    shape = Polygon(outline)
-    if not shape.is_valid:
-        shape = shape.buffer(0)
+    within = filled(outline)
+    prepare(within)
+    shape = within
     if openings:
         shape = shape.difference(unary_union([Polygon(ring) for ring in openings]))
     if shape.is_empty:
         raise ValueError(f"nothing of area {area.name} is left when its plies are held back")
-    openings = tuple(ring for ring in openings if meets(ring, outline))
+    openings = tuple(ring for ring in openings if within.intersects(Polygon(ring)))
     left, begins, right, ends = (round(bound) for bound in shape.bounds)
     return Region(outline, openings, shape, begins, ends, left, right)
 
 
-def meets(ring: Sequence[UV], outline: Sequence[UV]) -> bool:
-    """A hole reaches into the ground's outline."""
+def filled(outline: Sequence[UV]) -> BaseGeometry:
+    """The ground within an outline, openings and all.  Source: geometry"""
     from shapely import Polygon
 
-    return bool(Polygon(ring).intersects(Polygon(outline).buffer(0)))
+    shape = Polygon(outline)
+    return shape if shape.is_valid else shape.buffer(0)

@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
-from lapwright.layout.region import Region
+from lapwright.layout.region import Region, filled
 from lapwright.layout.values import UV, Course
 
 if TYPE_CHECKING:
@@ -74,13 +74,16 @@ class Run:
 class Row:
     """A course with what its sheets meet: the ground under them, and the openings that reach into them.
 
-    margins: what it leaves to its neighbours between openings and its long edges.
+    free: levels between which it alone covers the ground; alone: the ground there.  margins: what it leaves to its
+    neighbours between openings and its long edges.
     """
 
     course: Course
     ground: BaseGeometry
     near: tuple[tuple[UV, ...], ...]
-    margins: tuple[BaseGeometry, ...] = ()
+    free: tuple[int, int]
+    alone: BaseGeometry
+    margins: tuple[BaseGeometry, ...]
 
 
 def ply_runs(region: Region, courses: Sequence[Course], lap: int) -> tuple[tuple[Run, ...], ...]:
@@ -91,10 +94,9 @@ def ply_runs(region: Region, courses: Sequence[Course], lap: int) -> tuple[tuple
     Checked: tests/layout/test_place.py, tests/properties/test_layout.py
     """
     near = reached(region.openings, courses)
-    grounds = bands(region.shape, courses)
-    rows = [Row(*row) for row in zip(courses, grounds, near, strict=True)]
-    rows = [replace(row, margins=margins_of(rows, k, lap)) for k, row in enumerate(rows)]
-    return tuple(course_runs(rows, place, lap) for place in range(len(rows)))
+    grounds = bands(filled(region.outline), courses)
+    rows = [make_row(courses, place, grounds[place], near[place], lap) for place in range(len(courses))]
+    return tuple(course_runs(rows, place) for place in range(len(rows)))
 
 
 def reached(openings: Sequence[tuple[UV, ...]], courses: Sequence[Course]) -> list[tuple[tuple[UV, ...], ...]]:
@@ -110,9 +112,9 @@ def reached(openings: Sequence[tuple[UV, ...]], courses: Sequence[Course]) -> li
 
 
 def bands(shape: BaseGeometry, courses: Sequence[Course]) -> list[BaseGeometry]:
-    """The ground under each course.
+    """What of a shape lies under each course.
 
-    The ground is halved until one course is left, so that a course is not cut out of the whole roof.
+    It is halved until one course is left, so that a course is not cut out of the whole roof.
     """
     part = shape.intersection(level(shape, courses[0].low, courses[-1].high))
     if len(courses) == 1:
@@ -121,7 +123,22 @@ def bands(shape: BaseGeometry, courses: Sequence[Course]) -> list[BaseGeometry]:
     return [*bands(part, courses[:middle]), *bands(part, courses[middle:])]
 
 
-def course_runs(rows: Sequence[Row], place: int, lap: int) -> tuple[Run, ...]:
+def make_row(
+    courses: Sequence[Course], place: int, band: BaseGeometry, near: tuple[tuple[UV, ...], ...], lap: int
+) -> Row:
+    """A course and its ground.  band: what lies under it within the outline, openings and all."""
+    from shapely import Polygon
+    from shapely.ops import unary_union
+
+    course = courses[place]
+    low = course.low if place == 0 else course.low + lap
+    high = course.high if place == len(courses) - 1 else course.high - lap
+    ground = band.difference(unary_union([Polygon(ring) for ring in near])) if near else band
+    margins = tuple(margin for ring in near for margin in ligaments(ring, course, low, high))
+    return Row(course, ground, near, (low, high), ground.intersection(level(ground, low, high)), margins)
+
+
+def course_runs(rows: Sequence[Row], place: int) -> tuple[Run, ...]:
     """The runs of one course, left to right.
 
     A run reaches as far as its course is needed: ground within a side lap of the sheet's edge is left to the
@@ -132,34 +149,41 @@ def course_runs(rows: Sequence[Row], place: int, lap: int) -> tuple[Run, ...]:
     """
     from shapely.ops import unary_union
 
-    course, whole, near = rows[place].course, rows[place].ground, rows[place].near
-    last = len(rows) - 1
-    low_free, high_free = free_of(rows, place, lap)
-    margins = rows[place].margins
-    ground = whole.difference(unary_union(margins)) if margins else whole
-    needed = ground.intersection(level(ground, low_free, high_free))
-    left_to_it = [margin for k in (place - 1, place + 1) if 0 <= k <= last for margin in rows[k].margins]
+    row, neighbours = rows[place], [rows[k] for k in (place - 1, place + 1) if 0 <= k < len(rows)]
+    left_to_it = [margin for other in neighbours for margin in other.margins]
+    if not row.margins and not left_to_it and is_oblong(row):
+        left, _, right, _ = row.ground.bounds
+        return (make_run(row.ground, row.ground, (int(left), int(right)), row.course, row.near),)
+    ground, needed = row.ground, row.alone
+    if row.margins:
+        ground = ground.difference(unary_union(row.margins))
+        needed = ground.intersection(level(ground, *row.free))
     if left_to_it:
         needed = unary_union([needed, *(ground.intersection(margin) for margin in left_to_it)])
-    if place < last:
-        left_over = ground.intersection(level(ground, high_free, course.high))
-        needed = needed.union(left_over.difference(shadow(rows, place + 1, lap)))
-    runs = [run for part in parts_of(ground) for run in part_runs(part, needed, whole, course, near)]
+    if place < len(rows) - 1:
+        needed = with_uncovered(needed, ground, row, rows[place + 1])
+    parts = parts_of(ground)
+    runs = []
+    for part in parts:
+        its_own = needed if len(parts) == 1 else part.intersection(needed)
+        runs += part_runs(part, its_own, row.ground if row.margins else part, row.course, row.near)
     runs.sort(key=lambda run: (run.left, run.right, run.shape.bounds[1]))
-    return tuple(replace(run, span=own_span(run, runs, course)) for run in runs)
+    spans = [own_span(run, runs, row.course) for run in runs]
+    return tuple(replace(run, span=span) if span else run for run, span in zip(runs, spans, strict=True))
 
 
-def free_of(rows: Sequence[Row], place: int, lap: int) -> tuple[int, int]:
-    """The levels between which a course alone covers the ground."""
-    course = rows[place].course
-    low = course.low if place == 0 else course.low + lap
-    return low, course.high if place == len(rows) - 1 else course.high - lap
+def is_oblong(row: Row) -> bool:
+    """The ground under a course is a rectangle between whole ticks, and more of it than rounding is the course's own.
 
-
-def margins_of(rows: Sequence[Row], place: int, lap: int) -> tuple[BaseGeometry, ...]:
-    """What a course leaves to its neighbours between openings and its long edges."""
-    row = rows[place]
-    return tuple(margin for ring in row.near for margin in ligaments(ring, row.course, *free_of(rows, place, lap)))
+    It is one run then, whatever the courses beside it cover.
+    """
+    ground = row.ground
+    if ground.geom_type != "Polygon" or len(ground.exterior.coords) != 5 or ground.interiors:
+        return False
+    left, low, right, high = ground.bounds
+    own = min(high, row.free[1]) - max(low, row.free[0])
+    is_square = left.is_integer() and right.is_integer() and ground.area == (right - left) * (high - low)
+    return bool(is_square and own > LEAST and right - left > LEAST)
 
 
 def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] | None:
@@ -187,41 +211,54 @@ def level(shape: BaseGeometry, low: float, high: float) -> BaseGeometry:
     return box(left - 1, low, right + 1, high)
 
 
-def shadow(rows: Sequence[Row], place: int, lap: int) -> BaseGeometry:
-    """The stretches along the courses where a course is needed for ground of its own, over it and the one below."""
+def with_uncovered(needed: BaseGeometry, ground: BaseGeometry, row: Row, above: Row) -> BaseGeometry:
+    """What a course is needed for, with what the one above leaves of the lap between them.
+
+    That one lies wherever it is needed for ground of its own, over the whole of its width.
+    """
     from shapely import box
     from shapely.ops import unary_union
 
-    course, ground = rows[place].course, rows[place].ground
-    high_free = course.high if place == len(rows) - 1 else course.high - lap
-    own = ground.intersection(level(ground, course.low + lap, high_free))
-    spans = [part.bounds for part in parts_of(own) if part.area > LEAST * LEAST]
-    below = rows[place - 1].course
-    return unary_union([box(left, below.low - 1, right, course.high + 1) for left, _, right, _ in spans])
+    spans = [part.bounds for part in parts_of(above.alone) if part.area > LEAST * LEAST]
+    first, _, last, _ = ground.bounds
+    if any(left <= first and last <= right for left, _, right, _ in spans):
+        return needed
+    shadow = unary_union([box(left, row.course.low - 1, right, above.course.high + 1) for left, _, right, _ in spans])
+    left_over = ground.intersection(level(ground, row.free[1], row.course.high))
+    return needed.union(left_over.difference(shadow))
 
 
 def part_runs(
     part: BaseGeometry, needed: BaseGeometry, whole: BaseGeometry, course: Course, near: Sequence[Sequence[UV]]
 ) -> list[Run]:
-    """The runs that one connected part of a course takes: one for each stretch that is needed."""
+    """The runs that one connected part of a course takes: one for each stretch that is needed.
+
+    needed: what of the part is.  whole: ground that its sheets may lie on, the part itself where nothing is left out.
+    """
     from shapely import box
     from shapely.ops import unary_union
 
     spans: list[tuple[int, int]] = []
-    core = [piece for piece in parts_of(part.intersection(needed)) if piece.area > LEAST * LEAST]
-    for left, right in sorted((round(piece.bounds[0]), round(piece.bounds[2])) for piece in core):
+    core = [piece.bounds for piece in parts_of(needed) if piece.area > LEAST * LEAST]
+    for left, right in sorted((round(bounds[0]), round(bounds[2])) for bounds in core):
         if spans and left <= spans[-1][1] + LEAST:
             spans[-1] = (spans[-1][0], max(spans[-1][1], right))
         else:
             spans.append((left, right))
+    first, _, last, _ = part.bounds
     found = []
     for left, right in spans:
         if right - left < LEAST:
             continue
         reach = box(left, course.low, right, course.high)
-        cut = part.intersection(reach)
-        lies = [piece for piece in parts_of(whole.intersection(reach)) if piece.intersection(cut).area > LEAST * LEAST]
-        found.append(make_run(cut, unary_union(lies), (left, right), course, near))
+        cut = part if left <= first and last <= right else part.intersection(reach)
+        if whole is part:
+            lies = [piece for piece in parts_of(cut) if piece.area > LEAST * LEAST]
+        else:
+            pieces = parts_of(whole.intersection(reach))
+            lies = [piece for piece in pieces if piece.intersection(cut).area > LEAST * LEAST]
+        lain = lies[0] if len(lies) == 1 else unary_union(lies)
+        found.append(make_run(cut, lain, (left, right), course, near))
     return found
 
 
