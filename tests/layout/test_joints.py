@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from roofs import FOOT, inches
 
-from lapwright.layout.joints import Cutting, split_run
+from lapwright.layout.joints import Cutting, come_near, split_run
 
 CAP_CUT = Cutting(inches(0.5), inches(6), 5 * FOOT, 32 * FOOT + 10 * 2_032)
 
@@ -72,3 +72,13 @@ def test_as_few_joints_as_brute_force(right: int, barred: list[tuple[int, int]],
         assert found is not None
         assert len(found) == least
         assert not any(a < joint < b for joint in found for a, b in barred)
+
+
+@given(
+    st.lists(st.integers(0, 60), max_size=5),
+    st.lists(st.integers(0, 60), max_size=5).map(sorted),
+    st.integers(0, 20),
+)
+def test_rows_come_near_where_a_look_at_every_pair_says_so(ones: list[int], others: list[int], apart: int) -> None:
+    """Exactly `apart` is far enough."""
+    assert come_near(ones, others, apart) == any(abs(one - other) < apart for one in ones for other in others)

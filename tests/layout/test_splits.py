@@ -37,7 +37,7 @@ def test_first_lengths_are_those_that_a_loop_allows(length: int, bars: list[tupl
         for x in range(4, 21)
         if 4 <= total - x <= 20 and not any(a < x - 1 + k * 19 < b for k in range(count - 1) for a, b in bars)
     ]
-    spans = free_firsts(0, total, SMALL, bars, (20, count))
+    spans = free_firsts(0, total, SMALL, tuple(bars), (20, count))
     assert [x for low, high in spans for x in range(low, high + 1)] == plain
 
 

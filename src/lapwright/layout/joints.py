@@ -76,6 +76,15 @@ def split_run(
     return None
 
 
+def come_near(ones: Sequence[int], others: Sequence[int], apart: int) -> bool:
+    """Some place of one row lies nearer than `apart` to one of another; the other row rises.  Source: arithmetic"""
+    for one in ones:
+        k = bisect_right(others, one - apart)
+        if k < len(others) and others[k] < one + apart:
+            return True
+    return False
+
+
 def rounded_up(length: int, step: int) -> int:
     """A length rounded up to whole cutting steps.  Source: arithmetic"""
     return -(-length // step) * step

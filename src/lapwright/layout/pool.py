@@ -53,8 +53,30 @@ def draw(
     Source: best fit decreasing
     Checked: tests/layout/test_pool.py
     """
+    rolls, left = draw_middles(pool, stock, unit, middles)
+    opened, rest = draw_ends(left, stock, ends)
+    return rolls + opened, rest
+
+
+def draw_middles(pool: Sequence[int], stock: Stock, unit: int, middles: int) -> tuple[int, Sequence[int]]:
+    """Rolls opened, and the pool left, when the middle pieces of one run are cut.
+
+    Source: best fit
+    Checked: tests/layout/test_pool.py
+    """
+    if not middles:
+        return 0, pool
     left = list(pool)
-    opened = draw_units(left, stock, unit, middles) if middles else 0
+    return draw_units(left, stock, unit, middles), left
+
+
+def draw_ends(pool: Sequence[int], stock: Stock, ends: Sequence[int]) -> tuple[int, tuple[int, ...]]:
+    """Rolls opened, and the pool left, when the first and the last piece of one run are cut, the longer one first.
+
+    Source: best fit decreasing
+    Checked: tests/layout/test_pool.py
+    """
+    left, opened = list(pool), 0
     for length in sorted(ends, reverse=True):
         at = bisect_left(left, length)
         if at < len(left):

@@ -11,14 +11,17 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import accumulate
+from operator import sub
 
 from lapwright.layout.cost import Weights
-from lapwright.layout.joints import Span
-from lapwright.layout.pool import Stock, draw
+from lapwright.layout.joints import Span, come_near
+from lapwright.layout.pool import Stock, draw_ends, draw_middles
 from lapwright.layout.splits import Split, single_splits, split_at, splits
 
 Row = tuple[int, int]  # ply number, course index
-OFFCUT, OFFCUT_STEP, OFFCUT_LEAST = 0.98, 0.08, 0.0  # share of its price that an offcut is worth, longest first
+# share of its price that an offcut is worth, longest first: each less than the one before, those after the last none
+OFFCUT_SHARES = tuple(accumulate([0.08] * 12, sub, initial=0.98))
 MOST_HINTS = 6  # offcuts whose lengths are tried as first or last piece
 OFFCUT_LOSS = 0.01  # share of a roll that is taken off each offcut, so that few long ones are worth more
 
@@ -169,13 +172,7 @@ def is_allowed(joints: Sequence[int], static: Sequence[Span], near: Sequence[tup
         k = bisect_left(static, (joint,))
         if k and static[k - 1][1] > joint:
             return False
-    return not any(abs(one - joint) < apart for row, apart in near for joint in joints for one in close_to(row, joint))
-
-
-def close_to(row: Sequence[int], joint: int) -> Sequence[int]:
-    """The joints of a row on either side of a place."""
-    k = bisect_left(row, joint)
-    return row[max(0, k - 1) : k + 1]
+    return not any(come_near(joints, row, apart) for row, apart in near)
 
 
 def as_split(left: int, right: int, joints: Sequence[int], stock: Stock) -> Split:
@@ -211,9 +208,15 @@ def steps(task: Task, stock: Stock, state: State, found: Sequence[Split]) -> lis
     """What each split costs from a state."""
     price, weights, before = task.prices[stock.sheet], task.weights, state.pools[stock.sheet]
     base = state.rank - state.paid + pool_worth(before, stock.roll, price)
+    middles: dict[tuple[int, int], tuple[int, Sequence[int]]] = {}  # most splits have the same ones
     result = []
     for split in found:
-        opened, pool = draw(before, stock, split.ends, split.unit, split.middles)
+        inner = (split.unit, split.middles)
+        if inner not in middles:
+            middles[inner] = draw_middles(before, stock, *inner)
+        rolls, left = middles[inner]
+        more, pool = draw_ends(left, stock, split.ends)
+        opened = rolls + more
         new = frozenset(new_lengths(stock, split, state.lengths))
         paid = state.paid + opened * price + len(split.joints) * weights.end_lap
         paid += split.cuts(stock.roll) * weights.cut + len(new) * weights.length
@@ -244,8 +247,9 @@ def after(task: Task, part: Part, step: Step) -> State:
 
 def pool_worth(pool: Sequence[int], roll: int, price: float) -> float:
     """What offcuts are worth while the search goes on: nearly what they cost, each further one less than the last."""
-    worth, share = 0.0, OFFCUT
-    for length in reversed(pool):
-        worth += max(0.0, length - OFFCUT_LOSS * roll) * share
-        share = max(OFFCUT_LEAST, share - OFFCUT_STEP)
+    worth, loss = 0.0, OFFCUT_LOSS * roll
+    for length, share in zip(reversed(pool), OFFCUT_SHARES, strict=False):
+        if length <= loss:
+            break  # nor are the shorter ones worth anything
+        worth += (length - loss) * share
     return worth * price / roll

@@ -7,13 +7,16 @@ that neighbours forbid leave a list of intervals for x.  Where none is left, joi
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from lapwright.layout.joints import Cutting, rounded_up, split_run
 from lapwright.layout.pool import Stock
 
 Span = tuple[int, int]
+KEPT = 500  # lists of free first lengths remembered: many states have the same joints beside a part
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,15 +57,16 @@ def splits(
         yield Split((), (whole,), 0, 0)
     if length + stock.end_lap < 2 * stock.shortest:
         return
+    kept = tuple(bars)
     for unit in stock.units:
         fewest = max(2, -(-(length - stock.end_lap) // (min(unit, stock.longest) - stock.end_lap)))
         most = max(2, -(-(length - stock.end_lap) // (stock.longest - stock.end_lap)))
         for count in range(min(fewest, most), fewest + extra + 1):
-            yield from lattices(left, right, stock, bars, hints, (unit, count))
+            yield from lattices(left, right, stock, kept, hints, (unit, count))
 
 
 def lattices(
-    left: int, right: int, stock: Stock, bars: Sequence[Span], hints: Sequence[int], made: tuple[int, int]
+    left: int, right: int, stock: Stock, bars: tuple[Span, ...], hints: Sequence[int], made: tuple[int, int]
 ) -> Iterator[Split]:
     """The splits into `count` pieces with middles of `unit`; made: unit and count."""
     unit, count = made
@@ -73,23 +77,25 @@ def lattices(
     pitch = unit - stock.end_lap
     for first in sorted(firsts(spans, total, stock, hints)):
         start = left + first - stock.end_lap
-        joints = tuple(start + k * pitch for k in range(count - 1))
+        joints = tuple(range(start, start + (count - 1) * pitch, pitch))
         last = rounded_up(total - first, stock.step)
         yield Split(joints, (first, last), unit, count - 2)
 
 
-def free_firsts(left: int, total: int, stock: Stock, bars: Sequence[Span], made: tuple[int, int]) -> list[Span]:
+@lru_cache(maxsize=KEPT)
+def free_firsts(left: int, total: int, stock: Stock, bars: tuple[Span, ...], made: tuple[int, int]) -> tuple[Span, ...]:
     """Lengths that the first piece may have, as closed spans on the cutting step; total: first and last together."""
     unit, count = made
     step, pitch, base = stock.step, unit - stock.end_lap, left - stock.end_lap
     low = rounded_up(max(stock.shortest, total - stock.longest), step)
     high = min(stock.longest, total - stock.shortest) // step * step
     if low > high:
-        return []
+        return ()
     taken: list[Span] = []
     for a, b in bars:
-        least, most = max(0, (a - base - high) // pitch), min(count - 2, (b - base - low) // pitch)
-        taken += [(a - base - k * pitch, b - base - k * pitch) for k in range(least, most + 1)]
+        near, far = a - base, b - base
+        least, most = max(0, (near - high) // pitch), min(count - 2, (far - low) // pitch)
+        taken += [(near - k * pitch, far - k * pitch) for k in range(least, most + 1)]
     taken.sort()
     found: list[Span] = []
     at = low
@@ -102,23 +108,24 @@ def free_firsts(left: int, total: int, stock: Stock, bars: Sequence[Span], made:
                 found.append((at, stop))
         at = max(at, -(-b // step) * step)
         if at > high:
-            return found
-    found.append((at, high))
-    return found
+            return tuple(found)
+    return (*found, (at, high))
 
 
 def firsts(spans: Sequence[Span], total: int, stock: Stock, hints: Sequence[int]) -> set[int]:
     """First lengths worth trying: the ends of each span, and those that make the first or last piece a hint."""
     step = stock.step
-    found = {spans[0][0], spans[-1][1]}
+    lows, highs = [low for low, _ in spans], [high for _, high in spans]
+    found = {lows[0], highs[-1]}
     for low, high in spans[1:3]:
         found.update((low, high))
     for hint in hints:
         first, last = hint // step * step, rounded_up(total - hint, step)
-        below = [min(high, first) for low, high in spans if low <= first]
-        above = [max(low, last) for low, high in spans if high >= last]
-        found.update(below[-1:])
-        found.update(above[:1])
+        below, above = bisect_right(lows, first) - 1, bisect_left(highs, last)
+        if below >= 0:
+            found.add(min(highs[below], first))
+        if above < len(spans):
+            found.add(max(lows[above], last))
     return found
 
 

@@ -7,12 +7,13 @@ ply with the same ends and the same bars, so that what splits one of them can sp
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
 from lapwright.layout.cost import FAR_ABOVE, Costs
-from lapwright.layout.joints import Span
+from lapwright.layout.joints import Span, come_near
 from lapwright.layout.packing import pack
 from lapwright.layout.pool import Stock
 from lapwright.layout.search import Part
@@ -67,6 +68,7 @@ class Standing:
         self.seats, self.stocks, self.judge = seats, stocks, judge
         self.joints: list[Joints] = []
         self.cuts: list[Cuts] = []
+        self._tallies: list[Mapping[int, int]] = []  # of each split, its lengths with how many
         self.numbers: dict[tuple[Joints, Cuts], int] = {}
         self.groups: dict[int, list[int]] = {}
         for p, seat in enumerate(seats):
@@ -92,6 +94,7 @@ class Standing:
             found = self.numbers[(joints, cuts)] = len(self.joints)
             self.joints.append(joints)
             self.cuts.append(cuts)
+            self._tallies.append(Counter(cuts))
         return found
 
     def clash(self, one: int, other: int, apart: int) -> bool:
@@ -99,8 +102,7 @@ class Standing:
         key = (one, other, apart) if one < other else (other, one, apart)
         found = self._clashes.get(key)
         if found is None:
-            ones, others = self.joints[one], self.joints[other]
-            found = self._clashes[key] = any(abs(a - b) < apart for a in ones for b in others)
+            found = self._clashes[key] = come_near(self.joints[one], self.joints[other], apart)
         return found
 
     def allowed(self, p: int, joints: Joints) -> bool:
@@ -142,10 +144,10 @@ class Standing:
         seat = self.seats[p]
         stock = self.stocks[seat.ply]
         counts, own = self._counts[stock.sheet], self.by_ply[seat.ply]
-        for cut in self.cuts[split]:
-            add(counts, cut, by)
+        for cut, times in self._tallies[split].items():
+            add(counts, cut, by * times)
             if cut < stock.roll:
-                add(own, cut, by)
+                add(own, cut, by * times)
         add(self._forms, (seat.group, split), by)
         self._paid += by * self._own_cost(p, split)
 
