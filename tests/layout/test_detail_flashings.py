@@ -6,6 +6,8 @@ import math
 from dataclasses import replace
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from roofs import BASE, BRIEF, CAP, FOOT, GRID, INCH, TWO_PLIES, flat, inches, make_area, rectangle, rules
 
 from lapwright.assembly.values import Ply, Sheet
@@ -18,6 +20,7 @@ from lapwright.layout.details.flashings import (
     flash_stand,
     flashed_height,
     girth_parts,
+    nearest,
     place_joints,
     walk_joints,
 )
@@ -252,3 +255,9 @@ def test_faces_flashed_below_their_top_are_told() -> None:
         "Main: flashed to flashing_height, not to the top: side 2; above that the wall's own finish has to cover it "
         "and close over the flashing's top edge"
     )
+
+
+@given(st.floats(-5, 45), st.lists(st.floats(0, 40), max_size=6).map(sorted))
+def test_the_nearest_lap_is_that_of_a_look_at_all(place: float, laps: list[float]) -> None:
+    """Of no laps the nearest is without end far."""
+    assert nearest(place, laps) == min((abs(lap - place) for lap in laps), default=math.inf)

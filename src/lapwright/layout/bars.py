@@ -54,17 +54,15 @@ def twice_met(run: Run) -> list[Span]:
     """The stretches of a run, between corners of its sheet, in which a cut across it meets that sheet twice."""
     if run.is_plain:
         return []
-    from shapely import LineString  # shapely is heavy; the readers never need it
-
-    low, high = run.shape.bounds[1] - 1, run.shape.bounds[3] + 1
-    corners = sorted({round(x) for part in parts_of(run.shape) for ring in rings_of(part) for x, _ in ring})
-    found = []
-    for left, right in pairwise(corners):
-        middle = (left + right) / 2
-        cut = run.shape.intersection(LineString([(middle, low), (middle, high)]))
-        if len(getattr(cut, "geoms", [cut])) > 1:
-            found.append((left, right))
-    return found
+    sides = [
+        (min(a[0], b[0]), max(a[0], b[0]))
+        for part in parts_of(run.shape)
+        for ring in rings_of(part)
+        for a, b in pairwise(ring)
+    ]
+    corners = sorted({round(x) for side in sides for x in side})
+    met = {(left, right): sum(a <= (left + right) / 2 < b for a, b in sides) for left, right in pairwise(corners)}
+    return [stretch for stretch, sides_met in met.items() if sides_met > 2]  # two for each part of the cut
 
 
 def falls(run: Run, left: int, right: int) -> bool:

@@ -69,7 +69,9 @@ def join(laid: Sequence[Laid], sheet: Sheet, frame: Frame, corner_cut: int) -> J
             owner = over.id if place == "low" else under.id
             if corner_cut:
                 cuts.setdefault(owner, []).append(CornerCut(corner, corner_cut, sheet.side_lap_ticks))
-    cut = tuple(replace(one.piece, corner_cuts=tuple(cuts.get(one.piece.id, ()))) for one in laid)
+    cut = tuple(
+        replace(one.piece, corner_cuts=tuple(cuts[one.piece.id])) if one.piece.id in cuts else one.piece for one in laid
+    )
     return Joined(cut, tuple(side for side, *_ in sides) + tuple(lap for lap, *_ in ends), tuple(tjoints))
 
 
@@ -120,14 +122,14 @@ def lying(row: Sequence[Laid], level: int) -> list[tuple[Piece, list[Span]]]:
     """
     found: list[tuple[Piece, list[Span]]] = []
     after: list[Span] = []
-    parts: dict[int, list[Span]] = {}  # of each run that is no rectangle, by its identity
+    parts: dict[int, list[Span] | None] = {}  # of each run, by its identity; None where it is a whole rectangle
     for one in reversed([each for each in row if each.piece.v0 <= level <= each.piece.v1]):
         piece, run = one.piece, one.run
-        own = [(piece.u0, piece.u1)]
-        if not run.fills(piece.v0, piece.v1):
-            if id(run) not in parts:
-                parts[id(run)] = level_parts(run.lies, level, run.left, run.right)
-            own = within(parts[id(run)], piece.u0, piece.u1)
+        if id(run) not in parts:
+            is_whole = run.fills(piece.v0, piece.v1)  # all pieces of a run have the same edges
+            parts[id(run)] = None if is_whole else level_parts(run.lies, level, run.left, run.right)
+        shown = parts[id(run)]
+        own = [(piece.u0, piece.u1)] if shown is None else within(shown, piece.u0, piece.u1)
         found.append((piece, left_of(own, after)))
         after = own
     return found[::-1]

@@ -18,6 +18,7 @@ from lapwright.layout.runs import Run
 from lapwright.layout.search import Part, Row
 from lapwright.layout.values import Course
 
+Barring = dict[tuple[Row, int], list[Span]]  # row and distance to keep -> what it bars
 Joints = Mapping[tuple[int, int, int], tuple[int, ...]]  # (ply number, course index, run) -> joints
 
 
@@ -51,12 +52,13 @@ def make_parts(grounds: Sequence[PlyGround], rules: Rules, bare: Bare | None) ->
     turn = {(ply, grounds[ply].courses[k].index): at for at, (_, ply, k) in enumerate(order)}
     parts: list[Part] = []
     places: list[Place] = []
+    barring: Barring = {}
     for at, (_, ply, k) in enumerate(order):
         course, runs = grounds[ply].courses[k], grounds[ply].runs[k]
         near, far = neighbours(grounds, ply, course, turn, rules)
         last = tuple(row for row, _ in near if last_use(grounds, row, turn) <= at)
         kept = grounds[ply].barred.get(course.index, ())
-        above = later_bars(bare, far) if bare is not None else []
+        above = later_bars(bare, far, barring) if bare is not None else []
         first = len(parts)
         for r, run in enumerate(runs):
             firm = [
@@ -100,12 +102,18 @@ def last_use(grounds: Sequence[PlyGround], row: Row, turn: Mapping[Row, int]) ->
     return max(found)
 
 
-def later_bars(bare: Bare, far: Sequence[tuple[Row, int]]) -> list[Span]:
-    """What the joints of the bare ground bar in the courses that are laid later."""
+def later_bars(bare: Bare, far: Sequence[tuple[Row, int]], known: Barring) -> list[Span]:
+    """What the joints of the bare ground bar in the courses that are laid later.
+
+    known: what single rows bar, filled on the way, since several courses look at each.
+    """
     found: list[Span] = []
-    for (ply, course), apart in far:
-        for r in range(len(bare.plies[ply].runs[course - 1])):
-            found += around(bare.joints.get((ply, course, r), ()), apart)
+    for one in far:
+        if one not in known:
+            (ply, course), apart = one
+            runs = range(len(bare.plies[ply].runs[course - 1]))
+            known[one] = [span for r in runs for span in around(bare.joints.get((ply, course, r), ()), apart)]
+        found += known[one]
     return found
 
 

@@ -38,7 +38,7 @@ class Frame:
 
     def plan(self, u: float, v: float) -> XY:
         """Plan coordinates [m] of a point of the slope frame [ticks]."""
-        along, rise = u / self.stretches[0], v / self.stretches[1]
+        along, rise = (u / self.stretch, v) if self.is_strapped else (u, v / self.stretch)
         x = self.origin[0] + along * self.across[0] + rise * self.up[0]
         y = self.origin[1] + along * self.across[1] + rise * self.up[1]
         return (x / 80_000, y / 80_000)

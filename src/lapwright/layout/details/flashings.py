@@ -7,7 +7,7 @@ those of the backer where that takes no more pieces.
 from __future__ import annotations
 
 import math
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -188,8 +188,13 @@ def around(places: Sequence[float], apart: float) -> list[Stretch]:
 
 def counted(joints: Joints, laps: Sequence[float], stagger: int) -> Joints:
     """The joints with the number of those nearer to a lap of the field than the stagger.  Source: arithmetic"""
-    near = [place for place in joints.places if any(abs(lap - place) < stagger - HAIR for lap in laps)]
-    return Joints(joints.places, len(near))
+    return Joints(joints.places, sum(nearest(place, laps) < stagger - HAIR for place in joints.places))
+
+
+def nearest(place: float, laps: Sequence[float]) -> float:
+    """How far the nearest of some laps is from a place; laps rise.  Source: arithmetic"""
+    k = bisect_left(laps, place)
+    return min((abs(lap - place) for lap in laps[max(0, k - 1) : k + 1]), default=math.inf)
 
 
 def walk_joints(stretch: Stretch, sheet: Sheet, off: Sequence[Stretch], meets: Sequence[float]) -> Joints:
@@ -230,10 +235,9 @@ def clear_below(most: float, off: Sequence[Stretch]) -> float:
 
 def farthest(least: float, most: float, meets: Sequence[float]) -> float:
     """The place from `least` to `most` that is farthest from the nearest lap; of equal ones the last."""
-    between = [(a + b) / 2 for a, b in pairwise(meets) if least <= (a + b) / 2 <= most]
-    return max(
-        (least, *between, most), key=lambda place: (min((abs(lap - place) for lap in meets), default=0.0), place)
-    )
+    about = meets[max(0, bisect_left(meets, least) - 1) : bisect_right(meets, most) + 1]
+    between = [(a + b) / 2 for a, b in pairwise(about) if least <= (a + b) / 2 <= most]
+    return max((least, *between, most), key=lambda place: (nearest(place, meets), place))
 
 
 def flashing_laps(flashed: Flashed, sheet: Sheet) -> Iterator[Lap]:
