@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from roofs import BASE, CAP
 
-from lapwright.layout.abreast import Small, abreast, beside_of, set_abreast
+from lapwright.layout.abreast import Small, abreast, beside_of, lengths_abreast, set_abreast
 from lapwright.layout.values import Detail
 
 
@@ -54,3 +54,4 @@ def test_what_lies_beside_takes_no_roll() -> None:
         ("c", 300, 300, ""),
     ]
     assert beside_of(found) == {"b": ["a"]}
+    assert lengths_abreast(details, {"base-sa": BASE, "cap-sa": CAP}) == ({200: 1}, {300: 1})

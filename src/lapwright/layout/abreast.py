@@ -7,6 +7,7 @@ Pieces are taken longest first; each goes into the set with the least width left
 from __future__ import annotations
 
 from bisect import bisect_left, insort
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -53,6 +54,23 @@ def set_abreast(details: Sequence[Detail], sheets: Mapping[str, Sheet]) -> list[
     Source: arithmetic
     Checked: tests/layout/test_abreast.py
     """
+    beside = firsts_of(details, sheets)
+    return [set_beside(one, beside.get(one.id, "")) if one.sheet and not one.beside else one for one in details]
+
+
+def lengths_abreast(details: Sequence[Detail], sheets: Mapping[str, Sheet]) -> tuple[Counter[int], ...]:
+    """Lengths that details take of each sheet once they are cut side by side, with how many [ticks].
+
+    Source: arithmetic
+    Checked: tests/layout/test_abreast.py
+    """
+    beside = firsts_of(details, sheets)
+    takers = [one for one in details if one.takes_ticks and one.id not in beside]
+    return tuple(Counter(one.takes_ticks for one in takers if one.sheet == name) for name in sheets)
+
+
+def firsts_of(details: Sequence[Detail], sheets: Mapping[str, Sheet]) -> dict[str, str]:
+    """Of each detail that is cut beside another, by its id, the id of the first of its set."""
     beside: dict[str, str] = {}
     for name, sheet in sheets.items():
         small = [
@@ -62,7 +80,7 @@ def set_abreast(details: Sequence[Detail], sheets: Mapping[str, Sheet]) -> list[
         ]
         for first, *others in abreast(small, sheet.width_ticks):
             beside.update((other.id, first.id) for other in others)
-    return [set_beside(one, beside.get(one.id, "")) if one.sheet and not one.beside else one for one in details]
+    return beside
 
 
 def set_beside(detail: Detail, first: str) -> Detail:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import count
 
 from lapwright.assembly.values import Assembly, Ply, Sheet
 from lapwright.defaults.values import Rules
-from lapwright.layout.abreast import beside_of, set_abreast
+from lapwright.layout.abreast import beside_of, lengths_abreast, set_abreast
 from lapwright.layout.bill import aimed, make_bill, money
 from lapwright.layout.bounds import Bound, ply_bound
 from lapwright.layout.choose import Before, Chosen, Setting, nothing_before
@@ -101,10 +101,7 @@ def make_ready(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid:
 
     def taken(of: Sequence[Area]) -> tuple[Mapping[int, int], ...]:
         made = [detail for area in of for detail in make_details(area, assembly, rules, covered=covered).details]
-        takes = set_abreast([*valleys[0], *made], sheets)
-        return tuple(
-            Counter(one.takes_ticks for one in takes if one.sheet == name and one.takes_ticks) for name in sheets
-        )
+        return lengths_abreast([*valleys[0], *made], sheets)
 
     full = taken(areas)
     bare = taken([replace(area, openings=()) for area in areas]) if any(area.openings for area in areas) else full
@@ -118,18 +115,18 @@ def lay(ready: Ready, aim: str, costs: Costs, patience: float = 1.0) -> Layout:
     Source: method of our own, docs/method/layout.md
     """
     laid = lay_areas(ready, aim, costs, patience)
-    plies = number_pieces([ply for one in laid for ply in one.plies])
+    plies = [ply for one in laid for ply in one.plies]
     details = make_cuts(laid, ready, plies)
     rolls, roll_of = cut_all(plies, details, ready.sheets)
     needs = [AreaNeed(one.area.name, one.regions, found.bounds) for one, found in zip(ready.areas, laid, strict=True)]
     least = job_least(needs, ready.assembly, ready.rules, costs, details)
-    plies = count_rolls([with_roll(ply, roll_of) for ply in plies], rolls, least.ply_rolls)
+    plies = count_rolls(number_pieces(plies, roll_of), rolls, least.ply_rolls)
     frames = frames_of(ready)
     laps, tjoints = joined_laps(laid, ready, plies, details)
     return Layout(
         frames=frames,
         plies=tuple(plies),
-        details=tuple(replace(detail, roll=roll_of.get(detail.id, "")) for detail in details),
+        details=tuple(with_roll(detail, roll_of) for detail in details),
         laps=laps,
         tjoints=tjoints,
         rolls=tuple(rolls),
@@ -186,7 +183,7 @@ def lay_areas(ready: Ready, aim: str, costs: Costs, patience: float) -> list[Are
 
 def worth_of(laid: Sequence[AreaLayout], ready: Ready, aim: str, costs: Costs) -> float:
     """What areas come to under an aim, their details cut from rolls, offcuts and what is ripped off."""
-    plies = number_pieces([ply for one in laid for ply in one.plies])
+    plies = [ply for one in laid for ply in one.plies]
     details = make_cuts(laid, ready, plies)
     rolls, _ = cut_all(plies, details, ready.sheets)
     bill = make_bill(plies, rolls, [joint for one in laid for joint in one.tjoints], sizes_of(ready))
@@ -259,34 +256,34 @@ def ply_layout(lines: Sequence[Lines], i: int, joined: Joined, bound: Bound, ply
     )
 
 
-def number_pieces(plies: Sequence[PlyLayout]) -> list[PlyLayout]:
-    """Sequence numbers over the job: area by area, ply by ply, course by course from the low edge."""
-    result, sequence = [], 0
-    for ply in plies:
-        pieces = []
-        for piece in ply.pieces:
-            sequence += 1
-            pieces.append(replace(piece, sequence=sequence))
-        result.append(replace(ply, pieces=tuple(pieces)))
-    return result
+def number_pieces(plies: Sequence[PlyLayout], roll_of: Mapping[str, str]) -> list[PlyLayout]:
+    """Plies whose pieces know their rolls and their numbers over the job, in the order of laying."""
+    numbers = count(1)
+    return [
+        replace(
+            ply,
+            pieces=tuple(replace(piece, roll=roll_of[piece.id], sequence=next(numbers)) for piece in ply.pieces),
+        )
+        for ply in plies
+    ]
 
 
 def cut_all(
     plies: Sequence[PlyLayout], details: Sequence[Detail], sheets: Mapping[str, Sheet]
 ) -> tuple[list[Roll], dict[str, str]]:
-    """Every sheet's rolls, with field pieces and details cut from the same ones."""
+    """Every sheet's rolls, with field pieces and details cut from the same ones.
+
+    The order of laying is area by area, ply by ply, course by course from the low edge, as pieces stand in the plies.
+    """
     rolls: list[Roll] = []
     roll_of: dict[str, str] = {}
-    last = sum(len(ply.pieces) for ply in plies)
+    pieces = [piece for ply in plies for piece in ply.pieces]
     for name, sheet in sheets.items():
         cuts = [
-            Cut(piece.id, piece.cut_length, piece.sequence)
-            for ply in plies
-            for piece in ply.pieces
-            if piece.sheet == name
+            Cut(piece.id, piece.cut_length, turn) for turn, piece in enumerate(pieces, start=1) if piece.sheet == name
         ]
         takers = [detail for detail in details if detail.sheet == name and detail.takes_ticks]
-        rest = [Cut(detail.id, detail.takes_ticks, last + k) for k, detail in enumerate(takers, start=1)]
+        rest = [Cut(detail.id, detail.takes_ticks, turn) for turn, detail in enumerate(takers, start=len(pieces) + 1)]
         found, where = cut_rolls(name, sheet.length_ticks, cuts, rest)
         beside = beside_of(detail for detail in details if detail.sheet == name)
         rolls += [replace(roll, pieces=with_beside(roll.pieces, beside)) for roll in found]
@@ -300,9 +297,9 @@ def with_beside(ids: Sequence[str], beside: Mapping[str, Sequence[str]]) -> tupl
     return tuple(one for id in ids for one in (id, *beside.get(id, ())))
 
 
-def with_roll(ply: PlyLayout, roll_of: Mapping[str, str]) -> PlyLayout:
-    """A ply whose pieces know their rolls."""
-    return replace(ply, pieces=tuple(replace(piece, roll=roll_of[piece.id]) for piece in ply.pieces))
+def with_roll(detail: Detail, roll_of: Mapping[str, str]) -> Detail:
+    """A detail that knows the roll it is cut from, if it is cut from one."""
+    return replace(detail, roll=roll_of[detail.id]) if detail.id in roll_of else detail
 
 
 def count_rolls(plies: Sequence[PlyLayout], rolls: Sequence[Roll], least: Sequence[int]) -> list[PlyLayout]:

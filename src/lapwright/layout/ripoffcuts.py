@@ -8,12 +8,15 @@ area laid before: later rips are not cut yet.
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from itertools import count
+from operator import itemgetter
 
 from lapwright.assembly.values import Sheet
 from lapwright.layout.abreast import set_beside
-from lapwright.layout.values import Detail, Piece, PlyLayout
+from lapwright.layout.values import Detail, PlyLayout
 from lapwright.units.factors import TICKS_PER_METRE
 
 EARLY = ("strip", "strip_corner", "target")  # lie under the cap
@@ -21,18 +24,27 @@ FULL = ("valley",)  # as wide as the sheet, and laid before any course
 
 
 @dataclass(slots=True)
-class Offcut:
-    """What is left beside a piece: its width, and how much of its length nothing is cut from yet [ticks]."""
+class Strips:
+    """What is left beside the pieces of one area that are ripped to one width, of its first course or of the others.
 
-    piece: Piece
+    width: of what is left.  free: how much of the length of each nothing is cut from yet, its turn among all of its
+    sheet, and the id of its piece, rising [ticks].
+    """
+
     area: int
+    is_first: bool
     width: int
-    left: int
+    free: list[tuple[int, int, str]] = field(default_factory=list)
 
-    def gives(self, detail: Detail, area: int, width: int) -> bool:
-        """A detail can be cut from it, when it is wanted."""
-        in_time = self.area < area or (self.area == area and (self.piece.course == 1 or detail.kind not in EARLY))
-        return in_time and self.width >= width and self.left >= detail.takes_ticks
+    def suit(self, detail: Detail, area: int, width: int) -> bool:
+        """They are wide enough for a detail, and there when it is wanted."""
+        in_time = self.area < area or (self.area == area and (self.is_first or detail.kind not in EARLY))
+        return in_time and self.width >= width
+
+    def shortest(self, length: int) -> int | None:
+        """The place in `free` of the shortest that is long enough."""
+        at = bisect_left(self.free, (length, -1))
+        return at if at < len(self.free) else None
 
 
 def set_beside_rips(details: Sequence[Detail], plies: Sequence[PlyLayout], sheets: Mapping[str, Sheet]) -> list[Detail]:
@@ -43,21 +55,40 @@ def set_beside_rips(details: Sequence[Detail], plies: Sequence[PlyLayout], sheet
     Checked: tests/layout/test_ripoffcuts.py
     """
     areas = {name: k for k, name in enumerate(dict.fromkeys(ply.area for ply in plies))}
-    offcuts: dict[str, list[Offcut]] = {}
-    for ply in plies:
-        full = sheets[ply.sheet].width_ticks
-        offcuts.setdefault(ply.sheet, []).extend(
-            Offcut(piece, areas[ply.area], full - (piece.v1 - piece.v0), piece.cut_length)
-            for piece in ply.pieces
-            if piece.v1 - piece.v0 < full
-        )
+    strips = strips_of(plies, areas, sheets)
     beside: dict[str, str] = {}
     takers = [one for one in details if one.sheet and one.takes_ticks and one.kind not in FULL]
     for detail in sorted(takers, key=lambda one: -one.takes_ticks):
         width = round(detail.width * TICKS_PER_METRE)
-        fits = [one for one in offcuts.get(detail.sheet, ()) if one.gives(detail, areas[detail.area], width)]
+        fits = [
+            (some.width, some.free[at], at, some)
+            for some in strips.get(detail.sheet, ())
+            if some.suit(detail, areas[detail.area], width) and (at := some.shortest(detail.takes_ticks)) is not None
+        ]
         if fits:
-            best = min(fits, key=lambda one: (one.width, one.left))
-            best.left -= detail.takes_ticks
-            beside[detail.id] = best.piece.id
+            _, (left, turn, piece), at, best = min(fits, key=itemgetter(0, 1))
+            del best.free[at]
+            insort(best.free, (left - detail.takes_ticks, turn, piece))
+            beside[detail.id] = piece
     return [set_beside(one, beside[one.id]) if one.id in beside else one for one in details]
+
+
+def strips_of(
+    plies: Sequence[PlyLayout], areas: Mapping[str, int], sheets: Mapping[str, Sheet]
+) -> dict[str, list[Strips]]:
+    """What is left beside ripped pieces, by sheet.  areas: their numbers in the order of laying."""
+    found: dict[tuple[str, int, bool, int], Strips] = {}
+    turns = count()
+    for ply in plies:
+        full = sheets[ply.sheet].width_ticks
+        for piece in ply.pieces:
+            width = full - (piece.v1 - piece.v0)
+            if width > 0:
+                key = (ply.sheet, areas[ply.area], piece.course == 1, width)
+                some = found.setdefault(key, Strips(*key[1:]))
+                some.free.append((piece.cut_length, next(turns), piece.id))
+    by_sheet: dict[str, list[Strips]] = {}
+    for (sheet, *_), some in found.items():
+        some.free.sort()
+        by_sheet.setdefault(sheet, []).append(some)
+    return by_sheet
