@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from lapwright.layout.cost import FAR_ABOVE, Costs
-from lapwright.layout.joints import Span, come_near
+from lapwright.layout.joints import Span, come_near, merged_open
 from lapwright.layout.packing import pack
 from lapwright.layout.pool import Stock
 from lapwright.layout.search import Part
@@ -30,7 +30,8 @@ class Seat:
     """A part as the last search sees it.
 
     ply: number of its stock; bars: open spans barred to its joints, merged, rising; near: parts whose joints it keeps
-    clear of, with the distance; beside: runs of the courses below and above, which its end laps make T-joints with.
+    clear of, with the distance; beside: where runs of the courses below and above lie, rising, which its end laps make
+    T-joints with.
     """
 
     ply: int
@@ -158,7 +159,7 @@ class Standing:
             seat, judge = self.seats[p], self.judge
             roll = self.stocks[seat.ply].roll
             joints = self.joints[split]
-            tees = sum(1 for runs in seat.beside for joint in joints if any(a <= joint < b for a, b in runs))
+            tees = sum(bisect_left(joints, b) - bisect_left(joints, a) for runs in seat.beside for a, b in runs)
             cuts = sum(1 for cut in self.cuts[split] if cut < roll)
             found = len(joints) * judge.end_lap + tees * judge.t_joint + cuts * judge.cut
             self._own_costs[(p, split)] = found
@@ -228,7 +229,8 @@ def make_seats(parts: Sequence[Part], joints: Sequence[Sequence[int]]) -> list[S
         bars = next((tier for tier in part.tiers if outside(joints[p], tier)), part.tiers[-1])
         ply, course = part.row
         beside = tuple(
-            tuple((parts[q].left, parts[q].right) for q in rows.get((ply, course + by), ())) for by in (-1, 1)
+            tuple(merged_open([(parts[q].left, parts[q].right) for q in rows.get((ply, course + by), ())]))
+            for by in (-1, 1)
         )
         group = groups.setdefault((ply, part.left, part.right, bars), len(groups))
         seat = Seat(ply, part.left, part.right, bars, tuple(near[p].items()), beside, group)

@@ -46,9 +46,8 @@ class Frame:
     def slope_uv(self, x: float, y: float) -> tuple[float, float]:
         """Slope-frame coordinates [ticks] of a plan point [ticks]."""
         dx, dy = x - self.origin[0], y - self.origin[1]
-        along, rise = self.stretches
-        u = (dx * self.across[0] + dy * self.across[1]) * along
-        return (u, (dx * self.up[0] + dy * self.up[1]) * rise)
+        u, v = dx * self.across[0] + dy * self.across[1], dx * self.up[0] + dy * self.up[1]
+        return (u * self.stretch, v) if self.is_strapped else (u, v * self.stretch)
 
 
 @dataclass(frozen=True, slots=True)

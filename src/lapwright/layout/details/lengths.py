@@ -30,10 +30,8 @@ def slope_length(area: Area, start: Point, end: Point) -> float:
 
 def along(start: Point, end: Point, a: float, b: float) -> tuple[XY, XY]:
     """The part of a line between two shares of it, in plan [m]."""
-    first, last = (
-        ((start[0] + (end[0] - start[0]) * t) / TICKS, (start[1] + (end[1] - start[1]) * t) / TICKS) for t in (a, b)
-    )
-    return (first, last)
+    (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
+    return ((x + dx * a) / TICKS, (y + dy * a) / TICKS), ((x + dx * b) / TICKS, (y + dy * b) / TICKS)
 
 
 def lengths(total: float, longest: int, lap: int) -> list[tuple[float, float]]:
