@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from roofs import FOOT
 from shapely import Polygon
 
@@ -9,9 +11,9 @@ from lapwright.layout.region import Region
 from lapwright.layout.sections import Ground, edges_of, level_stretches, upright_strips
 
 
-def region(corners: list[tuple[int, int]], *holes: list[tuple[int, int]]) -> Region:
+def region(corners: Sequence[tuple[float, float]], *holes: Sequence[tuple[float, float]]) -> Region:
     """Ground with corners in feet."""
-    rings = [[(x * FOOT, y * FOOT) for x, y in ring] for ring in (corners, *holes)]
+    rings = [[(round(x * FOOT), round(y * FOOT)) for x, y in ring] for ring in (corners, *holes)]
     shape = Polygon(rings[0], rings[1:])
     left, low, right, high = (round(each) for each in shape.bounds)
     return Region(tuple(rings[0]), tuple(tuple(ring) for ring in rings[1:]), shape, low, high, left, right)

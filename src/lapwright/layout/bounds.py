@@ -14,7 +14,7 @@ from itertools import pairwise
 from lapwright.assembly.values import Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.joints import Span
-from lapwright.layout.linecover import laps_least
+from lapwright.layout.linecover import cover_least
 from lapwright.layout.region import Region
 from lapwright.layout.sections import Edges, Ground, edges_of, upright_strips
 
@@ -64,7 +64,7 @@ def ply_bound(region: Region, sheet: Sheet, rules: Rules, *, is_cap: bool = Fals
     end_laps = sum(laps(one) for found in levels for one in found) + disjoint(tight)
     strips = list(upright_strips(edges, STRIP))
     is_exact = is_cap and sheet.is_granular
-    through = 0.0 if ground.is_square else laps_least(ground, region, sheet, is_exact=is_exact)
+    through, beyond = (0.0, 0.0) if ground.is_square else cover_least(ground, region, sheet, is_exact=is_exact)
     once = sum(width for width, heights in strips if heights)
     covered = max(courses_length(strips, sheet), math.floor(once + through)) + end_laps * lap
     usable = covered
@@ -74,8 +74,9 @@ def ply_bound(region: Region, sheet: Sheet, rules: Rules, *, is_cap: bool = Fals
         usable = max(covered, taken)
     rolls = -(-usable // sheet.length_ticks)
     solid = math.floor(sum(width for width, heights in strips if is_whole(heights, region)))
-    whole = float(region.shape.area) + through * sheet.side_lap_ticks
-    area = max(courses_area(strips, sheet), whole) + lap * laps_height(ground, region, sheet, laps)
+    area = max(courses_area(strips, sheet), float(region.shape.area) + beyond) + lap * laps_height(
+        ground, region, sheet, laps
+    )
     width = sheet.width_ticks
     joints = 2 * sum(laps(one) for v in places for one in ground.stretches(v - width - 0.5, v + width + 1.5))
     return Bound(covered, usable, end_laps, tuple(tuple(found) for found in levels), rolls, solid, area, joints)

@@ -1,80 +1,120 @@
-"""What the side laps of one ply cover at least, its lines being the same across the whole roof.
+"""What a ply's sheets cover and measure at least on slanted ground, its lines being the same across the whole roof.
 
 Over a place across the fall a stretch of ground from *a* to *b* is covered by one sheet, and by one more for each side
 lap that lies within it, from the low edge of the upper sheet, over *a*, to the high edge of the lower one, under *b*;
-past an opening a sheet may serve the stretches on both sides of it.  So the length of sheet is that across the ground
-once and, for each lap, the width of the ground that goes on through it.  Each line hangs on the one before it by no
-more than a sheet's height: the least over all lines is a shortest way.
+past an opening a sheet may serve the stretches on both sides of it.  Up the fall the sheets measure what the ground
+does, their laps within it, and what the lowest begins under it and the highest ends over it: a piece is cut square,
+and what is trimmed off past a slanted side goes to waste.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 
 from lapwright.assembly.values import Sheet
+from lapwright.layout.groundends import ends_of
 from lapwright.layout.region import Region
 from lapwright.layout.sections import Ground
 
-MOST_STEPS, LEAST_STEPS = 8, 2  # places of a line that are told apart within a pitch; more give a nearer bound
-LOOKS = 1_200  # places and widths of laps that are looked at, about
+EXACT_STEPS, STEPS = 32, 6  # places told apart within a pitch: where laps are as asked, where they may be wider
+LOOKS = 1_000  # places and widths of laps that are looked at, about
 GAP = 96  # 1.2 mm: so much short of the high edge a sheet may end; what passes for the width of a cut
 
+Node = tuple[int, int]  # the place of a line, and how many steps its lap is wider than asked, both rounded down
 
-def laps_least(ground: Ground, region: Region, sheet: Sheet, *, is_exact: bool) -> float:
-    """Width of ground that all side laps of a ply together go through at least [ticks]; 0 where nothing is known.
 
-    Where no ground goes on through a level within the roof, sheets need not lap, and nothing is known.
-    is_exact: no lap is wider than the sheet asks, as in a cap with granules; else they may be as wide as they like.
-    Holds for: courses that lie wherever the ground that they show goes on, each lapping the next where both lie.
+class Lines:
+    """The lines of a ply by steps: its place is the step in which the high edge of the sheet under it lies."""
+
+    def __init__(self, ground: Ground, region: Region, sheet: Sheet, *, is_exact: bool) -> None:
+        """is_exact: no lap is wider than the sheet asks, as in a cap with granules; else as wide as they like.
+
+        Holds for: courses that lie wherever the ground that they show goes on, each lapping the next where both lie.
+        """
+        self.ground, self.region, self.sheet, self.is_exact = ground, region, sheet, is_exact
+        pitch = sheet.width_ticks - sheet.side_lap_ticks
+        courses = max(1, (region.ends - region.begins) // pitch)
+        most = LOOKS // courses if is_exact else math.isqrt(LOOKS // courses)
+        self.steps = max(2, min(EXACT_STEPS if is_exact else STEPS, most))
+        self.step = -(-pitch // self.steps)
+        self.full = -(-sheet.width_ticks // self.step)
+        self.first = region.begins + sheet.width_ticks + 1
+        self.last = math.ceil((region.ends - GAP - self.first) / self.step)
+        self.places = range(-2 * self.steps, self.last)
+        self.wider = range(1 if is_exact else self.steps)
+        self.through = {(place, more): self.width((place, more)) for place in self.places for more in self.wider}
+        self.lapped = {place for place in self.places if self.through[place, 0] > 0.0}
+
+    @property
+    def is_broken(self) -> bool:
+        """No ground goes on at some level between others at which it does: sheets need not lap there."""
+        return bool(self.lapped) and len(self.lapped) < max(self.lapped) - min(self.lapped) + 1
+
+    def top(self, place: int) -> int:
+        """The level that a line at a place lies at or up to a step under [ticks]."""
+        return self.first + place * self.step
+
+    def begins(self, node: Node) -> tuple[int, int]:
+        """Where the sheet over a line begins at least and at most [ticks]."""
+        place, more = node
+        most = self.top(place) - self.sheet.side_lap_ticks - more * self.step
+        return most - (1 if self.is_exact else 2) * self.step, most
+
+    def width(self, node: Node) -> float:
+        """Width of the ground that goes on through the lap at a line, wherever in its step that lies [ticks]."""
+        low, top = max(self.region.begins, self.begins(node)[0]), self.top(node[0])
+        return float(sum(b - a for a, b in self.ground.stretches(low + 0.5, top + 0.5))) if low < top else 0.0
+
+    def least(self, lap: Callable[[Node], float], past: Callable[[Node | None, Node | None], float]) -> float:
+        """The least over all lines.
+
+        lap: what a lap costs.  past: what a sheet costs between the line under it and the next; None for no line.
+        Source: shortest ways, docs/method/layout.md, bounds
+        """
+        if self.last <= 0:
+            return past(None, None)
+        cost = {node: past(None, node) if node[0] <= 0 else math.inf for node in self.through}
+        best = math.inf
+        for node in self.through:
+            paid = cost[node] + lap(node)
+            reach = node[0] + (self.steps - node[1] if node[0] in self.lapped else self.full)
+            if reach >= self.last:
+                best = min(best, paid + past(node, None))
+            for place in range(node[0] + 1, min(reach + 1, self.last)):
+                for more in self.wider:
+                    after = (place, more)
+                    cost[after] = min(cost[after], paid + past(node, after))
+        return best
+
+
+def cover_least(ground: Ground, region: Region, sheet: Sheet, *, is_exact: bool) -> tuple[float, float]:
+    """What the lines of a ply ask for beyond its ground.
+
+    Returns: width of the ground that all side laps together go through at least [ticks]; area of sheet at least beyond
+    that of the ground, of side laps and of what is trimmed off past the ends [ticks²].  0 where nothing is known.
+
+    is_exact: no lap is wider than the sheet asks, as in a cap with granules.
     Source: docs/method/layout.md, bounds
     Checked: tests/layout/test_linecover.py
     """
-    lap, pitch = sheet.side_lap_ticks, sheet.width_ticks - sheet.side_lap_ticks
-    courses = max(1, (region.ends - region.begins) // pitch)
-    steps = max(LEAST_STEPS, min(MOST_STEPS, math.isqrt(LOOKS // courses)))
-    step = -(-pitch // steps)
-    first = region.begins + sheet.width_ticks + 1
-    last = math.ceil((region.ends - GAP - first) / step)
-    wider = 1 if is_exact else steps
-    known: dict[tuple[int, int], float] = {}
+    lines = Lines(ground, region, sheet, is_exact=is_exact)
+    if lines.is_broken:
+        return 0.0, 0.0
+    tops, bottoms = ends_of(ground.edges)
 
-    def through(place: int, more: int) -> float:
-        """Width of the ground that goes on through a lap, its high edge no more than a step under a place."""
-        top = first + place * step
-        low = max(region.begins, top - lap - (1 if is_exact else more + 2) * step)
-        if (low, top) not in known:
-            spans = ground.stretches(low + 0.5, top + 0.5) if low < top else ()
-            known[low, top] = float(sum(b - a for a, b in spans))
-        return known[low, top]
+    def wide(node: Node) -> float:
+        return (sheet.side_lap_ticks + node[1] * lines.step) * lines.through[node]
 
-    if is_broken([through(place, 0) for place in range(-2 * steps, last)]):
-        return 0.0
-    return shortest_way(last, (steps, -(-sheet.width_ticks // step), wider), through)
+    def past(node: Node | None, after: Node | None) -> float:
+        """At the high end from the ends over the line below, at the low end from those under the sheet above."""
+        low = region.begins - 1 if node is None else lines.top(node[0])
+        high = region.ends - GAP if after is None else min(lines.top(after[0]) - lines.step, region.ends)
+        over = tops.between(low, high)
+        if node is not None and node[0] not in lines.lapped:
+            return over  # the sheet over it may begin higher
+        begins = region.begins if node is None else lines.begins(node)[1]
+        until = region.ends + 1 if after is None else lines.begins(after)[0]
+        return over + bottoms.between(-until, -begins)
 
-
-def is_broken(widths: Sequence[float]) -> bool:
-    """No ground goes on somewhere between places where it does.  Source: arithmetic"""
-    some = [k for k, width in enumerate(widths) if width > 0.0]
-    return bool(some) and not all(widths[some[0] : some[-1] + 1])
-
-
-def shortest_way(last: int, reach: tuple[int, int, int], through: Callable[[int, int], float]) -> float:
-    """The least that lines cost from the first sheet to the place where a sheet covers the high edge.
-
-    last: the lowest such place.  reach: places in a pitch, in a sheet's width, and by how many a lap is wider at most.
-    The first sheet ends at 0 or lower; after a lap so much wider the next place is so much less than a pitch on, or a
-    sheet's width where no ground goes on through the lap.  through: what a lap at a place costs, so much wider.
-    Source: shortest ways, docs/method/layout.md, bounds
-    """
-    if last <= 0:
-        return 0.0
-    steps, full, wider = reach
-    cost = {place: 0.0 if place <= 0 else math.inf for place in range(-2 * steps, last + full)}
-    for place in range(-2 * steps, last):
-        is_lapped = through(place, 0) > 0.0
-        for more in range(wider):
-            paid = cost[place] + through(place, more)
-            for after in range(place + 1, place + (steps - more if is_lapped else full) + 1):
-                cost[after] = min(cost[after], paid)
-    return min(cost[place] for place in range(last, last + full))
+    return lines.least(lambda node: lines.through[node], lambda node, after: 0.0), lines.least(wide, past)
