@@ -105,6 +105,8 @@ def test_one_ply_or_the_other_has_a_course_more() -> None:
     assert not {(0, 0), (0, 1)} & set(more)
     assert (1, 0) in more
     assert (0, 0) in more_courses([(0, inches(36))] * 2, TWO_PLIES, RULES)
+    assert more_courses([(0, inches(36))] * 2, TWO_PLIES, RULES, laid=(1, 1)) == [(0, 0)]
+    assert more_courses([(0, inches(109))] * 2, TWO_PLIES, RULES, laid=(4, 3)) == more
 
 
 def test_rules_that_no_course_keeps_leave_a_bound_of_nothing() -> None:

@@ -26,11 +26,15 @@ SINGLE = ("gusset", "target", "strip_corner", "pipe_strip", "scupper_strip")  # 
 
 @dataclass(frozen=True, slots=True)
 class AreaNeed:
-    """An area as the bounds look at it: each ply's ground, and its bound by itself."""
+    """An area as the bounds look at it: each ply's ground, and its bound by itself.
+
+    courses: of each ply of a layout that is there; none where none is known.
+    """
 
     name: str
     regions: Sequence[Region]
     bounds: Sequence[Bound]
+    courses: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +176,8 @@ def choices_of(area: AreaNeed, least: Least | None, assembly: Assembly, rules: R
     if least is not None:
         return [Choice(tuple(max(a, b) for a, b in zip(use, own, strict=True))) for use in least.use]
     found = []
-    for more in more_courses([(region.begins, region.ends) for region in area.regions], assembly, rules):
+    heights = [(region.begins, region.ends) for region in area.regions]
+    for more in more_courses(heights, assembly, rules, area.courses):
         rows = zip(own, more, area.bounds, lengths, strict=True)
         found.append(Choice(tuple(use + extra * bound.solid / length for use, extra, bound, length in rows)))
     return found

@@ -118,7 +118,10 @@ def lay(ready: Ready, aim: str, costs: Costs, patience: float = 1.0) -> Layout:
     plies = [ply for one in laid for ply in one.plies]
     details = make_cuts(laid, ready, plies)
     rolls, roll_of = cut_all(plies, details, ready.sheets)
-    needs = [AreaNeed(one.area.name, one.regions, found.bounds) for one, found in zip(ready.areas, laid, strict=True)]
+    needs = [
+        AreaNeed(one.area.name, one.regions, found.bounds, tuple(len(ply.courses) for ply in found.plies))
+        for one, found in zip(ready.areas, laid, strict=True)
+    ]
     least = job_least(needs, ready.assembly, ready.rules, costs, details)
     plies = count_rolls(number_pieces(plies, roll_of), rolls, least.ply_rolls)
     frames = frames_of(ready)

@@ -233,10 +233,13 @@ def flattened(task: PlyTask) -> PlyTask:
     return replace(task, levels=(whole,))
 
 
-def more_courses(heights: Sequence[tuple[int, int]], assembly: Assembly, rules: Rules) -> list[tuple[int, ...]]:
+def more_courses(
+    heights: Sequence[tuple[int, int]], assembly: Assembly, rules: Rules, laid: Sequence[int] = ()
+) -> list[tuple[int, ...]]:
     """Courses over the fewest of each ply, over ground that goes on from low to high edge: one of these, or more.
 
-    heights: low and high edge of each ply [ticks].
+    heights: low and high edge of each ply [ticks].  laid: courses of a layout that is there; where they are the fewest
+    of every ply there is nothing to look for.
     Source: docs/method/layout.md, bounds
     Checked: tests/layout/test_together.py
     """
@@ -248,6 +251,8 @@ def more_courses(heights: Sequence[tuple[int, int]], assembly: Assembly, rules: 
         for i, (ply, edges) in enumerate(zip(assembly.plies, heights, strict=True))
     )
     least = [fewest_courses(task) for task in tasks]
+    if list(laid) == least:
+        return [(0,) * len(tasks)]
     counts = course_counts(tasks, make_apart(rules, len(tasks)))
     found = {tuple(max(0, n - few) for n, few in zip(numbers, least, strict=True)): None for numbers in counts}
     return list(found)
