@@ -7,15 +7,16 @@ links, each of them several courses that are split alike, wastes nothing between
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from lapwright.layout.joints import rounded_up
 from lapwright.layout.moves import Change, Mover
 from lapwright.layout.pool import Stock
-from lapwright.layout.standing import Cuts
+from lapwright.layout.standing import Cuts, Standing
 
 MOST_ALIKE = 4  # courses split alike in a link, and lengths that fill a roll at either end of a chain
+MANY_ALIKE = (1, 2, 3, 4, 6, 8, 12, 16)  # the same in what courses in one piece leave of rolls
 MOST_PARTS = 200  # on a larger roof the ends of a chain weigh little
 
 
@@ -40,20 +41,26 @@ def link_up(mover: Mover) -> bool:
     is_better = False
     for band, stock in bands(mover):
         best, found = standing.cost() - 1e-9, None
-        for links in chains(band, stock):
+        for links in all_chains(band, stock):
             new = seated(mover, band, links)
             if new is None:
                 continue
-            old = {p: standing.at[p] for p in new}
-            standing.change(new)
-            cost = standing.cost()
-            standing.change(old)
+            cost = cost_with(standing, new)
             if cost < best:
                 best, found = cost, new
         if found is not None:
             standing.change(found)
             is_better = True
     return is_better
+
+
+def cost_with(standing: Standing, new: Change) -> float:
+    """What a layout would cost with a change; it stays as it is."""
+    old = {p: standing.at[p] for p in new}
+    standing.change(new)
+    cost = standing.cost()
+    standing.change(old)
+    return cost
 
 
 def bands(mover: Mover) -> Iterator[tuple[Band, Stock]]:
@@ -72,6 +79,12 @@ def bands(mover: Mover) -> Iterator[tuple[Band, Stock]]:
                 total = length + (count - 1) * stock.end_lap - (count - 2) * unit
                 if 2 * stock.shortest <= total <= 2 * longest:
                     yield Band(members, total, (unit,) * (count - 2)), stock
+
+
+def all_chains(band: Band, stock: Stock) -> Iterator[list[tuple[Cuts, int]]]:
+    """Chains that begin with a roll, then those that begin with courses of a piece more."""
+    yield from chains(band, stock)
+    yield from parted_chains(band, stock)
 
 
 def chains(band: Band, stock: Stock) -> Iterator[list[tuple[Cuts, int]]]:
@@ -97,18 +110,75 @@ def chains(band: Band, stock: Stock) -> Iterator[list[tuple[Cuts, int]]]:
             first = min(stock.longest, (stock.roll - made[-1]) // stock.step * stock.step)
 
 
+def parted_chains(band: Band, stock: Stock) -> Iterator[list[tuple[Cuts, int]]]:
+    """Chains that begin with courses of a piece more, three free lengths alike: no roll is begun for them alone.
+
+    Each of the three goes on by itself, alike: what it leaves of a roll, what that leaves of a course.  It may end
+    anywhere, or with as many courses of that sort again, where the last rests are no shorter than their lengths.
+    """
+    alike = rounded_up(-(-(band.total + stock.end_lap) // 3), stock.step)
+    last = rounded_up(band.total + stock.end_lap - 2 * alike, stock.step)
+    if last < stock.shortest or alike > stock.longest:
+        return
+    for many in range(1, MOST_ALIKE + 1):
+        parted = (alike, *band.between, alike, last)
+        links: list[tuple[Cuts, int]] = []
+        free, rest = len(band.members) - many, stock.roll - alike
+        while free > 0:
+            made = link(band, stock, min(stock.longest, rest // stock.step * stock.step))
+            if made is None or any(made == cuts for cuts, _ in links):
+                break
+            links.append((made, min(3 * many, free)))
+            free -= links[-1][1]
+            rest = stock.roll - made[-1]
+            yield [(parted, many), *links]
+            if rest >= alike and free >= many:
+                yield [(parted, 2 * many), *links]
+
+
+def rest_chains(band: Band, stock: Stock, wholes: Iterable[int]) -> Iterator[list[tuple[Cuts, int]]]:
+    """Chains that go on in what courses in one piece leave of rolls, or begin there and go on from whole rolls.
+
+    wholes: lengths of courses in one piece.
+    """
+    rests = {stock.roll - many * whole for whole in wholes for many in range(1, stock.roll // whole + 1)}
+    for rest in sorted(rests):
+        begun = [(rest, many) for many in MANY_ALIKE]
+        filled = [(stock.roll // many, times * many) for many in range(2, MOST_ALIKE + 1) for times in (1, 2)]
+        for room, beginnings in ((rest, begun + filled), (stock.roll, begun)):
+            for first, alike in beginnings:
+                yield from threaded(band, stock, min(first, band.total - stock.shortest), room, alike)
+
+
+def threaded(band: Band, stock: Stock, first: int, room: int, alike: int) -> Iterator[list[tuple[Cuts, int]]]:
+    """A chain from a first length on, each next one what the last rest leaves of so much room; it may end anywhere."""
+    links: list[tuple[Cuts, int]] = []
+    left = len(band.members)
+    while left:
+        made = link(band, stock, min(stock.longest, first) // stock.step * stock.step)
+        if made is None or any(made == cuts for cuts, _ in links):
+            return
+        links.append((made, min(alike, left)))
+        left -= links[-1][1]
+        yield list(links)
+        first = room - made[-1]
+
+
 def link(band: Band, stock: Stock, first: int) -> Cuts | None:
     """The cuts of a course that begins with a length; None where that or the rest is none."""
     rest = rounded_up(band.total - first, stock.step)
-    if not (stock.shortest <= first <= stock.longest and stock.shortest < rest <= stock.longest):
+    if not (stock.shortest <= first <= stock.longest and stock.shortest <= rest <= stock.longest):
         return None
     return (first, *band.between, rest)
 
 
-def seated(mover: Mover, band: Band, links: Sequence[tuple[Cuts, int]]) -> Change | None:
+def seated(
+    mover: Mover, band: Band, links: Sequence[tuple[Cuts, int]], aside: frozenset[int] | None = None
+) -> Change | None:
     """Courses of a band for every link, clear of one another and of all others; None where one finds no link.
 
     Every other course is taken first: those between keep the joints that they have, or none.
+    aside: parts that will be split anew around them.
     """
     left = dict(links)
     chosen = (*band.members[::2], *band.members[1::2])[: sum(left.values())]
@@ -116,7 +186,7 @@ def seated(mover: Mover, band: Band, links: Sequence[tuple[Cuts, int]]) -> Chang
         return None
     new: Change = {}
     for p in sorted(chosen):
-        found = next(found_for(mover, p, left, new, frozenset(chosen)), None)
+        found = next(found_for(mover, p, left, new, frozenset(chosen) | (aside or frozenset())), None)
         if found is None:
             return None
         cuts, new[p] = found
@@ -125,11 +195,11 @@ def seated(mover: Mover, band: Band, links: Sequence[tuple[Cuts, int]]) -> Chang
 
 
 def found_for(
-    mover: Mover, p: int, left: Mapping[Cuts, int], new: Change, chosen: frozenset[int]
+    mover: Mover, p: int, left: Mapping[Cuts, int], new: Change, aside: frozenset[int]
 ) -> Iterator[tuple[Cuts, int]]:
     """The links, those of which most are left first, and the ways round, in which a course keeps every rule."""
     standing = mover.standing
-    near = [(new.get(q, standing.at[q]), apart) for q, apart in standing.seats[p].near if q in new or q not in chosen]
+    near = [(new.get(q, standing.at[q]), apart) for q, apart in standing.seats[p].near if q in new or q not in aside]
     for cuts in sorted((cuts for cuts, many in left.items() if many), key=lambda cuts: -left[cuts]):
         for way in (cuts, cuts[::-1]):
             laid = mover.laid(p, way)

@@ -126,6 +126,11 @@ class Table:
     movable: Sequence[int] | None
     details: tuple[Mapping[int, int], ...]
 
+    @property
+    def is_whole(self) -> bool:
+        """All that details take of each sheet is known."""
+        return self.details == self.setting.full
+
     def judge(self, aim: str) -> Judge:
         """What an aim judges by, earlier areas' lengths and details packed with the area's own."""
         fixed = [added(one, other) for one, other in zip(self.details, self.before.cut, strict=True)]
@@ -148,8 +153,9 @@ def asked_of(table: Table) -> Asked:
     counts = tuple(tuple(each.items()) for each in (*before.cut, *table.details))
     movable = None if table.movable is None else tuple(table.movable)
     parts, stocks = tuple(table.parts), tuple(table.stocks)
+    whole = (movable, table.is_whole)
     return Asked(
-        table, (parts, stocks, worths, prices, setting.patience, before.pools, counts, tuple(table.repeats), movable)
+        table, (parts, stocks, worths, prices, setting.patience, before.pools, counts, tuple(table.repeats), whole)
     )
 
 
@@ -227,7 +233,7 @@ def best_joints(table: Table) -> Polished | Part:
 def polished(asked: Asked, joints: tuple[tuple[int, ...], ...], aim: str, tries: int) -> Polished:
     """What the last search makes of joints under an aim."""
     table = asked.table
-    return polish(table.parts, joints, table.stocks, table.judge(aim), tries, table.movable)
+    return polish(table.parts, joints, table.stocks, table.judge(aim), tries, table.movable, is_whole=table.is_whole)
 
 
 @lru_cache(maxsize=KEPT)

@@ -11,18 +11,21 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import product
 
-from lapwright.layout.chains import link_up
+from lapwright.layout.around import Way, ways_around
+from lapwright.layout.chains import MOST_PARTS, link_up
 from lapwright.layout.chance import make_chance
 from lapwright.layout.moves import Mover
 from lapwright.layout.pool import Stock
 from lapwright.layout.search import Part
 from lapwright.layout.splits import split_at
-from lapwright.layout.standing import Joints, Judge, Seat, Standing, make_seats
+from lapwright.layout.standing import EMPTIEST, Joints, Judge, Seat, Standing, make_seats
 
 WARM, COLD = 0.05, 0.004  # heat at the beginning and at the end, as shares of the price of a roll
 # changes tried: on a roof of few parts, for each part of one of more, up to so many pieces, on a large one at least
 TRIES, TRIES_PER_PART, MANY_PIECES, FEWEST_TRIES = 24_000, 300, 350, 600
+MOST_ROUNDS = 3  # of chains laid first, and searches around one
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +43,13 @@ def polish(
     judge: Judge,
     tries: int,
     movable: Sequence[int] | None = None,
+    *,
+    is_whole: bool = True,
 ) -> Polished:
     """The cheapest layout met in so many tries, never dearer than the one given.
 
-    movable: parts that may be split anew; None: all.
+    movable: parts that may be split anew; None: all.  is_whole: all that details take is known, so that a roll spared
+    here is not opened for them after all.
     Source: method of our own, docs/method/layout.md, polish
     Checked: tests/layout/test_polish.py, tests/reference
     """
@@ -54,7 +60,47 @@ def polish(
         anneal(standing, mover, tries)
         if link_up(mover):
             anneal(standing, mover, tries // 2)
+        if is_whole and len(parts) <= MOST_PARTS and go_around(mover, tries // 2):
+            anneal(standing, mover, tries // 2)
     return Polished(tuple(standing.joints[split] for split in standing.at), standing.cost())
+
+
+def go_around(mover: Mover, tries: int) -> bool:
+    """Go on from chains laid first with all else around them, as often as one is cheaper; whether one was.
+
+    All is sought anew at once, and what lies around a chain before all.
+    """
+    standing = mover.standing
+    first = best = standing.cost()
+    best_at = list(standing.at)
+    for _ in range(MOST_ROUNDS):
+        before = best
+        for way, is_settled in product(ways_around(mover), (False, True)):
+            standing.change(way.new)
+            standing.emptiest = EMPTIEST
+            if is_settled:
+                settle(mover, way, tries // 2)
+            anneal(standing, mover, tries)
+            cost = standing.cost()
+            if cost < best - 1e-9:
+                best, best_at = cost, list(standing.at)
+        standing.change({p: split for p, split in enumerate(best_at) if split != standing.at[p]})
+        if best == before:
+            break
+    return best < first
+
+
+def settle(mover: Mover, way: Way, tries: int) -> None:
+    """Lay a chain and seek anew what lies around it: several times over, since one search may miss a roll."""
+    standing, found = mover.standing, []
+    others = tuple(p for p in mover.movable if p not in way.chain)
+    for _ in range(MOST_ROUNDS if others else 1):
+        standing.change(way.new)
+        standing.emptiest = EMPTIEST
+        if others:
+            anneal(standing, Mover(standing, mover.chance, others, frozenset(others)), tries)
+        found.append((standing.cost(), list(standing.at)))
+    standing.change(dict(enumerate(min(found)[1])))
 
 
 def stand(
