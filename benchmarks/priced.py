@@ -25,6 +25,7 @@ from lapwright.layout.takes import Apart, Worth
 from lapwright.layout.together import make_apart, swept
 from lapwright.layout.values import Layout
 from prices import Array, Cut, Priced
+from threads import cost_by_threads, rolls_by_threads
 
 SHARES = (0.0, 0.3, 1.0, 1.5, 4.0)  # of a roll's price that lengths are priced by
 MORE_ROLLS = 25  # rolls of each sheet more than the fewest that are looked at
@@ -51,8 +52,11 @@ def prove(case: Case, layout: Layout) -> Proof | None:
         for k, (ply, found) in enumerate(zip(case.plies, levels, strict=True))
     )
     apart, area = make_apart(rules, len(tasks)), AreaNeed("", regions, ())
-    rolls = rolls_proved(tasks, apart, rules.cut_step_ticks, layout.sheet_rolls_at_least)
+    threaded = rolls_by_threads(tasks)
+    known = {sheet: max(least, threaded.get(sheet, 0)) for sheet, least in layout.sheet_rolls_at_least.items()}
+    rolls = rolls_proved(tasks, apart, rules.cut_step_ticks, known)
     held = cost_proved(tasks, apart, costs, rules.cut_step_ticks, rolls)
+    held = max(held, cost_by_threads(tasks, apart, costs, rolls))
     held += first_lengths(area, assembly, rules, costs) + first_rip(area, assembly, costs)
     return Proof(max(layout.rolls_at_least, sum(rolls.values())), max(layout.cost_at_least, held))
 
