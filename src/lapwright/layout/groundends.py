@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
@@ -20,33 +20,28 @@ class Ends:
     width: Row
     low: Row
     high: Row
-    known: dict[float, tuple[float, float]] = field(default_factory=dict, repr=False)
 
-    def between(self, low: float, high: float) -> float:
+    def between(self, low: Row | np.float64, high: Row | np.float64) -> Row:
         """Area from the ends over one level up to another one over them [ticks²]; 0 where that is the lower.
 
+        low, high: levels of any shape, one of them a single one perhaps.
         Source: geometry
         Checked: tests/layout/test_groundends.py
         """
-        if high <= low:
-            return 0.0
         (count, under), (_, more) = self.at(low), self.at(high)
-        return max(0.0, more - under - (high - low) * count)
+        found: Row = np.where(high > low, np.maximum(0.0, more - under - (high - low) * count), 0.0)
+        return found
 
-    def at(self, level: float) -> tuple[float, float]:
+    def at(self, level: Row | np.float64) -> tuple[Row, Row]:
         """Width over which the ground ends at a level or under it [ticks], and area from there up to it [ticks²].
 
         Source: geometry
         """
-        if level not in self.known:
-            run = np.maximum(self.high - self.low, 1e-3)
-            part = np.clip(level - self.low, 0.0, run)
-            above = np.maximum(0.0, level - self.low - run)
-            self.known[level] = (
-                float(np.sum(self.width * part / run)),
-                float(np.sum(self.width * (part * part / (2 * run) + above))),
-            )
-        return self.known[level]
+        run = np.maximum(self.high - self.low, 1e-3)
+        up = np.asarray(level, dtype=float)[..., None] - self.low
+        part = np.clip(up, 0.0, run)
+        count, under = part / run, part * part / (2 * run) + np.maximum(0.0, up - run)
+        return count @ self.width, under @ self.width
 
 
 def ends_of(edges: Edges) -> tuple[Ends, Ends]:

@@ -12,79 +12,76 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+import numpy as np
+
 from lapwright.assembly.values import Sheet
-from lapwright.layout.groundends import ends_of
+from lapwright.layout.groundends import Row, ends_of
 from lapwright.layout.region import Region
 from lapwright.layout.sections import Ground
 
-EXACT_STEPS, STEPS = 32, 6  # places told apart within a pitch: where laps are as asked, where they may be wider
-LOOKS = 1_000  # places and widths of laps that are looked at, about
+EXACT_STEPS, STEPS = 24, 5  # places told apart within a pitch: where laps are as asked, where they may be wider
+LOOKS = 400  # places and widths of laps that are looked at, about
 GAP = 96  # 1.2 mm: so much short of the high edge a sheet may end; what passes for the width of a cut
-
-Node = tuple[int, int]  # the place of a line, and how many steps its lap is wider than asked, both rounded down
 
 
 class Lines:
-    """The lines of a ply by steps: its place is the step in which the high edge of the sheet under it lies."""
+    """The lines of a ply by steps, and by how much the lap there is wider than asked.
+
+    A line's place is the step in which the high edge of the sheet under it lies; arrays have a row for each place and
+    a column for each step that the lap is wider.  top: the level that a place goes up to [ticks]; least, most: where
+    the sheet over the line begins; through: width of the ground that goes on through the lap, wherever in its step that
+    lies.
+    """
 
     def __init__(self, ground: Ground, region: Region, sheet: Sheet, *, is_exact: bool) -> None:
         """is_exact: no lap is wider than the sheet asks, as in a cap with granules; else as wide as they like.
 
         Holds for: courses that lie wherever the ground that they show goes on, each lapping the next where both lie.
         """
-        self.ground, self.region, self.sheet, self.is_exact = ground, region, sheet, is_exact
         pitch = sheet.width_ticks - sheet.side_lap_ticks
         courses = max(1, (region.ends - region.begins) // pitch)
         most = LOOKS // courses if is_exact else math.isqrt(LOOKS // courses)
         self.steps = max(2, min(EXACT_STEPS if is_exact else STEPS, most))
         self.step = -(-pitch // self.steps)
         self.full = -(-sheet.width_ticks // self.step)
-        self.first = region.begins + sheet.width_ticks + 1
-        self.last = math.ceil((region.ends - GAP - self.first) / self.step)
-        self.places = range(-2 * self.steps, self.last)
-        self.wider = range(1 if is_exact else self.steps)
-        self.through = {(place, more): self.width((place, more)) for place in self.places for more in self.wider}
-        self.lapped = {place for place in self.places if self.through[place, 0] > 0.0}
+        first = region.begins + sheet.width_ticks + 1
+        self.last = math.ceil((region.ends - GAP - first) / self.step)
+        self.place = np.arange(-2 * self.steps, self.last)
+        more = np.arange(1 if is_exact else self.steps)
+        self.top = (first + self.place * self.step).astype(float)
+        self.wide = (sheet.side_lap_ticks + more * self.step).astype(float)
+        self.most = self.top[:, None] - self.wide
+        self.least = self.most - (1 if is_exact else 2) * self.step
+        self.through = np.zeros(self.most.shape)
+        for at in np.ndindex(*self.through.shape):
+            low, top = max(region.begins, int(self.least[at])), int(self.top[at[0]])
+            if low < top:
+                self.through[at] = sum(b - a for a, b in ground.stretches(low + 0.5, top + 0.5))
+        self.is_lapped = self.through[:, 0] > 0.0
 
     @property
     def is_broken(self) -> bool:
         """No ground goes on at some level between others at which it does: sheets need not lap there."""
-        return bool(self.lapped) and len(self.lapped) < max(self.lapped) - min(self.lapped) + 1
+        rows = np.flatnonzero(self.is_lapped)
+        return len(rows) > 0 and len(rows) < int(rows[-1]) - int(rows[0]) + 1
 
-    def top(self, place: int) -> int:
-        """The level that a line at a place lies at or up to a step under [ticks]."""
-        return self.first + place * self.step
-
-    def begins(self, node: Node) -> tuple[int, int]:
-        """Where the sheet over a line begins at least and at most [ticks]."""
-        place, more = node
-        most = self.top(place) - self.sheet.side_lap_ticks - more * self.step
-        return most - (1 if self.is_exact else 2) * self.step, most
-
-    def width(self, node: Node) -> float:
-        """Width of the ground that goes on through the lap at a line, wherever in its step that lies [ticks]."""
-        low, top = max(self.region.begins, self.begins(node)[0]), self.top(node[0])
-        return float(sum(b - a for a, b in self.ground.stretches(low + 0.5, top + 0.5))) if low < top else 0.0
-
-    def least(self, lap: Callable[[Node], float], past: Callable[[Node | None, Node | None], float]) -> float:
+    def shortest(self, lap: Row, first: Row, last: Row, between: Callable[[int, int, slice], Row]) -> float:
         """The least over all lines.
 
-        lap: what a lap costs.  past: what a sheet costs between the line under it and the next; None for no line.
+        lap: what a lap costs.  first, last: what the sheet under a line costs where that is the first, and the one
+        over it where it is the last.  between: by row and column of a line what the sheet over it costs, by the rows of
+        the next line.
         Source: shortest ways, docs/method/layout.md, bounds
         """
-        if self.last <= 0:
-            return past(None, None)
-        cost = {node: past(None, node) if node[0] <= 0 else math.inf for node in self.through}
+        cost = np.where(self.place[:, None] <= 0, first, math.inf)
         best = math.inf
-        for node in self.through:
-            paid = cost[node] + lap(node)
-            reach = node[0] + (self.steps - node[1] if node[0] in self.lapped else self.full)
-            if reach >= self.last:
-                best = min(best, paid + past(node, None))
-            for place in range(node[0] + 1, min(reach + 1, self.last)):
-                for more in self.wider:
-                    after = (place, more)
-                    cost[after] = min(cost[after], paid + past(node, after))
+        for row, column in np.ndindex(*cost.shape):
+            paid = cost[row, column] + lap[row, column]
+            reach = self.steps - column if self.is_lapped[row] else self.full
+            if self.place[row] + reach >= self.last:
+                best = min(best, float(paid + last[row, column]))
+            rows = slice(row + 1, row + 1 + reach)
+            np.minimum(cost[rows], paid + between(row, column, rows), out=cost[rows])
         return best
 
 
@@ -99,22 +96,33 @@ def cover_least(ground: Ground, region: Region, sheet: Sheet, *, is_exact: bool)
     Checked: tests/layout/test_linecover.py
     """
     lines = Lines(ground, region, sheet, is_exact=is_exact)
+    tops, bottoms = ends_of(ground.edges)
+    begins, ends = np.float64(region.begins), np.float64(region.ends)
+    if lines.last <= 0:
+        return 0.0, float(tops.between(begins - 1, ends - GAP) + bottoms.between(-ends - 1, -begins))
     if lines.is_broken:
         return 0.0, 0.0
-    tops, bottoms = ends_of(ground.edges)
+    none = np.zeros(lines.through.shape)
+    through = lines.shortest(lines.through, none, none, lambda row, column, rows: none[rows])
+    under, top = lines.top - lines.step, lines.top  # where the sheet under a line ends: at least, at most
+    over_line, under_line = tops.at(top), tops.at(under)
+    least, most = -lines.least, -lines.most  # upside down
+    first = tops.between(begins - 1, under)[:, None] + bottoms.between(least, -begins)
+    last = tops.between(top, ends - GAP)[:, None] + np.where(
+        lines.is_lapped[:, None], bottoms.between(-ends - 1, most), 0.0
+    )
+    at_least, at_most = bottoms.at(least), bottoms.at(most)
 
-    def wide(node: Node) -> float:
-        return (sheet.side_lap_ticks + node[1] * lines.step) * lines.through[node]
-
-    def past(node: Node | None, after: Node | None) -> float:
+    def between(row: int, column: int, rows: slice) -> Row:
         """At the high end from the ends over the line below, at the low end from those under the sheet above."""
-        low = region.begins - 1 if node is None else lines.top(node[0])
-        high = region.ends - GAP if after is None else min(lines.top(after[0]) - lines.step, region.ends)
-        over = tops.between(low, high)
-        if node is not None and node[0] not in lines.lapped:
-            return over  # the sheet over it may begin higher
-        begins = region.begins if node is None else lines.begins(node)[1]
-        until = region.ends + 1 if after is None else lines.begins(after)[0]
-        return over + bottoms.between(-until, -begins)
+        run = under[rows] - top[row]
+        past = under_line[1][rows] - over_line[1][row] - run * over_line[0][row]
+        found = np.where(run > 0, np.maximum(past, 0.0), 0.0)[:, None]
+        if not lines.is_lapped[row]:
+            return found  # the sheet over it may begin higher
+        run = most[row, column] - least[rows]
+        past = at_most[1][row, column] - at_least[1][rows] - run * at_least[0][rows]
+        more: Row = found + np.where(run > 0, np.maximum(past, 0.0), 0.0)
+        return more
 
-    return lines.least(lambda node: lines.through[node], lambda node, after: 0.0), lines.least(wide, past)
+    return through, lines.shortest(lines.through * lines.wide, first, last, between)
