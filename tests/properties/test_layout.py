@@ -65,6 +65,7 @@ FOUND_UNEQUAL = (
     2168,  # a curb askew under whose corner a course would fall in two
     2636,  # a lap of flashing pieces that runs along an end lap of the field
     3088,  # an end lap a hair past the end of the course over it
+    3132,  # two curbs above one another in a course, one of them wholly in a side lap
 )
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 

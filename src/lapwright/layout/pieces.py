@@ -46,31 +46,45 @@ class Stretch:
     cut: int
 
 
-def held_joint(hole: Hole, end_lap: int, *, to_right: bool) -> int | None:
-    """Where the lap that passes an opening begins; None where the opening is so small that it is slit.
+def held_room(hole: Hole, end_lap: int) -> Span | None:
+    """Where the lap that passes an opening may begin; None where the opening is so small that it is slit.
 
-    The lap lies between two neighbouring corners, the pair that is farthest apart; where none is far enough apart, in
-    the middle of the opening.
+    The lap lies between two neighbouring corners, the pair that is farthest apart; where none is far enough apart,
+    anywhere in the opening.
     """
     if hole.right - hole.left - end_lap < SLIT:
         return None
     left, right = max(pairwise(hole.corners), key=lambda pair: (pair[1] - pair[0], -pair[0]))
     if right - left < end_lap:
         left, right = hole.left, hole.right
-    clear = min(CLEAR, (right - left - end_lap) // 2)
-    return right - end_lap - clear if to_right else left + clear
+    return left, right - end_lap
+
+
+def held_joints(holes: Sequence[Hole], end_lap: int, *, to_right: bool) -> tuple[int, ...]:
+    """Where the laps that pass openings of a run begin; one lap passes openings that lie above one another.
+
+    Source: common practice, no source (notch, split, held end lap)
+    Checked: tests/layout/test_held_joints.py
+    """
+    rooms: list[Span] = []
+    for low, high in sorted(room for hole in holes if (room := held_room(hole, end_lap)) is not None):
+        if rooms and low <= rooms[-1][1]:
+            rooms[-1] = (low, min(high, rooms[-1][1]))
+        else:
+            rooms.append((low, high))
+    clear = [min(CLEAR, (high - low) // 2) for low, high in rooms]
+    return tuple(high - off if to_right else low + off for (low, high), off in zip(rooms, clear, strict=True))
 
 
 def hold_joints(
     runs: Sequence[Sequence[Run]], end_lap: int, is_right: Callable[[int], bool]
 ) -> dict[tuple[int, int], tuple[int, ...]]:
     """Held joints of a ply by (course, run).  is_right: whether a course's lie to the right in their opening."""
-    held = {}
-    for of_course in runs:
-        for r, run in enumerate(of_course):
-            found = [held_joint(hole, end_lap, to_right=is_right(run.course)) for hole in run.holes]
-            held[(run.course, r)] = tuple(joint for joint in found if joint is not None)
-    return held
+    return {
+        (run.course, r): held_joints(run.holes, end_lap, to_right=is_right(run.course))
+        for of_course in runs
+        for r, run in enumerate(of_course)
+    }
 
 
 def overlapping(course: Course, others: Sequence[Course]) -> list[int]:

@@ -274,11 +274,11 @@ def ligaments(ring: Sequence[UV], course: Course, low_free: int, high_free: int)
     ends = [[v for u, v in ring if abs(u - end) <= 1] for end in (left, right)]
     below, above = max(min(levels) for levels in ends), min(max(levels) for levels in ends)
     found = []
-    if course.low < low <= low_free and high > low_free:
+    if course.low < low <= low_free:
         swept = MultiPoint([*ring, *[(u, v - (low - course.low)) for u, v in ring]])
         under = [(left, course.low), (right, course.low)] if below <= low_free else []
         found.append(swept.union(MultiPoint(under)).convex_hull.intersection(box(left, course.low, right, low_free)))
-    if high_free <= high < course.high and low < high_free:
+    if high_free <= high < course.high:
         swept = MultiPoint([*ring, *[(u, v + (course.high - high)) for u, v in ring]])
         over = [(left, course.high), (right, course.high)] if above >= high_free else []
         found.append(swept.union(MultiPoint(over)).convex_hull.intersection(box(left, high_free, right, course.high)))
