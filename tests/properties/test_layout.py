@@ -59,6 +59,7 @@ FOUND_ODD = (  # odd roofs at which a night found something
     1601,  # a curb in a corner where a valley begins
     1693,  # a curb with a strip behind it that the course below cannot cover
     *(2570, 2747, 2931),  # feet of flashings on the sheet of a valley
+    3242,  # a sliver between an opening and a slanted side, with the course going on above them
 )
 FOUND_UNEQUAL = (
     2125,  # an end lap whose low end is cut away beside a curb askew
@@ -66,6 +67,7 @@ FOUND_UNEQUAL = (
     2636,  # a lap of flashing pieces that runs along an end lap of the field
     3088,  # an end lap a hair past the end of the course over it
     3132,  # two curbs above one another in a course, one of them wholly in a side lap
+    3428,  # a long curb askew through a course, with a run on either hand of it over the same stretch
 )
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 

@@ -168,6 +168,7 @@ def course_runs(rows: Sequence[Row], place: int) -> tuple[Run, ...]:
         its_own = needed if len(parts) == 1 else part.intersection(needed)
         runs += part_runs(part, its_own, row.ground if row.margins else part, row.course, row.near)
     runs.sort(key=lambda run: (run.left, run.right, run.shape.bounds[1]))
+    runs = [without_others(run, runs) for run in runs]
     spans = [own_span(run, runs, row.course) for run in runs]
     return tuple(replace(run, span=span) if span else run for run, span in zip(runs, spans, strict=True))
 
@@ -186,19 +187,34 @@ def is_oblong(row: Row) -> bool:
     return bool(is_square and own > LEAST and right - left > LEAST)
 
 
+def without_others(run: Run, runs: Sequence[Run]) -> Run:
+    """A run whose sheets lie nowhere that another one beside it over the same stretch has to cover."""
+    lies = run.lies
+    for other in runs:
+        if other is not run and min(run.right, other.right) - max(run.left, other.left) > LEAST:
+            lies = lies.difference(other.shape)
+    return run if lies is run.lies else replace(run, lies=lies)
+
+
 def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] | None:
-    """Low and high edge of a run that has another one above or below it over the same stretch; None where none does."""
+    """Low and high edge of a run that has another one above or below it over the same stretch; None where none does.
+
+    It ends where it is needed on that side, on the other where its course does.
+    """
     from shapely import box
 
     _, low, _, high = run.shape.bounds
+    span = (course.low, course.high)
     for other in runs:
         left, right = max(run.left, other.left), min(run.right, other.right)
         if other is run or right - left <= LEAST:
             continue
         _, its_low, _, its_high = other.shape.intersection(box(left, course.low, right, course.high)).bounds
-        if its_low >= high or its_high <= low:
-            return math.floor(low), math.ceil(high)
-    return None
+        if its_low >= high:
+            span = (span[0], math.ceil(high))
+        elif its_high <= low:
+            span = (math.floor(low), span[1])
+    return None if span == (course.low, course.high) else span
 
 
 def level(shape: BaseGeometry, low: float, high: float) -> BaseGeometry:

@@ -68,12 +68,14 @@ class LapBook:
                 spot = Point(lap.joint, v)
                 near = edge.boundary.distance(spot) <= self.lie.limits.gap
                 if near or (edge.contains(spot) and self._is_on_piece(course, spot)):
-                    is_sure = not near and self._is_well_on(lap, course) and (end == "high" or self._reaches(lap, spot))
+                    is_sure = not near and self._is_well_on(lap, course) and self._reaches(lap, end, spot)
                     yield Meeting(lap, end, (lap.joint, v), is_sure)
 
-    def _reaches(self, lap: EndLap, spot: Point) -> bool:
-        """Both pieces come down there, and no strip is cut away for being no deeper than the side lap under it."""
+    def _reaches(self, lap: EndLap, end: str, spot: Point) -> bool:
+        """Both pieces come up there, or down; no strip is cut away for being no deeper than the side lap under it."""
         close = self.lie.limits.close
+        if end == "high":
+            return all(self.lie.seen[id].distance(spot) <= close for id in lap.ids)
         return all(any(part.distance(spot) <= close for part in self.lie.wide[id]) for id in lap.ids)
 
     def _line(self, course: int) -> float | None:

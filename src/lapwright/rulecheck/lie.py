@@ -23,7 +23,7 @@ from lapwright.rulecheck.limits import Limits, metres
 from lapwright.rulecheck.read import GivenCourse, GivenPiece, GivenPly
 from lapwright.rulecheck.slope import Box, Slope, box_of
 from lapwright.rulecheck.values import XY, Violation
-from lapwright.rulecheck.wide import depth, polygons, swept_up, wide_parts
+from lapwright.rulecheck.wide import are_alike, depth, polygons, swept_up, wide_parts
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,12 +171,19 @@ class PlyLie:
 
     @cached_property
     def wide(self) -> Mapping[str, tuple[Shape, ...]]:
-        """By piece: its wide parts, the broadest, which it is, first; all of it where it has none."""
+        """By piece: its wide parts, the broadest, which it is, first; all of it where it has none.
+
+        Where two are much alike it is the one that lies with a piece that it is listed to meet.
+        """
         found = {}
         for lying in self.lying:
             whole = MultiPolygon(self.parts[lying.id])
             parts = wide_parts(whole, self.side_lap + self.limits.gap, self.limits.gap)
             found[lying.id] = parts or self.parts[lying.id]
+        clear = {id: parts[0] for id, parts in found.items() if parts and not are_alike(parts)}
+        for id in found.keys() - clear.keys():
+            mates = [clear[one] for pair in self.listed if id in pair for one in pair - {id} if one in clear]
+            found[id] = tuple(sorted(found[id], key=lambda part: not any(part.intersects(mate) for mate in mates)))
         return found
 
     @cached_property

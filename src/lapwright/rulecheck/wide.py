@@ -6,6 +6,7 @@ covers that much.  So the parts of a blank are told apart where it is no wider t
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from shapely import Polygon, union_all
@@ -50,6 +51,14 @@ def wide_parts(shape: Shape, lap: float, least: float) -> tuple[Shape, ...]:
         found = found.intersection(translate(shape, 0.0, -lap * share))
     parts = [part for part in getattr(found, "geoms", [found]) if part.geom_type == "Polygon" and breadth(part) > least]
     return tuple(sorted(parts, key=lambda part: -breadth(part)))
+
+
+def are_alike(parts: Sequence[Shape]) -> bool:
+    """Of parts, the broadest first, the second is more than half as broad.
+
+    Source: docs/method/rulecheck.md
+    """
+    return len(parts) > 1 and breadth(parts[1]) > breadth(parts[0]) / 2
 
 
 def swept_up(part: Shape, lap: float) -> Shape:
