@@ -67,7 +67,6 @@ FOUND_UNEQUAL = (
     2636,  # a lap of flashing pieces that runs along an end lap of the field
     3088,  # an end lap a hair past the end of the course over it
     3132,  # two curbs above one another in a course, one of them wholly in a side lap
-    3428,  # a long curb askew through a course, with a run on either hand of it over the same stretch
 )
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 

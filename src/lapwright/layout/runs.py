@@ -168,7 +168,6 @@ def course_runs(rows: Sequence[Row], place: int) -> tuple[Run, ...]:
         its_own = needed if len(parts) == 1 else part.intersection(needed)
         runs += part_runs(part, its_own, row.ground if row.margins else part, row.course, row.near)
     runs.sort(key=lambda run: (run.left, run.right, run.shape.bounds[1]))
-    runs = [without_others(run, runs) for run in runs]
     spans = [own_span(run, runs, row.course) for run in runs]
     return tuple(replace(run, span=span) if span else run for run, span in zip(runs, spans, strict=True))
 
@@ -185,15 +184,6 @@ def is_oblong(row: Row) -> bool:
     own = min(high, row.free[1]) - max(low, row.free[0])
     is_square = left.is_integer() and right.is_integer() and ground.area == (right - left) * (high - low)
     return bool(is_square and own > LEAST and right - left > LEAST)
-
-
-def without_others(run: Run, runs: Sequence[Run]) -> Run:
-    """A run whose sheets lie nowhere that another one beside it over the same stretch has to cover."""
-    lies = run.lies
-    for other in runs:
-        if other is not run and min(run.right, other.right) - max(run.left, other.left) > LEAST:
-            lies = lies.difference(other.shape)
-    return run if lies is run.lies else replace(run, lies=lies)
 
 
 def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] | None:
