@@ -9,6 +9,8 @@ such threads of eleven courses each end at the other course's 140s (402 - 261 = 
 
 from __future__ import annotations
 
+from test_chains import first_fit, mover
+
 from lapwright.layout.around import ways_around
 from lapwright.layout.chains import Band, link_up, parted_chains, rest_chains
 from lapwright.layout.chance import make_chance
@@ -37,23 +39,10 @@ def standing(*, with_base: bool) -> Standing:
     return stand(parts, joints, stocks, make_judge("least_cost", Costs(), sheets, ({},) * len(sheets)))
 
 
-def mover(one: Standing) -> Mover:
-    """All courses may be split anew."""
-    free = tuple(range(len(one.seats)))
-    return Mover(one, make_chance(), free, frozenset(free))
-
-
 def rolls(one: Standing) -> int:
-    """Rolls of the cap as it stands, by first fit of the longest first: no fewer than there are."""
-    left: list[int] = []
-    cuts = [cut for seat, split in zip(one.seats, one.at, strict=True) if seat.ply == 0 for cut in one.cuts[split]]
-    for cut in sorted(cuts, reverse=True):
-        place = next((k for k, rest in enumerate(left) if rest >= cut), None)
-        if place is None:
-            left.append(402 - cut)
-        else:
-            left[place] -= cut
-    return len(left)
+    """Rolls of the cap as it stands."""
+    at = zip(one.seats, one.at, strict=True)
+    return first_fit(cut for seat, split in at if seat.ply == 0 for cut in one.cuts[split])
 
 
 def is_clear(one: Standing) -> bool:

@@ -10,6 +10,7 @@ roll again.  Eight links of three courses: 1 + 7 x 3 + 1 = 23 rolls.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import pairwise
 
 import pytest
@@ -40,9 +41,14 @@ def mover(one: Standing) -> Mover:
 
 
 def rolls(one: Standing) -> int:
-    """Rolls of the courses as they stand, by first fit of the longest first: no fewer than there are."""
+    """Rolls of the courses as they stand."""
+    return first_fit(cut for split in one.at for cut in one.cuts[split])
+
+
+def first_fit(cuts: Iterable[int]) -> int:
+    """Rolls that cuts take by first fit of the longest first: no fewer than there are."""
     left: list[int] = []
-    for cut in sorted((cut for split in one.at for cut in one.cuts[split]), reverse=True):
+    for cut in sorted(cuts, reverse=True):
         place = next((k for k, rest in enumerate(left) if rest >= cut), None)
         if place is None:
             left.append(402 - cut)

@@ -237,9 +237,7 @@ def piece_under(line: Line, area: str, bed: str, rows: Mapping[tuple[str, str], 
     """The piece of a ply under the middle of a foot, or near an end of it; of its own area before others."""
     own = rows[area, bed]
     others = [one for (name, ply), one in rows.items() if ply == bed and name != area]
-    (x0, y0), (x1, y1) = line
-    for share in PROBES:
-        at = (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+    for at in probed(line):
         for one in (own, *others):
             found = one.at(at)
             if found is not None:
@@ -247,14 +245,18 @@ def piece_under(line: Line, area: str, bed: str, rows: Mapping[tuple[str, str], 
     return None
 
 
+def probed(line: Line) -> Iterator[XY]:
+    """The middle of a foot, then places near its ends.  Source: arithmetic"""
+    (x0, y0), (x1, y1) = line
+    yield from ((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share) for share in PROBES)
+
+
 def valley_under(line: Line, sheets: Sequence[Detail]) -> Detail | None:
     """The valley sheet under the middle of a foot, or near an end of it; of two that lap, the upper.
 
     Source: geometry; the sheet's width is taken in plan, where it is no wider than on the slope
     """
-    (x0, y0), (x1, y1) = line
-    for share in PROBES:
-        at = (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+    for at in probed(line):
         for one in reversed(sheets):
             if one.line is not None and is_within(at, one.line, one.width / 2):
                 return one

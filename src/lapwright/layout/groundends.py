@@ -28,9 +28,7 @@ class Ends:
         Source: geometry
         Checked: tests/layout/test_groundends.py
         """
-        (count, under), (_, more) = self.at(low), self.at(high)
-        found: Row = np.where(high > low, np.maximum(0.0, more - under - (high - low) * count), 0.0)
-        return found
+        return between(high - low, self.at(low), self.at(high))
 
     def at(self, level: Row | np.float64) -> tuple[Row, Row]:
         """Width over which the ground ends at a level or under it [ticks], and area from there up to it [ticks²].
@@ -42,6 +40,16 @@ class Ends:
         part = np.clip(up, 0.0, run)
         count, under = part / run, part * part / (2 * run) + np.maximum(0.0, up - run)
         return count @ self.width, under @ self.width
+
+
+def between(run: Row | np.float64, low: tuple[Row, Row], high: tuple[Row, Row]) -> Row:
+    """Area from the ends over one level up to another one [ticks²], of what `Ends.at` says of both; 0 for no run.
+
+    run: from the lower level up to the higher one.
+    Source: geometry
+    """
+    found: Row = np.where(run > 0.0, np.maximum(0.0, high[1] - low[1] - run * low[0]), 0.0)
+    return found
 
 
 def ends_of(edges: Edges) -> tuple[Ends, Ends]:

@@ -4,7 +4,8 @@ Over a place across the fall a stretch of ground from *a* to *b* is covered by o
 lap that lies within it, from the low edge of the upper sheet, over *a*, to the high edge of the lower one, under *b*;
 past an opening a sheet may serve the stretches on both sides of it.  Up the fall the sheets measure what the ground
 does, their laps within it, and what the lowest begins under it and the highest ends over it: a piece is cut square,
-and what is trimmed off past a slanted side goes to waste.
+and what is trimmed off past a slanted side goes to waste.  Only beside another piece of its course, past an opening or
+a bite of the outline, may a piece be ripped narrower than its course: what is trimmed off counts where there is none.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from collections.abc import Callable
 import numpy as np
 
 from lapwright.assembly.values import Sheet
-from lapwright.layout.groundends import Row, ends_of
+from lapwright.layout.groundends import Row, between, ends_of
 from lapwright.layout.region import Region
 from lapwright.layout.sections import Ground
 
@@ -24,7 +25,7 @@ LOOKS = 400  # places and widths of laps that are looked at, about
 GAP = 96  # 1.2 mm: so much short of the high edge a sheet may end; what passes for the width of a cut
 
 
-class Lines:
+class SteppedLines:
     """The lines of a ply by steps, and by how much the lap there is wider than asked.
 
     A line's place is the step in which the high edge of the sheet under it lies; arrays have a row for each place and
@@ -65,12 +66,12 @@ class Lines:
         rows = np.flatnonzero(self.is_lapped)
         return len(rows) > 0 and len(rows) < int(rows[-1]) - int(rows[0]) + 1
 
-    def shortest(self, lap: Row, first: Row, last: Row, between: Callable[[int, int, slice], Row]) -> float:
+    def shortest(self, lap: Row, first: Row, last: Row, past: Callable[[int, int, slice], Row]) -> float:
         """The least over all lines.
 
         lap: what a lap costs.  first, last: what the sheet under a line costs where that is the first, and the one
-        over it where it is the last.  between: by row and column of a line what the sheet over it costs, by the rows of
-        the next line.
+        over it where it is the last.  past: by row and column of a line what the sheet over it costs, by the
+        rows of the next line.
         Source: shortest ways, docs/method/layout.md, bounds
         """
         cost = np.where(self.place[:, None] <= 0, first, math.inf)
@@ -81,7 +82,7 @@ class Lines:
             if self.place[row] + reach >= self.last:
                 best = min(best, float(paid + last[row, column]))
             rows = slice(row + 1, row + 1 + reach)
-            np.minimum(cost[rows], paid + between(row, column, rows), out=cost[rows])
+            np.minimum(cost[rows], paid + past(row, column, rows), out=cost[rows])
         return best
 
 
@@ -95,34 +96,36 @@ def cover_least(ground: Ground, region: Region, sheet: Sheet, *, is_exact: bool)
     Source: docs/method/layout.md, bounds
     Checked: tests/layout/test_linecover.py
     """
-    lines = Lines(ground, region, sheet, is_exact=is_exact)
     tops, bottoms = ends_of(ground.edges)
     begins, ends = np.float64(region.begins), np.float64(region.ends)
+    # a piece beside another of its course, past an opening or a bite, may be ripped narrower than the course
+    is_whole = not region.openings and bool(region.shape.convex_hull.area - region.shape.area < GAP * GAP)
+    lines = SteppedLines(ground, region, sheet, is_exact=is_exact)
     if lines.last <= 0:
-        return 0.0, float(tops.between(begins - 1, ends - GAP) + bottoms.between(-ends - 1, -begins))
+        trimmed = tops.between(begins - 1, ends - GAP) + bottoms.between(-ends - 1, -begins)
+        return 0.0, float(trimmed) if is_whole else 0.0
     if lines.is_broken:
         return 0.0, 0.0
     none = np.zeros(lines.through.shape)
     through = lines.shortest(lines.through, none, none, lambda row, column, rows: none[rows])
+    if not is_whole:
+        return through, through * sheet.side_lap_ticks
     under, top = lines.top - lines.step, lines.top  # where the sheet under a line ends: at least, at most
-    over_line, under_line = tops.at(top), tops.at(under)
-    least, most = -lines.least, -lines.most  # upside down
+    least, most = -lines.least, -lines.most  # where the one over it begins, upside down
+    over_line, under_line, at_least, at_most = tops.at(top), tops.at(under), bottoms.at(least), bottoms.at(most)
     first = tops.between(begins - 1, under)[:, None] + bottoms.between(least, -begins)
-    last = tops.between(top, ends - GAP)[:, None] + np.where(
-        lines.is_lapped[:, None], bottoms.between(-ends - 1, most), 0.0
-    )
-    at_least, at_most = bottoms.at(least), bottoms.at(most)
+    lapped = lines.is_lapped[:, None]  # where it is not, the sheet over a line may begin higher
+    last = tops.between(top, ends - GAP)[:, None] + np.where(lapped, bottoms.between(-ends - 1, most), 0.0)
 
-    def between(row: int, column: int, rows: slice) -> Row:
+    def past(row: int, column: int, rows: slice) -> Row:
         """At the high end from the ends over the line below, at the low end from those under the sheet above."""
         run = under[rows] - top[row]
-        past = under_line[1][rows] - over_line[1][row] - run * over_line[0][row]
-        found = np.where(run > 0, np.maximum(past, 0.0), 0.0)[:, None]
-        if not lines.is_lapped[row]:
-            return found  # the sheet over it may begin higher
-        run = most[row, column] - least[rows]
-        past = at_most[1][row, column] - at_least[1][rows] - run * at_least[0][rows]
-        more: Row = found + np.where(run > 0, np.maximum(past, 0.0), 0.0)
-        return more
+        low, high = (over_line[0][row], over_line[1][row]), (under_line[0][rows], under_line[1][rows])
+        found = between(run, low, high)[:, None]
+        if lines.is_lapped[row]:
+            run = most[row, column] - least[rows]
+            low, high = (at_least[0][rows], at_least[1][rows]), (at_most[0][row, column], at_most[1][row, column])
+            found = found + between(run, low, high)
+        return found
 
-    return through, lines.shortest(lines.through * lines.wide, first, last, between)
+    return through, lines.shortest(lines.through * lines.wide, first, last, past)

@@ -116,10 +116,15 @@ def _on_its_sheet(
     lap: GivenLap, detail: GivenDetail, under: GivenDetail, plies: Sequence[Ply], limits: Limits
 ) -> Iterator[Violation]:
     """A foot lies on the ply under its detail, somewhere on the valley sheet that it names."""
-    (x0, y0), (x1, y1) = lap.line
-    along = [(x0 + (x1 - x0) * k / (SAMPLES - 1), y0 + (y1 - y0) * k / (SAMPLES - 1)) for k in range(SAMPLES)]
-    if not any(_is_beside(at, under, 2 * limits.gap) for at in along) or bed_of(detail, plies) != under.ply:
+    if not any(_is_beside(at, under, 2 * limits.gap) for at in _along(*lap.line)) or bed_of(detail, plies) != under.ply:
         yield _off_it(lap, detail)
+
+
+def _along(start: XY, end: XY) -> Iterator[XY]:
+    """Places along a foot from end to end."""
+    for k in range(SAMPLES):
+        share = k / (SAMPLES - 1)
+        yield (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
 
 
 def _off_it(lap: GivenLap, detail: GivenDetail) -> Violation:
@@ -145,12 +150,9 @@ def _on_its_piece(
     lie, lying = under
     one, two = (lie.slope.uv(point) for point in lap.line)
     close = 2 * limits.gap
-    along = [
-        (one[0] + (two[0] - one[0]) * k / (SAMPLES - 1), one[1] + (two[1] - one[1]) * k / (SAMPLES - 1))
-        for k in range(SAMPLES)
-    ]
     is_on = any(
-        lying.u0 - close <= u <= lying.u1 + close and lying.v0 - close <= v <= lying.v1 + close for u, v in along
+        lying.u0 - close <= u <= lying.u1 + close and lying.v0 - close <= v <= lying.v1 + close
+        for u, v in _along(one, two)
     )
     if not is_on or bed_of(detail, plies) != lie.ply.ply:
         yield _off_it(lap, detail)
