@@ -4,11 +4,20 @@ from __future__ import annotations
 
 from roofs import FOOT, inches
 
-from lapwright.layout.pool import Stock, draw, units_of
+from lapwright.layout.pool import Stock, draw_ends, draw_middles, units_of
 
 STEP = inches(0.5)
 ROLL = 32 * FOOT + inches(10)
 CAP = Stock(0, 0, ROLL, ROLL, 5 * FOOT, inches(6), STEP, (ROLL,))
+
+
+def draw(
+    pool: tuple[int, ...], stock: Stock, ends: tuple[int, ...], unit: int, middles: int
+) -> tuple[int, tuple[int, ...]]:
+    """Rolls opened, and the pool left, when the middles of a run are cut and then its ends, as the search does."""
+    rolls, left = draw_middles(pool, stock, unit, middles)
+    opened, rest = draw_ends(left, stock, ends)
+    return rolls + opened, rest
 
 
 def test_a_length_comes_from_the_smallest_offcut_that_gives_it() -> None:

@@ -44,20 +44,6 @@ def units_of(roll: int, longest: int, step: int) -> tuple[int, ...]:
     return (even, most)
 
 
-def draw(
-    pool: Sequence[int], stock: Stock, ends: Sequence[int], unit: int, middles: int
-) -> tuple[int, tuple[int, ...]]:
-    """Rolls opened, and the pool left, when the lengths of one run are cut, longest first, each from the best fit.
-
-    ends: lengths of the first and the last piece, in any order; middles: how many of `unit` lie between.
-    Source: best fit decreasing
-    Checked: tests/layout/test_pool.py
-    """
-    rolls, left = draw_middles(pool, stock, unit, middles)
-    opened, rest = draw_ends(left, stock, ends)
-    return rolls + opened, rest
-
-
 def draw_middles(pool: Sequence[int], stock: Stock, unit: int, middles: int) -> tuple[int, Sequence[int]]:
     """Rolls opened, and the pool left, when the middle pieces of one run are cut.
 
