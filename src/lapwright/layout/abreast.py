@@ -9,9 +9,10 @@ from __future__ import annotations
 from bisect import bisect_left, insort
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from lapwright.assembly.values import Sheet
+from lapwright.layout.copies import changed
 from lapwright.layout.values import Detail
 from lapwright.units.factors import TICKS_PER_METRE
 
@@ -85,7 +86,7 @@ def firsts_of(details: Sequence[Detail], sheets: Mapping[str, Sheet]) -> dict[st
 
 def set_beside(detail: Detail, first: str) -> Detail:
     """A detail cut beside another, or from its own length of roll where `first` is empty."""
-    return replace(detail, takes_ticks=0 if first else detail.takes_ticks, beside=first, cut_ticks=detail.takes_ticks)
+    return changed(detail, takes_ticks=0 if first else detail.takes_ticks, beside=first, cut_ticks=detail.takes_ticks)
 
 
 def beside_of(details: Iterable[Detail]) -> dict[str, list[str]]:

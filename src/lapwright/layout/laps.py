@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from lapwright.assembly.values import Sheet
+from lapwright.layout.copies import changed
 from lapwright.layout.runs import Run
 from lapwright.layout.values import CornerCut, Frame, Lap, Piece, TJoint
 
@@ -70,7 +71,7 @@ def join(laid: Sequence[Laid], sheet: Sheet, frame: Frame, corner_cut: int) -> J
             if corner_cut:
                 cuts.setdefault(owner, []).append(CornerCut(corner, corner_cut, sheet.side_lap_ticks))
     cut = tuple(
-        replace(one.piece, corner_cuts=tuple(cuts[one.piece.id])) if one.piece.id in cuts else one.piece for one in laid
+        changed(one.piece, corner_cuts=tuple(cuts[one.piece.id])) if one.piece.id in cuts else one.piece for one in laid
     )
     return Joined(cut, tuple(side for side, *_ in sides) + tuple(lap for lap, *_ in ends), tuple(tjoints))
 
@@ -90,7 +91,7 @@ def side_laps(rows: dict[int, list[Laid]], course: int, frame: Frame) -> list[Si
             if lower.v1 <= upper.v0:
                 continue
             both = [(max(a, c), min(b, d)) for a, b in high for c, d in low]
-            for k, (a, b) in enumerate(sorted(span for span in both if span[1] - span[0] > GRAZING)):
+            for k, (a, b) in enumerate(sorted([span for span in both if span[1] - span[0] > GRAZING])):
                 line = (frame.plan(a, upper.v0), frame.plan(b, upper.v0))
                 length, width = (b - a) / TICKS, (lower.v1 - upper.v0) / TICKS
                 pair = (lower.id, upper.id)

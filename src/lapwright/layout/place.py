@@ -13,13 +13,14 @@ from lapwright.layout.bill import aimed, make_bill, money
 from lapwright.layout.bounds import Bound, ply_bound
 from lapwright.layout.choose import Before, Chosen, Setting, nothing_before
 from lapwright.layout.closing import in_closing_order
+from lapwright.layout.copies import changed
 from lapwright.layout.cost import Costs
 from lapwright.layout.courses import Lines, least_offset
 from lapwright.layout.cutting import Cut, cut_rolls
 from lapwright.layout.detailjoints import detail_joints
 from lapwright.layout.details.fieldlaps import field_laps
 from lapwright.layout.details.joints import covered_sides
-from lapwright.layout.details.make import make_details
+from lapwright.layout.details.make import cut_details, make_details
 from lapwright.layout.feet import feet_laps
 from lapwright.layout.ground import AreaGround, make_area_ground
 from lapwright.layout.laps import Joined, join
@@ -29,6 +30,7 @@ from lapwright.layout.pieces import make_pieces
 from lapwright.layout.planelaps import Plane, plane_laps
 from lapwright.layout.ripoffcuts import set_beside_rips
 from lapwright.layout.strapping import strap_warnings
+from lapwright.layout.uncollected import uncollected
 from lapwright.layout.valleys import make_valleys
 from lapwright.layout.values import Detail, Frame, Lap, Layout, PlyLayout, Roll, TJoint
 from lapwright.roof.values import Area
@@ -65,7 +67,8 @@ def make_layout(
     Source: method of our own, docs/method/layout.md
     Checked: tests/layout/test_place.py; tests/rulecheck
     """
-    return lay(make_ready(areas, assembly, rules, grid=grid), aim, costs or Costs(), patience)
+    with uncollected():
+        return lay(make_ready(areas, assembly, rules, grid=grid), aim, costs or Costs(), patience)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +103,7 @@ def make_ready(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid:
     valleys = make_valleys(areas, assembly, rules)
 
     def taken(of: Sequence[Area]) -> tuple[Mapping[int, int], ...]:
-        made = [detail for area in of for detail in make_details(area, assembly, rules, covered=covered).details]
+        made = [detail for area in of for detail in cut_details(area, assembly, rules)]
         return lengths_abreast([*valleys[0], *made], sheets)
 
     full = taken(areas)
@@ -265,7 +268,7 @@ def number_pieces(plies: Sequence[PlyLayout], roll_of: Mapping[str, str]) -> lis
     return [
         replace(
             ply,
-            pieces=tuple(replace(piece, roll=roll_of[piece.id], sequence=next(numbers)) for piece in ply.pieces),
+            pieces=tuple(changed(piece, roll=roll_of[piece.id], sequence=next(numbers)) for piece in ply.pieces),
         )
         for ply in plies
     ]
@@ -302,7 +305,7 @@ def with_beside(ids: Sequence[str], beside: Mapping[str, Sequence[str]]) -> tupl
 
 def with_roll(detail: Detail, roll_of: Mapping[str, str]) -> Detail:
     """A detail that knows the roll it is cut from, if it is cut from one."""
-    return replace(detail, roll=roll_of[detail.id]) if detail.id in roll_of else detail
+    return changed(detail, roll=roll_of[detail.id]) if detail.id in roll_of else detail
 
 
 def count_rolls(plies: Sequence[PlyLayout], rolls: Sequence[Roll], least: Sequence[int]) -> list[PlyLayout]:

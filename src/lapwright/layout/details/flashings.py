@@ -167,13 +167,15 @@ def place_joints(
     Checked: tests/layout/test_detail_flashings.py
     """
     start, end = stretch
+    if end - start <= sheet.width_ticks + HAIR:  # one piece, wherever laps are
+        return Joints((), 0)
     meets = [place for place in meets if start - stagger < place < end + stagger]
-    laps = sorted([*meets, *ends])
-    best = counted(walk_joints(stretch, sheet, around(meets, stagger), meets), laps, stagger)
+    laps, kept = sorted([*meets, *ends]), around(meets, stagger)
+    best = counted(walk_joints(stretch, sheet, kept, meets), laps, stagger)
     fewest = len(best.places)
     for others in (ends, [*ends, *under]):
         for share in SHARES if others else ():
-            off = merged([*around(meets, stagger), *around(others, share * stagger)])
+            off = merged([*kept, *around(others, share * stagger)])
             found = counted(walk_joints(stretch, sheet, off, meets), laps, stagger)
             if len(found.places) <= fewest and found.near <= best.near:
                 best = found
@@ -188,6 +190,8 @@ def around(places: Sequence[float], apart: float) -> list[Stretch]:
 
 def counted(joints: Joints, laps: Sequence[float], stagger: int) -> Joints:
     """The joints with the number of those nearer to a lap of the field than the stagger.  Source: arithmetic"""
+    if not laps:
+        return Joints(joints.places, 0)
     return Joints(joints.places, sum(nearest(place, laps) < stagger - HAIR for place in joints.places))
 
 

@@ -63,15 +63,27 @@ def make_details(
     plies = (assembly.plies[0], assembly.plies[-1])
     add_edges(found, area, assembly, rules)
     found.details += expansion_covers(area, covered)
-    add_flashings(found, area, plies, rules, laps)
-    for drain in area.drains:
-        for patched in drain_patches(area, drain, plies, rules):
-            found.take(patched)
-    for pipe in area.pipes:
-        for patched in pipe_flashed(area, pipe, plies, rules):
-            found.take(patched)
+    add_flashings(found, area, flash_area(area, plies, rules, laps), plies, rules)
+    add_patches(found, area, plies, rules)
     found.warnings += [*step_warnings(area), *drain_warnings(area, rules)]
     return found
+
+
+def cut_details(area: Area, assembly: Assembly, rules: Rules) -> list[Detail]:
+    """Those details of one area that are cut from sheets, as they are before its field is laid, in the same order.
+
+    They are asked for what they take of the rolls, so the laps between them and all that is bought are left out.
+    Source: common practice, no source
+    Checked: tests/layout/test_cut_details.py
+    """
+    found = Details()
+    plies = (assembly.plies[0], assembly.plies[-1])
+    add_edges(found, area, assembly, rules)
+    flashed = flash_area(area, plies, rules, NO_FIELD)
+    found.details += [piece for one in flashed.faces for piece in one.pieces]
+    found.details += [gusset for corner in flashed.corners for gusset in corner.gussets]
+    add_patches(found, area, plies, rules)
+    return [one for one in found.details if one.sheet]
 
 
 def add_edges(found: Details, area: Area, assembly: Assembly, rules: Rules) -> None:
@@ -97,33 +109,70 @@ def add_edges(found: Details, area: Area, assembly: Assembly, rules: Rules) -> N
         found.details += corner_metal(area, meeting)
 
 
-def add_flashings(found: Details, area: Area, plies: Sequence[Ply], rules: Rules, laps: FieldLaps) -> None:
-    """Flashing, fixing and cant of every stand, then the gussets of the corners."""
+@dataclass(frozen=True, slots=True)
+class FlashedCorner:
+    """A corner with the flashings that meet there and its gussets."""
+
+    corner: Corner
+    faces: Sequence[Flashed]
+    gussets: Sequence[Detail]
+
+
+@dataclass(frozen=True, slots=True)
+class FlashedArea:
+    """What is flashed of an area: backer and cap flashing of every stand, and every corner."""
+
+    stands: Sequence[Sequence[Flashed]]
+    corners: Sequence[FlashedCorner]
+
+    @property
+    def faces(self) -> list[Flashed]:
+        """The flashings of every stand, one after the other."""
+        return [one for both in self.stands for one in both]
+
+
+def flash_area(area: Area, plies: Sequence[Ply], rules: Rules, laps: FieldLaps) -> FlashedArea:
+    """The flashing of every stand, and the gussets of the corners."""
     stands = stands_of(area)
-    corners = corners_of(area, stands)
+    made = [flash_stand(area.name, stand, plies, (laps.meet(stand), laps.meet_ends(stand)), rules) for stand in stands]
+    by_name: dict[str, list[Flashed]] = {}
+    for stand, both in zip(stands, made, strict=True):
+        by_name.setdefault(stand.of, []).extend(both)
+    corners = []
+    for corner in corners_of(area, stands):
+        here = [one for stand in corner.stands for one in by_name[stand.of]]
+        girths = [max(one.first.length for one in here if one.first.ply == ply.ply) for ply in plies]
+        corners.append(FlashedCorner(corner, here, gussets(area.name, corner, plies, girths, rules)))
+    return FlashedArea(made, corners)
+
+
+def add_flashings(found: Details, area: Area, flashed: FlashedArea, plies: Sequence[Ply], rules: Rules) -> None:
+    """Flashing, fixing and cant of every stand, then the gussets of the corners, with the laps between them."""
     ends: dict[str, list[Corner]] = {}
-    for corner in corners:
-        for stand in corner.stands:
-            ends.setdefault(stand.of, []).append(corner)
-    made: list[Flashed] = []
-    for stand in stands:
-        both = flash_stand(area.name, stand, plies, (laps.meet(stand), laps.meet_ends(stand)), rules)
-        for ply, one in zip(plies, both, strict=True):
-            found.details += one.pieces
-            found.laps += flashing_laps(one, ply.sheet)
+    for one in flashed.corners:
+        for stand in one.corner.stands:
+            ends.setdefault(stand.of, []).append(one.corner)
+    for both in flashed.stands:
+        for ply, face in zip(plies, both, strict=True):
+            found.details += face.pieces
+            found.laps += flashing_laps(face, ply.sheet)
+        stand = both[-1].stand
         found.details += fixings(area.name, both[-1])
         found.details += cants(area.name, stand, ends.get(stand.of, ()), rules)
-        made += both
-    of_stand: dict[str, list[Flashed]] = {}
-    for one in made:
-        of_stand.setdefault(one.stand.of, []).append(one)
-    for corner in corners:
-        here = [one for stand in corner.stands for one in of_stand[stand.of]]
-        girths = [max(one.first.length for one in here if one.first.ply == ply.ply) for ply in plies]
-        pieces = gussets(area.name, corner, plies, girths, rules)
-        found.details += pieces
-        found.laps += gusset_laps(corner, pieces, here)
-    found.warnings += flashing_warnings(area, made)
+    for one in flashed.corners:
+        found.details += one.gussets
+        found.laps += gusset_laps(one.corner, one.gussets, one.faces)
+    found.warnings += flashing_warnings(area, flashed.faces)
+
+
+def add_patches(found: Details, area: Area, plies: Sequence[Ply], rules: Rules) -> None:
+    """What drains and pipes ask for."""
+    for drain in area.drains:
+        for patched in drain_patches(area, drain, plies, rules):
+            found.take(patched)
+    for pipe in area.pipes:
+        for patched in pipe_flashed(area, pipe, plies, rules):
+            found.take(patched)
 
 
 def flashing_warnings(area: Area, made: Sequence[Flashed]) -> Iterator[tuple[str, str]]:
