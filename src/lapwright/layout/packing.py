@@ -5,7 +5,8 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left, insort
+from bisect import bisect_left, bisect_right, insort
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 Counts = Mapping[int, int]  # length [ticks] -> how many
@@ -79,39 +80,47 @@ def slackless(lengths: Sequence[int], counts: Counts, roll: int, nodes: int) -> 
     nodes: choices looked at for one roll.
     """
     left = {length: counts[length] for length in lengths}
+    sizes = sorted(left)
     found: list[Fill] = []
-    while left:
-        longest = next(iter(left))
+    while sizes:
+        longest = sizes[-1]
         left[longest] -= 1
-        chosen = fullest([one for one in left if left[one]], left, roll - longest, nodes)
+        most = len(sizes) if left[longest] else len(sizes) - 1
+        inside = (longest, *fullest(sizes, most, left, (roll - longest, nodes)))
         left[longest] += 1
-        inside = (longest, *chosen)
-        times = min(left[length] // inside.count(length) for length in set(inside))
-        for length in inside:
-            left[length] -= times
-        left = {length: count for length, count in left.items() if count}
+        taken = Counter(inside)
+        times = min(left[length] // each for length, each in taken.items())
+        for length, each in taken.items():
+            left[length] -= times * each
+            if not left[length]:
+                del sizes[bisect_left(sizes, length)]
         found.append((inside, times))
     return found
 
 
-def fullest(lengths: Sequence[int], left: Counts, room: int, nodes: int) -> tuple[int, ...]:
-    """The lengths that fill a room best, longest first; of equals the one found first."""
+def fullest(sizes: Sequence[int], most: int, left: Counts, asked: tuple[int, int]) -> tuple[int, ...]:
+    """The lengths that fill a room best, longest first; of equals the one found first.
+
+    sizes: lengths, rising; most: how many of them there are to choose from; left: how many of each.
+    asked: the room, and choices looked at.
+    """
+    room, nodes = asked
     best: tuple[int, tuple[int, ...]] = (room, ())
-    stack: list[tuple[int, int, tuple[int, ...]]] = [(0, room, ())]
+    stack: list[tuple[int, int, tuple[int, ...]]] = [(most, room, ())]
     for _ in range(nodes):
         if not stack:
             break
-        at, rest, inside = stack.pop()
+        below, rest, inside = stack.pop()
         if rest < best[0]:
             best = (rest, inside)
             if not rest:
                 break
-        while at < len(lengths) and lengths[at] > rest:
-            at += 1
-        if at == len(lengths):
+        at = bisect_right(sizes, rest, 0, below) - 1
+        if at < 0:
             continue
-        length = lengths[at]
-        most = min(left[length], rest // length)
+        length = sizes[at]
         # the last one, with the most, is looked at first
-        stack += [(at + 1, rest - n * length, (*inside, *(length,) * n)) for n in range(most + 1)]
+        stack += [
+            (at, rest - n * length, (*inside, *(length,) * n)) for n in range(min(left[length], rest // length) + 1)
+        ]
     return best[1]
