@@ -8,50 +8,50 @@ pieces is followed on up the cant as far as the ply goes, laid flat like the ply
 from __future__ import annotations
 
 import math
-from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from lapwright.assembly.values import Assembly
 from lapwright.defaults.values import Rules
+from lapwright.layout.details.lengths import FOOT
 from lapwright.layout.feet import bed_of
 from lapwright.layout.laps import GRAZING, TICKS
 from lapwright.layout.region import turn_up
 from lapwright.layout.values import XY, Detail, Frame, Lap, TJoint
 from lapwright.roof.values import Area
 
+CELL = 10 * FOOT  # side of the squares that laps are looked up by
 HAIR = 1.0  # edges that end a tick short of one another meet
 TURNED_UP = ("parapet", "wall")
 
 UV = tuple[float, float]
 Segment = tuple[UV, UV]
-Straight = tuple[float, int, float, float, Segment]
+Straight = tuple[int, float, float, float, float, Segment]
 
 
 @dataclass(slots=True)
 class Bed:
     """Laps of one ply on one area in its slope frame [ticks].
 
-    levels: laps along the course with their level, rising, and from where to where they go; uprights: those across it
-    with their place; skew: the rest, between planes.
+    cells: laps along the course and across it by the squares of the roof that they reach into, each with its number and
+    from where to where it reaches in either direction; skew: the rest, between planes.
     """
 
     frame: Frame
-    levels: list[Straight] = field(default_factory=list)
-    uprights: list[Straight] = field(default_factory=list)
+    cells: dict[tuple[int, int], list[Straight]] = field(default_factory=dict)
     skew: list[tuple[int, Segment]] = field(default_factory=list)
 
     def add(self, number: int, line: tuple[XY, XY]) -> None:
         """Take a lap in by its number and its edge in plan [m]."""
-        start, end = self.edge(line)
-        if abs(start[1] - end[1]) < HAIR:
-            low, high = sorted((start[0], end[0]))
-            self.levels.append((start[1], number, low - HAIR, high + HAIR, (start, end)))
-        elif abs(start[0] - end[0]) < HAIR:
-            low, high = sorted((start[1], end[1]))
-            self.uprights.append((start[0], number, low - HAIR, high + HAIR, (start, end)))
-        else:
-            self.skew.append((number, (start, end)))
+        edge = self.edge(line)
+        left, right, low, high = extent(edge)
+        if right - left >= HAIR and high - low >= HAIR:
+            self.skew.append((number, edge))
+            return
+        reach = (left - HAIR, right + HAIR, low - HAIR, high + HAIR)
+        lap = (number, *reach, edge)
+        for cell in cells_of(*reach):
+            self.cells.setdefault(cell, []).append(lap)
 
     def edge(self, line: tuple[XY, XY]) -> Segment:
         """A plan line [m] in the frame."""
@@ -59,17 +59,30 @@ class Bed:
         return (self.frame.slope_uv(x0 * TICKS, y0 * TICKS), self.frame.slope_uv(x1 * TICKS, y1 * TICKS))
 
     def near(self, edge: Segment) -> Iterator[tuple[int, Segment]]:
-        """The laps whose level or place an edge reaches, as far along as they go."""
-        (u0, v0), (u1, v1) = edge
-        us, vs = (u0, u1) if u0 < u1 else (u1, u0), (v0, v1) if v0 < v1 else (v1, v0)
-        for laps, (low, high), (left, right) in ((self.levels, vs, us), (self.uprights, us, vs)):
-            for k in range(bisect_left(laps, (low - HAIR,)), len(laps)):
-                at, number, begins, ends, one = laps[k]
-                if at > high + HAIR:
-                    break
-                if begins <= right and left <= ends:
-                    yield number, one
+        """The laps that an edge comes as near to as they reach."""
+        left, right, low, high = extent(edge)
+        found = {
+            number: one
+            for cell in cells_of(left, right, low, high)
+            for number, first, last, bottom, top, one in self.cells.get(cell, ())
+            if first <= right and left <= last and bottom <= high and low <= top
+        }
+        yield from found.items()
         yield from self.skew
+
+
+def extent(edge: Segment) -> tuple[float, float, float, float]:
+    """From where to where an edge goes, along the course and up the fall.  Source: arithmetic"""
+    (u0, v0), (u1, v1) = edge
+    return (*((u0, u1) if u0 < u1 else (u1, u0)), *((v0, v1) if v0 < v1 else (v1, v0)))
+
+
+def cells_of(left: float, right: float, low: float, high: float) -> list[tuple[int, int]]:
+    """The squares of the roof that a stretch of it reaches into.  Source: arithmetic"""
+    first, last, bottom, top = int(left // CELL), int(right // CELL), int(low // CELL), int(high // CELL)
+    if first == last and bottom == top:
+        return [(first, bottom)]
+    return [(i, j) for i in range(first, last + 1) for j in range(bottom, top + 1)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,9 +134,6 @@ def make_beds(
         if over is None or over.kind == "valley":
             line = lap.line if over is None else about_the_middle(lap.line, back)
             found.setdefault((lap.area, lap.ply), Bed(frames[lap.area])).add(number, line)
-    for bed in found.values():
-        bed.levels.sort()
-        bed.uprights.sort()
     return found
 
 
