@@ -19,6 +19,7 @@ from lapwright.layout.pieces import PlyGround
 from lapwright.layout.polish import Polished, polish, stand, tries_for
 from lapwright.layout.pool import MOST_OFFCUTS, Stock, units_of
 from lapwright.layout.search import Part, Task, search
+from lapwright.layout.splits import split_at
 from lapwright.layout.standing import Judge, Seat, make_judge, make_seats
 
 NEARLY = 0.004  # a pattern wins when it costs no more than this share above the cheapest
@@ -283,13 +284,13 @@ def all_over(stocks: Sequence[Stock]) -> dict[int, tuple[int, ...]]:
 
 def left_over(table: Table, found: Polished) -> Before:
     """What an area leaves to the next: offcuts, longest last, and lengths cut."""
-    standing = stand(table.parts, found.joints, table.stocks, table.judge("least_cost"))
     cut, pools = [], []
     for sheet, roll in enumerate(table.setting.sheets.values()):
         counts: dict[int, int] = dict(table.before.cut[sheet])
-        for seat, split in zip(standing.seats, standing.at, strict=True):
-            if table.stocks[seat.ply].sheet == sheet:
-                for length in standing.cuts[split]:
+        for part, joints in zip(table.parts, found.joints, strict=True):
+            stock = table.stocks[part.row[0]]
+            if stock.sheet == sheet:
+                for length in split_at(part.left, part.right, joints, stock).ends:
                     counts[length] = counts.get(length, 0) + 1
         cut.append(counts)
         rests = [roll - sum(inside) for inside, times in pack(counts, roll) for _ in range(times)]

@@ -22,9 +22,9 @@ def in_closing_order(
     Checked: tests/layout/test_closing.py
     """
     rank = ranks(plies, details)
-    ordered = sorted(laps, key=lambda lap: max(rank[id] for id in lap.pieces))
+    ordered = sorted(laps, key=lambda lap: max(rank[lap.pieces[0]], rank[lap.pieces[1]]))
     place = {lap.id: k for k, lap in enumerate(ordered)}
-    return tuple(ordered), tuple(sorted(joints, key=lambda joint: max(place[id] for id in joint.laps)))
+    return tuple(ordered), tuple(sorted(joints, key=lambda joint: max(place[joint.laps[0]], place[joint.laps[1]])))
 
 
 def ranks(plies: Sequence[PlyLayout], details: Sequence[Detail]) -> Mapping[str, float]:

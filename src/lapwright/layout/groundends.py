@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from lapwright.layout.sections import Edges
+from lapwright.layout.sections import Edges, rising
 
 Row = np.ndarray[Any, np.dtype[np.float64]]
 
@@ -58,10 +58,10 @@ def ends_of(edges: Edges) -> tuple[Ends, Ends]:
     Source: geometry
     Checked: tests/layout/test_groundends.py
     """
-    marks = np.unique(edges[:, [0, 2]])
+    marks = rising(edges[:, [0, 2]])
     left_u, right_u = np.minimum(edges[:, 0], edges[:, 2]), np.maximum(edges[:, 0], edges[:, 2])
     rows: list[tuple[float, ...]] = []
-    for left, right in pairwise(marks.tolist()):
+    for left, right in pairwise(marks):
         over = edges[(left_u <= left) & (right_u >= right)]
         if right - left < 1.0 or not len(over):
             continue

@@ -33,6 +33,11 @@ def edges_of(region: Region) -> Edges:
     return np.vstack(rows)
 
 
+def rising(values: Edges) -> list[float]:
+    """Values in order, each once.  Source: arithmetic; numpy's own way would load its masked arrays first"""
+    return sorted(set(values.ravel().tolist()))
+
+
 class Ground:
     """Level sections of the same sides, each made once; where no side is slanted, those that are alike too."""
 
@@ -40,7 +45,7 @@ class Ground:
         """is_square: no side is slanted; levels between the same corners have the same section then."""
         self.edges = edges
         self.is_square = bool(((edges[:, 0] == edges[:, 2]) | (edges[:, 1] == edges[:, 3])).all())
-        self._marks: list[float] | None = np.unique(edges[:, [1, 3]]).tolist() if self.is_square else None
+        self._marks: list[float] | None = rising(edges[:, [1, 3]]) if self.is_square else None
         self._known: dict[tuple[float, float], list[Span]] = {}
 
     def stretches(self, low: float, high: float) -> list[Span]:
@@ -113,10 +118,10 @@ def upright_strips(edges: Edges, most: int) -> list[tuple[float, list[tuple[floa
     Source: geometry
     Checked: tests/layout/test_sections.py
     """
-    marks = np.unique(np.round(edges[:, [0, 2]]))
+    marks = rising(np.round(edges[:, [0, 2]]))
     low_u, high_u = np.minimum(edges[:, 0], edges[:, 2]), np.maximum(edges[:, 0], edges[:, 2])
     found = []
-    for left, right in pairwise(marks.tolist()):
+    for left, right in pairwise(marks):
         middle = (left + right) / 2
         over = edges[(low_u < middle) & (high_u > middle)]
         slanted = bool(np.any(over[:, 1] != over[:, 3]))

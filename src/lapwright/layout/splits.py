@@ -19,11 +19,12 @@ Span = tuple[int, int]
 KEPT = 500  # lists of free first lengths remembered: many states have the same joints beside a part
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Split:
     """One way to split a run: joints; cut lengths of the first and last piece; unit and number of those between.
 
-    Where pieces are all different, `ends` holds all of them and there are no middles.
+    Where pieces are all different, `ends` holds all of them and there are no middles.  Nothing changes one; it is not
+    frozen since the search makes so many of them.
     """
 
     joints: tuple[int, ...]
@@ -92,10 +93,14 @@ def free_firsts(left: int, total: int, stock: Stock, bars: tuple[Span, ...], mad
     if low > high:
         return ()
     taken: list[Span] = []
-    for a, b in bars:
+    for a, b in bars:  # each bar as it bars the first length by way of one joint after the other
         near, far = a - base, b - base
-        least, most = max(0, (near - high) // pitch), min(count - 2, (far - low) // pitch)
-        taken += [(near - k * pitch, far - k * pitch) for k in range(least, most + 1)]
+        least, joints = max(0, (near - high) // pitch), min(count - 1, (far - low) // pitch + 1)
+        taken += zip(
+            range(near - least * pitch, near - joints * pitch, -pitch),
+            range(far - least * pitch, far - joints * pitch, -pitch),
+            strict=True,
+        )
     taken.sort()
     found: list[Span] = []
     at = low
