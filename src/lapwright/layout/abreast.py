@@ -9,15 +9,15 @@ from __future__ import annotations
 from bisect import bisect_left, insort
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from lapwright.assembly.values import Sheet
 from lapwright.layout.copies import changed
+from lapwright.layout.plain import plain
 from lapwright.layout.values import Detail
 from lapwright.units.factors import TICKS_PER_METRE
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class Small:
     """A piece to be cut: its id, its length along the roll and its width across it [ticks]."""
 

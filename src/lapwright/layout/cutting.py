@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from lapwright.layout.packing import pack
+from lapwright.layout.plain import plain
 from lapwright.layout.values import Roll
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class Cut:
     """One length to be cut: id of the piece or detail, ticks of roll length, place in the order of laying."""
 

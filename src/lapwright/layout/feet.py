@@ -16,6 +16,7 @@ from itertools import pairwise
 
 from lapwright.assembly.values import Assembly
 from lapwright.geometry.polygon import sides_of, signed_area2
+from lapwright.layout.plain import plain
 from lapwright.layout.values import XY, Detail, Frame, Lap, Piece, PlyLayout
 from lapwright.roof.values import Area, Point
 
@@ -31,7 +32,7 @@ Way = tuple[float, float]
 Line = tuple[XY, XY]
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class Foot:
     """An edge of a detail on its bed: how the lap's id ends, where it runs in plan [m], how far the detail reaches."""
 

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 from lapwright.assembly.values import Sheet
 from lapwright.layout.copies import changed
+from lapwright.layout.plain import plain
 from lapwright.layout.runs import Run
 from lapwright.layout.values import CornerCut, Frame, Lap, Piece, TJoint
 
@@ -28,7 +29,7 @@ TICKS = 80_000.0
 GRAZING = 800  # 10 mm: a shorter meeting is no lap
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class Laid:
     """A piece and the run it is cut for."""
 

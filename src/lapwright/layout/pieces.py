@@ -12,6 +12,7 @@ from lapwright.defaults.values import Rules
 from lapwright.layout.joints import Span, rounded_up
 from lapwright.layout.keepclear import CLEAR, INCH
 from lapwright.layout.laps import Laid
+from lapwright.layout.plain import plain
 from lapwright.layout.runs import Hole, Run
 from lapwright.layout.values import Course, Piece
 
@@ -36,7 +37,7 @@ class PlyGround:
     barred: Mapping[int, tuple[Span, ...]] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class Stretch:
     """One piece of a run before it has an id: from, to, and the length cut for it [ticks]."""
 

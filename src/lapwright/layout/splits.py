@@ -9,22 +9,21 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 from lapwright.layout.joints import Cutting, rounded_up, split_run
+from lapwright.layout.plain import plain
 from lapwright.layout.pool import Stock
 
 Span = tuple[int, int]
 KEPT = 500  # lists of free first lengths remembered: many states have the same joints beside a part
 
 
-@dataclass(slots=True)
+@plain
 class Split:
     """One way to split a run: joints; cut lengths of the first and last piece; unit and number of those between.
 
-    Where pieces are all different, `ends` holds all of them and there are no middles.  Nothing changes one; it is not
-    frozen since the search makes so many of them.
+    Where pieces are all different, `ends` holds all of them and there are no middles.
     """
 
     joints: tuple[int, ...]

@@ -13,6 +13,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from lapwright.layout.plain import plain
+
 UV = tuple[int, int]
 XY = tuple[float, float]
 
@@ -59,7 +61,7 @@ class Course:
     high: int
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class CornerCut:
     """A 45° cut: the corner it takes off, how far along the sheet's length and across its width."""
 
@@ -68,7 +70,7 @@ class CornerCut:
     across: int
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class Piece:
     """One length of sheet as laid: rectangle u0..u1 by v0..v1; cut_length is what is cut off the roll.
 
@@ -91,7 +93,7 @@ class Piece:
     corner_cuts: tuple[CornerCut, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class Lap:
     """Where one piece lies on another.  kind: side, end, strip or flashing; line: exposed edge [m, plan].
 
@@ -108,7 +110,7 @@ class Lap:
     width: float
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class TJoint:
     """Where two laps meet, three sheets thick or more: plan point [m] and both lap ids.
 
@@ -124,7 +126,7 @@ class TJoint:
     kind: str = "field"
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class Roll:
     """A numbered roll and what is cut from it, in cutting order [ticks]."""
 
@@ -135,7 +137,7 @@ class Roll:
     left: int
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class Detail:
     """A strip, flashing, gusset, target, length of cant or metal, or a thing set at one place.
 

@@ -17,6 +17,7 @@ from lapwright.defaults.si import default_si
 from lapwright.defaults.values import Rules
 from lapwright.layout.details.lengths import FOOT, HAIR, TICKS, along, detail_ticks, round_up
 from lapwright.layout.details.stands import Stand, Stretch
+from lapwright.layout.plain import plain
 from lapwright.layout.values import Detail, Lap
 
 LEGS = ("backer_leg", "field_leg")
@@ -42,7 +43,7 @@ class Flashed:
         return [piece for row in self.rows for piece in row]
 
 
-@dataclass(frozen=True, slots=True)
+@plain
 class Joints:
     """Starts of the pieces after the first along a stretch [ticks], and how many of them could not keep clear."""
 
