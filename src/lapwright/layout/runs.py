@@ -116,7 +116,7 @@ def bands(shape: BaseGeometry, courses: Sequence[Course]) -> list[BaseGeometry]:
 
     It is halved until one course is left, so that a course is not cut out of the whole roof.
     """
-    part = shape.intersection(level(shape, courses[0].low, courses[-1].high))
+    part = between(shape, courses[0].low, courses[-1].high)
     if len(courses) == 1:
         return [part]
     middle = len(courses) // 2
@@ -135,7 +135,7 @@ def make_row(
     high = course.high if place == len(courses) - 1 else course.high - lap
     ground = band.difference(unary_union([Polygon(ring) for ring in near])) if near else band
     margins = tuple(margin for ring in near for margin in ligaments(ring, course, low, high))
-    return Row(course, ground, near, (low, high), ground.intersection(level(ground, low, high)), margins)
+    return Row(course, ground, near, (low, high), between(ground, low, high), margins)
 
 
 def course_runs(rows: Sequence[Row], place: int) -> tuple[Run, ...]:
@@ -157,7 +157,7 @@ def course_runs(rows: Sequence[Row], place: int) -> tuple[Run, ...]:
     ground, needed = row.ground, row.alone
     if row.margins:
         ground = ground.difference(unary_union(row.margins))
-        needed = ground.intersection(level(ground, *row.free))
+        needed = between(ground, *row.free)
     if left_to_it:
         needed = unary_union([needed, *(ground.intersection(margin) for margin in left_to_it)])
     if place < len(rows) - 1:
@@ -178,12 +178,11 @@ def is_oblong(row: Row) -> bool:
     It is one run then, whatever the courses beside it cover.
     """
     ground = row.ground
-    if ground.geom_type != "Polygon" or len(ground.exterior.coords) != 5 or ground.interiors:
+    if ground.is_empty or not is_rectangle(ground):
         return False
     left, low, right, high = ground.bounds
     own = min(high, row.free[1]) - max(low, row.free[0])
-    is_square = left.is_integer() and right.is_integer() and ground.area == (right - left) * (high - low)
-    return bool(is_square and own > LEAST and right - left > LEAST)
+    return bool(left.is_integer() and right.is_integer() and own > LEAST and right - left > LEAST)
 
 
 def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] | None:
@@ -207,14 +206,24 @@ def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] |
     return None if span == (course.low, course.high) else span
 
 
-def level(shape: BaseGeometry, low: float, high: float) -> BaseGeometry:
-    """A level band over the whole width of a shape."""
+def between(shape: BaseGeometry, low: float, high: float) -> BaseGeometry:
+    """What of a shape lies between two levels."""
     from shapely import box
 
     if shape.is_empty:
         return shape
-    left, _, right, _ = shape.bounds
-    return box(left - 1, low, right + 1, high)
+    left, bottom, right, top = shape.bounds
+    if low < top and bottom < high and is_rectangle(shape):
+        return box(left, max(low, bottom), right, min(high, top))
+    return shape.intersection(box(left - 1, low, right + 1, high))
+
+
+def is_rectangle(shape: BaseGeometry) -> bool:
+    """A shape has four corners and fills the rectangle about it."""
+    from shapely import get_num_coordinates
+
+    left, low, right, high = shape.bounds
+    return bool(get_num_coordinates(shape) == 5 and shape.area == (right - left) * (high - low))
 
 
 def with_uncovered(needed: BaseGeometry, ground: BaseGeometry, row: Row, above: Row) -> BaseGeometry:
@@ -230,7 +239,7 @@ def with_uncovered(needed: BaseGeometry, ground: BaseGeometry, row: Row, above: 
     if any(left <= first and last <= right for left, _, right, _ in spans):
         return needed
     shadow = unary_union([box(left, row.course.low - 1, right, above.course.high + 1) for left, _, right, _ in spans])
-    left_over = ground.intersection(level(ground, row.free[1], row.course.high))
+    left_over = between(ground, row.free[1], row.course.high)
     return needed.union(left_over.difference(shadow))
 
 
