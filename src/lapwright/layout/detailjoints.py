@@ -10,82 +10,72 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
 
 from lapwright.assembly.values import Assembly
 from lapwright.defaults.values import Rules
-from lapwright.layout.details.lengths import FOOT
 from lapwright.layout.feet import bed_of
 from lapwright.layout.laps import GRAZING, TICKS
+from lapwright.layout.plain import plain
 from lapwright.layout.region import turn_up
 from lapwright.layout.values import XY, Detail, Frame, Lap, TJoint
 from lapwright.roof.values import Area
 
-CELL = 10 * FOOT  # side of the squares that laps are looked up by
 HAIR = 1.0  # edges that end a tick short of one another meet
 TURNED_UP = ("parapet", "wall")
 
 UV = tuple[float, float]
 Segment = tuple[UV, UV]
-Straight = tuple[int, float, float, float, float, Segment]
+Edges = np.ndarray[Any, np.dtype[np.float64]]
+Shapes = np.ndarray[Any, np.dtype[np.object_]]
 
 
 @dataclass(slots=True)
 class Bed:
-    """Laps of one ply on one area in its slope frame [ticks].
-
-    cells: laps along the course and across it by the squares of the roof that they reach into, each with its number and
-    from where to where it reaches in either direction; skew: the rest, between planes.
-    """
+    """Laps of one ply on one area: the area's frame, their numbers, and their edges in plan [m]."""
 
     frame: Frame
-    cells: dict[tuple[int, int], list[Straight]] = field(default_factory=dict)
-    skew: list[tuple[int, Segment]] = field(default_factory=list)
+    numbers: list[int] = field(default_factory=list)
+    lines: list[tuple[XY, XY]] = field(default_factory=list)
 
-    def add(self, number: int, line: tuple[XY, XY]) -> None:
-        """Take a lap in by its number and its edge in plan [m]."""
-        edge = self.edge(line)
-        left, right, low, high = extent(edge)
-        if right - left >= HAIR and high - low >= HAIR:
-            self.skew.append((number, edge))
-            return
-        reach = (left - HAIR, right + HAIR, low - HAIR, high + HAIR)
-        lap = (number, *reach, edge)
-        for cell in cells_of(*reach):
-            self.cells.setdefault(cell, []).append(lap)
+    def crossed(self, lines: Sequence[tuple[XY, XY]]) -> Iterator[tuple[int, float, int]]:
+        """Where edges in plan [m] cross the laps: the edge's place among them, its share, the lap's number."""
+        from shapely import STRtree  # shapely is heavy; the readers never need it
 
-    def edge(self, line: tuple[XY, XY]) -> Segment:
-        """A plan line [m] in the frame."""
-        (x0, y0), (x1, y1) = line
-        return (self.frame.slope_uv(x0 * TICKS, y0 * TICKS), self.frame.slope_uv(x1 * TICKS, y1 * TICKS))
-
-    def near(self, edge: Segment) -> Iterator[tuple[int, Segment]]:
-        """The laps that an edge comes as near to as they reach."""
-        left, right, low, high = extent(edge)
-        found = {
-            number: one
-            for cell in cells_of(left, right, low, high)
-            for number, first, last, bottom, top, one in self.cells.get(cell, ())
-            if first <= right and left <= last and bottom <= high and low <= top
-        }
-        yield from found.items()
-        yield from self.skew
+        edges, laps = edges_in(self.frame, lines), edges_in(self.frame, self.lines)
+        is_askew = (np.abs(laps[:, 0] - laps[:, 2]) >= HAIR) & (np.abs(laps[:, 1] - laps[:, 3]) >= HAIR)
+        near = STRtree(boxes(laps, np.where(is_askew, 2.0 * HAIR, HAIR))).query(boxes(edges, np.zeros(len(edges))))
+        for k, place in near.T.tolist():
+            share = meeting_share(as_segment(edges[k]), as_segment(laps[place]))
+            if share is not None:
+                yield k, share, self.numbers[place]
 
 
-def extent(edge: Segment) -> tuple[float, float, float, float]:
-    """From where to where an edge goes, along the course and up the fall.  Source: arithmetic"""
-    (u0, v0), (u1, v1) = edge
-    return (*((u0, u1) if u0 < u1 else (u1, u0)), *((v0, v1) if v0 < v1 else (v1, v0)))
+def edges_in(frame: Frame, lines: Sequence[tuple[XY, XY]]) -> Edges:
+    """Lines in plan [m] in a frame [ticks], shape (lines, 4): from u, v to u, v.  Source: geometry"""
+    x0, y0, x1, y1 = np.asarray(lines, dtype=float).reshape(-1, 4).T * TICKS
+    return np.column_stack([*frame.slope_uv(x0, y0), *frame.slope_uv(x1, y1)])
 
 
-def cells_of(left: float, right: float, low: float, high: float) -> list[tuple[int, int]]:
-    """The squares of the roof that a stretch of it reaches into.  Source: arithmetic"""
-    first, last, bottom, top = int(left // CELL), int(right // CELL), int(low // CELL), int(high // CELL)
-    if first == last and bottom == top:
-        return [(first, bottom)]
-    return [(i, j) for i in range(first, last + 1) for j in range(bottom, top + 1)]
+def as_segment(edge: Edges) -> Segment:
+    """One row of edges.  Source: arithmetic"""
+    u0, v0, u1, v1 = edge.tolist()
+    return ((u0, v0), (u1, v1))
 
 
-@dataclass(frozen=True, slots=True)
+def boxes(edges: Edges, more: Edges) -> Shapes:
+    """Boxes about edges, as much wider on every side as each is given more [ticks].  Source: geometry"""
+    from shapely import box
+
+    left, right = np.minimum(edges[:, 0], edges[:, 2]), np.maximum(edges[:, 0], edges[:, 2])
+    low, high = np.minimum(edges[:, 1], edges[:, 3]), np.maximum(edges[:, 1], edges[:, 3])
+    made: Shapes = box(left - more, low - more, right + more, high + more)
+    return made
+
+
+@plain
 class Over:
     """A lap of a detail: the ply that it lies on, its exposed edge in plan [m], followed up the wall."""
 
@@ -109,16 +99,13 @@ def detail_joints(
     """
     by_id = {one.id: one for one in details}
     beds = make_beds(laps, by_id, frames, rules.valley_back_ticks / TICKS)
-    found: list[TJoint] = []
-    for over in overs(laps, by_id, areas, assembly, rules):
-        met = sorted(
-            (share, number)
-            for (_, ply), bed in beds.items()
-            if ply == over.bed
-            for share, number in crossed(bed, bed.edge(over.line))
-        )
-        found += joints_at(over, met, laps)
-    return found
+    told = list(overs(laps, by_id, areas, assembly, rules))
+    met: list[list[tuple[float, int]]] = [[] for _ in told]
+    for (_, ply), bed in beds.items():
+        places = [k for k, over in enumerate(told) if over.bed == ply]
+        for k, share, number in bed.crossed([told[place].line for place in places]):
+            met[places[k]].append((share, number))
+    return [joint for over, places in zip(told, met, strict=True) for joint in joints_at(over, sorted(places), laps)]
 
 
 def make_beds(
@@ -132,8 +119,9 @@ def make_beds(
     for number, lap in enumerate(laps):
         over = details.get(lap.pieces[1])
         if over is None or over.kind == "valley":
-            line = lap.line if over is None else about_the_middle(lap.line, back)
-            found.setdefault((lap.area, lap.ply), Bed(frames[lap.area])).add(number, line)
+            bed = found.setdefault((lap.area, lap.ply), Bed(frames[lap.area]))
+            bed.numbers.append(number)
+            bed.lines.append(lap.line if over is None else about_the_middle(lap.line, back))
     return found
 
 
@@ -174,14 +162,6 @@ def followed(line: tuple[XY, XY], rise: float) -> tuple[XY, XY]:
     (x0, y0), (x1, y1) = line
     more = rise / math.dist(*line)
     return ((x0 - (x1 - x0) * more, y0 - (y1 - y0) * more), (x1, y1))
-
-
-def crossed(bed: Bed, edge: Segment) -> Iterator[tuple[float, int]]:
-    """Where an edge crosses the laps of a bed: its share and the lap's number."""
-    for number, other in bed.near(edge):
-        share = meeting_share(edge, other)
-        if share is not None:
-            yield share, number
 
 
 def meeting_share(one: Segment, other: Segment) -> float | None:
