@@ -20,7 +20,7 @@ from lapwright.layout.cutting import Cut, cut_rolls
 from lapwright.layout.detailjoints import detail_joints
 from lapwright.layout.details.fieldlaps import field_laps
 from lapwright.layout.details.joints import covered_sides
-from lapwright.layout.details.make import cut_details, make_details
+from lapwright.layout.details.make import FlashedArea, cut_details, flash_area, make_details
 from lapwright.layout.feet import feet_laps
 from lapwright.layout.ground import AreaGround, make_area_ground
 from lapwright.layout.laps import Joined, join
@@ -77,7 +77,7 @@ class Ready:
 
     covered: sides at expansion joints whose cover belongs to an earlier area.  valleys: sheets in valleys with their
     laps.  bare, full: lengths that details take of each sheet [ticks] with how many, about: without those at openings
-    and with them.
+    and with them.  flashed: what is flashed of each area before its field is laid.
     """
 
     assembly: Assembly
@@ -89,6 +89,7 @@ class Ready:
     valleys: tuple[list[Detail], list[Lap]]
     bare: tuple[Mapping[int, int], ...]
     full: tuple[Mapping[int, int], ...]
+    flashed: Mapping[str, FlashedArea]
 
 
 def make_ready(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid: int) -> Ready:
@@ -102,13 +103,17 @@ def make_ready(areas: Sequence[Area], assembly: Assembly, rules: Rules, *, grid:
     covered = covered_sides(areas)
     valleys = make_valleys(areas, assembly, rules)
 
-    def taken(of: Sequence[Area]) -> tuple[Mapping[int, int], ...]:
-        made = [detail for area in of for detail in cut_details(area, assembly, rules)]
-        return lengths_abreast([*valleys[0], *made], sheets)
+    flashing = (assembly.plies[0], assembly.plies[-1])
 
-    full = taken(areas)
-    bare = taken([replace(area, openings=()) for area in areas]) if any(area.openings for area in areas) else full
-    return Ready(assembly, rules, grid, sheets, grounds, covered, valleys, bare, full)
+    def taken(of: Sequence[Area]) -> tuple[tuple[Mapping[int, int], ...], Mapping[str, FlashedArea]]:
+        flashed = {area.name: flash_area(area, flashing, rules) for area in of}
+        made = [detail for area in of for detail in cut_details(area, assembly, rules, flashed[area.name])]
+        return lengths_abreast([*valleys[0], *made], sheets), flashed
+
+    full, flashed = taken(areas)
+    is_pierced = any(area.openings for area in areas)
+    bare = taken([replace(area, openings=()) for area in areas])[0] if is_pierced else full
+    return Ready(assembly, rules, grid, sheets, grounds, covered, valleys, bare, full, flashed)
 
 
 def lay(ready: Ready, aim: str, costs: Costs, patience: float = 1.0) -> Layout:
@@ -227,7 +232,8 @@ def lay_area(one: AreaGround, ready: Ready, chosen: Chosen) -> AreaLayout:
         planes.append(Plane(one.area, one.frame, ready.assembly.plies[i], tuple(pieces)))
         plies.append(ply_layout(one.lines, i, joined, bound, ready.assembly.plies[i], ready.rules))
     field = field_laps(laps, one.frame, ready.assembly.plies[-1].ply)
-    made = make_details(one.area, ready.assembly, ready.rules, field, ready.covered)
+    flashed = ready.flashed[one.area.name]
+    made = make_details(one.area, ready.assembly, ready.rules, field, ready.covered, flashed=flashed)
     return AreaLayout(
         tuple(plies),
         tuple(made.details),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from lapwright.assembly.values import Assembly, Ply
@@ -51,11 +51,13 @@ def make_details(
     rules: Rules,
     laps: FieldLaps = NO_FIELD,
     covered: frozenset[tuple[str, int]] = frozenset(),
+    *,
+    flashed: FlashedArea | None = None,
 ) -> Details:
     """Details of one area.
 
     laps: of the field's top ply, which flashing joints keep off.  covered: sides at expansion joints whose cover
-    belongs to an earlier area.
+    belongs to an earlier area.  flashed: what is flashed before the field is laid, where that is known.
     Source: common practice, no source
     Checked: tests/layout/test_pencil_roof.py
     """
@@ -63,13 +65,14 @@ def make_details(
     plies = (assembly.plies[0], assembly.plies[-1])
     add_edges(found, area, assembly, rules)
     found.details += expansion_covers(area, covered)
-    add_flashings(found, area, flash_area(area, plies, rules, laps), plies, rules)
+    before = flashed or flash_area(area, plies, rules)
+    add_flashings(found, area, off_laps(before, area, plies, rules, laps), plies, rules)
     add_patches(found, area, plies, rules)
     found.warnings += [*step_warnings(area), *drain_warnings(area, rules)]
     return found
 
 
-def cut_details(area: Area, assembly: Assembly, rules: Rules) -> list[Detail]:
+def cut_details(area: Area, assembly: Assembly, rules: Rules, flashed: FlashedArea) -> list[Detail]:
     """Those details of one area that are cut from sheets, as they are before its field is laid, in the same order.
 
     They are asked for what they take of the rolls, so the laps between them and all that is bought are left out.
@@ -77,12 +80,10 @@ def cut_details(area: Area, assembly: Assembly, rules: Rules) -> list[Detail]:
     Checked: tests/layout/test_cut_details.py
     """
     found = Details()
-    plies = (assembly.plies[0], assembly.plies[-1])
     add_edges(found, area, assembly, rules)
-    flashed = flash_area(area, plies, rules, NO_FIELD)
     found.details += [piece for one in flashed.faces for piece in one.pieces]
     found.details += [gusset for corner in flashed.corners for gusset in corner.gussets]
-    add_patches(found, area, plies, rules)
+    add_patches(found, area, (assembly.plies[0], assembly.plies[-1]), rules)
     return [one for one in found.details if one.sheet]
 
 
@@ -131,19 +132,45 @@ class FlashedArea:
         return [one for both in self.stands for one in both]
 
 
-def flash_area(area: Area, plies: Sequence[Ply], rules: Rules, laps: FieldLaps) -> FlashedArea:
-    """The flashing of every stand, and the gussets of the corners."""
+def flash_area(area: Area, plies: Sequence[Ply], rules: Rules) -> FlashedArea:
+    """The flashing of every stand, and the gussets of the corners, before the field is laid.
+
+    plies: of the backer, of the cap.
+    Source: common practice, no source
+    Checked: tests/layout/test_cut_details.py
+    """
     stands = stands_of(area)
-    made = [flash_stand(area.name, stand, plies, (laps.meet(stand), laps.meet_ends(stand)), rules) for stand in stands]
-    by_name: dict[str, list[Flashed]] = {}
-    for stand, both in zip(stands, made, strict=True):
-        by_name.setdefault(stand.of, []).extend(both)
+    made = [flash_stand(area.name, stand, plies, ((), ()), rules) for stand in stands]
+    faces = by_stand(made)
     corners = []
     for corner in corners_of(area, stands):
-        here = [one for stand in corner.stands for one in by_name[stand.of]]
+        here = [one for stand in corner.stands for one in faces[stand.of]]
         girths = [max(one.first.length for one in here if one.first.ply == ply.ply) for ply in plies]
         corners.append(FlashedCorner(corner, here, gussets(area.name, corner, plies, girths, rules)))
     return FlashedArea(made, corners)
+
+
+def off_laps(before: FlashedArea, area: Area, plies: Sequence[Ply], rules: Rules, laps: FieldLaps) -> FlashedArea:
+    """What is flashed of an area, its joints off the laps of the field; where a stand meets none, as it was before."""
+    made = []
+    for both in before.stands:
+        stand = both[0].stand
+        meets = (laps.meet(stand), laps.meet_ends(stand))
+        made.append(flash_stand(area.name, stand, plies, meets, rules) if any(meets) else both)
+    faces = by_stand(made)
+    corners = [
+        FlashedCorner(one.corner, [face for stand in one.corner.stands for face in faces[stand.of]], one.gussets)
+        for one in before.corners
+    ]
+    return FlashedArea(made, corners)
+
+
+def by_stand(made: Iterable[Sequence[Flashed]]) -> dict[str, list[Flashed]]:
+    """Flashings by the name of their stand."""
+    found: dict[str, list[Flashed]] = {}
+    for both in made:
+        found.setdefault(both[0].stand.of, []).extend(both)
+    return found
 
 
 def add_flashings(found: Details, area: Area, flashed: FlashedArea, plies: Sequence[Ply], rules: Rules) -> None:
