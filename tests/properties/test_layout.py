@@ -67,6 +67,7 @@ FOUND_UNEQUAL = (
     2636,  # a lap of flashing pieces that runs along an end lap of the field
     3088,  # an end lap a hair past the end of the course over it
     3132,  # two curbs above one another in a course, one of them wholly in a side lap
+    3428,  # a piece of the run left of a long curb askew under two of the run right of it
 )
 CLASSES = ("concave", "skewed", "three or more openings", "run just over a whole number of rolls")
 

@@ -118,22 +118,25 @@ class Stretches:
 
 
 def lying(row: Sequence[Laid], level: int) -> list[tuple[Piece, list[Span]]]:
-    """Each piece of a course with the stretches of a level line that it shows: where it lies and the next one does not.
+    """Each piece of a course with the stretches of a level line that it shows: where it lies and no later one does.
 
     So no lap is counted twice.  A piece that another one of the course lies above or below may not reach the line.
     """
     found: list[tuple[Piece, list[Span]]] = []
     after: list[Span] = []
     parts: dict[int, list[Span] | None] = {}  # of each run, by its identity; None where it is a whole rectangle
-    for one in reversed([each for each in row if each.piece.v0 <= level <= each.piece.v1]):
+    here = [each for each in row if each.piece.v0 <= level <= each.piece.v1]
+    reach = list(accumulate((each.piece.u1 for each in here), max))  # how far the pieces up to each go
+    for one, furthest in zip(reversed(here), reversed(reach), strict=True):
         piece, run = one.piece, one.run
         if id(run) not in parts:
             is_whole = run.fills(piece.v0, piece.v1)  # all pieces of a run have the same edges
             parts[id(run)] = None if is_whole else level_parts(run.lies, level, run.left, run.right)
         shown = parts[id(run)]
         own = [(piece.u0, piece.u1)] if shown is None else within(shown, piece.u0, piece.u1)
+        after = [span for span in after if span[0] < furthest]
         found.append((piece, left_of(own, after)))
-        after = own
+        after += own
     return found[::-1]
 
 
