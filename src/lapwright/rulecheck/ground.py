@@ -54,6 +54,24 @@ class Hole:
         has_room = any(two - one >= room for one, two in pairwise(self.corners_u))
         return not has_room or not any(strip[0] + close < corner < strip[1] - close for corner in self.corners_u)
 
+    def is_within(self, low: float, high: float, covered: tuple[float, ...], close: float, *, surely: bool) -> bool:
+        """The hole lies wholly inside a sheet between two levels, and is no notch of it.
+
+        covered: how much of the sheet the neighbouring courses cover at its low and its high side.  Where all that lies
+        between the hole and a long side is no wider, it is a notch: that strip is cut away.  One that stands askew and
+        comes so near to both long sides with its corners splits the run.
+        surely: a hole with one corner so near to a long side is none either, since a cut from it to that side lies on
+        the neighbouring course.
+        """
+        _, v0, _, v1 = self.box
+        to_low, to_high = v0 - low <= covered[0] + close, high - v1 <= covered[1] + close
+        if surely:
+            is_notch = to_low or to_high
+        else:
+            is_notch = self.below - low <= covered[0] + close or high - self.above <= covered[1] + close
+        is_between = self.is_inside and low + close < v0 and v1 < high - close
+        return is_between and not is_notch and not (to_low and to_high)
+
 
 @dataclass(frozen=True, slots=True)
 class Side:

@@ -23,7 +23,7 @@ from lapwright.rulecheck.limits import Limits, metres
 from lapwright.rulecheck.read import GivenCourse, GivenPiece, GivenPly
 from lapwright.rulecheck.slope import Box, Slope, box_of
 from lapwright.rulecheck.values import XY, Violation
-from lapwright.rulecheck.wide import are_alike, depth, polygons, swept_up, wide_parts
+from lapwright.rulecheck.wide import are_alike, depth, likeliest, polygons, swept_up, wide_parts
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +173,8 @@ class PlyLie:
     def wide(self) -> Mapping[str, tuple[Shape, ...]]:
         """By piece: its wide parts, the broadest, which it is, first; all of it where it has none.
 
-        Where two are much alike it is the one that lies with a piece that it is listed to meet.
+        Where two are much alike it is the one that lies with a piece that it is listed to meet; then the one that no
+        other piece of the course is.
         """
         found = {}
         for lying in self.lying:
@@ -181,9 +182,11 @@ class PlyLie:
             parts = wide_parts(whole, self.side_lap + self.limits.gap, self.limits.gap)
             found[lying.id] = parts or self.parts[lying.id]
         clear = {id: parts[0] for id, parts in found.items() if parts and not are_alike(parts)}
-        for id in found.keys() - clear.keys():
-            mates = [clear[one] for pair in self.listed if id in pair for one in pair - {id} if one in clear]
-            found[id] = tuple(sorted(found[id], key=lambda part: not any(part.intersects(mate) for mate in mates)))
+        for row in self.rows.values():
+            for id in [lying.id for lying in row if lying.id not in clear]:
+                mates = {one for pair in self.listed if id in pair for one in pair - {id} if one in clear}
+                others = {lying.id for lying in row if lying.id in clear} - mates
+                found[id] = likeliest(found[id], [clear[one] for one in mates], [clear[one] for one in others])
         return found
 
     @cached_property
@@ -258,20 +261,14 @@ class PlyLie:
     def holes_inside(self, course: int, low: float, high: float, *, surely: bool) -> Iterator[Hole]:
         """Openings wholly inside a sheet of a course, but for those so short that they are slit.
 
-        Where all that lies between an opening and a long side is no wider than the side lap, it is a notch: that strip
-        is cut away, since the neighbouring course covers it.  An opening that stands askew and comes so near to both
-        long sides with its corners splits the run.
-        surely: without those that are only as lengths are read; they may be passed by an end lap, but need none.
+        surely: without those that may be passed by an end lap, but need none: inside only as lengths are read, or cut
+        free at a corner over the neighbouring course.
         """
         close = self.limits.close if surely else -self.limits.close
-        to_low, to_high = (self.side_lap if course + step in self.rows else 0.0 for step in (-1, 1))
+        covered = tuple(self.side_lap if course + step in self.rows else 0.0 for step in (-1, 1))
         for hole in self.ground.holes:
-            u0, v0, u1, v1 = hole.box
-            is_slit = u1 - u0 < self.end_lap + self.limits.slit + close
-            is_within = hole.is_inside and low + close < v0 and v1 < high - close
-            is_notch = hole.below - low <= to_low + close or high - hole.above <= to_high + close
-            is_across = v0 - low <= to_low + close and high - v1 <= to_high + close
-            if is_within and not (is_slit or is_notch or is_across):
+            is_slit = hole.box[2] - hole.box[0] < self.end_lap + self.limits.slit + close
+            if not is_slit and hole.is_within(low, high, covered, close, surely=surely):
                 yield hole
 
     def is_beside_another(self, lying: Lying, *, above: bool) -> bool:
@@ -280,7 +277,9 @@ class PlyLie:
             left, right = max(lying.u0, other.u0), min(lying.u1, other.u1)
             if other is lying or right - left <= self.limits.gap:
                 continue
-            there = self.main[other.id].intersection(boxes_of(left, other.v0, right, other.v1))
+            whole = self.wide[other.id][:1]
+            broad = swept_up(whole[0], self.side_lap + self.limits.gap) if whole else MultiPolygon()
+            there = broad.intersection(boxes_of(left, other.v0, right, other.v1))
             if not there.is_empty:
                 _, low, _, high = there.bounds
                 if low >= lying.v1 - self.limits.gap if above else high <= lying.v0 + self.limits.gap:

@@ -255,25 +255,43 @@ def _sizes(line: Across, lap: GivenLap, close: float) -> Iterator[Violation]:
 
 
 def _joints(plan: GivenPlan, lines: Sequence[Across], ids: frozenset[str], close: float) -> Iterator[Violation]:
-    """Every place along a line where another piece begins, a lap between the two listed, is a T-joint; no other is."""
+    """Every place along a line where another piece begins, a lap between the two listed, is a T-joint; no other is.
+
+    Those on either side of a stretch that grazes may be listed as if it were not there.
+    """
     between = {frozenset(lap.pieces): lap.id for lap in plan.laps}
     left = [joint for joint in plan.tjoints if ids.intersection(joint.laps)]
     for line in lines:
-        for one, two in pairwise(line.meetings):
-            for a, b in ((one.under, two.under), (one.over, two.over)):
-                lap = between.get(frozenset((a, b))) if a != b else None
-                if lap is None or two.low - one.high > GRAZES * close:
-                    continue
-                at = line.at(two.low)
-                here = _found(left, lap, at, 2 * GRAZES * close)
-                if here is not None:
-                    left.remove(here)
-                elif min(one.high - one.low, two.high - two.low) > GRAZES * close:
-                    text = f"{line.name}: lap {lap} ends in that lap; list the T-joint."
-                    yield Violation("tjoint", (lap,), at, "not listed", "a T-joint", _capital(text))
+        for one, two, lap in changes_along(line.meetings, between, GRAZES * close):
+            at = line.at(two.low)
+            here = _found(left, lap, at, 2 * GRAZES * close)
+            if here is not None:
+                left.remove(here)
+            elif min(one.high - one.low, two.high - two.low) > GRAZES * close:
+                text = f"{line.name}: lap {lap} ends in that lap; list the T-joint."
+                yield Violation("tjoint", (lap,), at, "not listed", "a T-joint", _capital(text))
+        real = [one for one in line.meetings if one.high - one.low > GRAZES * close]
+        for _, two, lap in changes_along(real, between, GRAZES * close):
+            here = _found(left, lap, line.at(two.low), 2 * GRAZES * close)
+            if here is not None:
+                left.remove(here)
     for joint in left:
         text = f"T-joint {joint.id}: no lap ends in a lap between planes there; take it out or move it."
         yield Violation("tjoint", (joint.id,), joint.at, "a T-joint", "none", text)
+
+
+def changes_along(
+    meetings: Sequence[Meeting], between: Mapping[frozenset[str], str], near: float
+) -> Iterator[tuple[Meeting, Meeting, str]]:
+    """Meetings that follow one another no farther than `near` apart, where two pieces that change share a listed lap.
+
+    between: listed laps by the pieces that they join.
+    Source: docs/method/rulecheck.md
+    """
+    for one, two in pairwise(meetings):
+        for pair in (frozenset((one.under, two.under)), frozenset((one.over, two.over))):
+            if len(pair) == 2 and pair in between and two.low - one.high <= near:
+                yield one, two, between[pair]
 
 
 def _found(joints: Sequence[GivenTJoint], lap: str, at: XY, near: float) -> GivenTJoint | None:

@@ -61,6 +61,20 @@ def are_alike(parts: Sequence[Shape]) -> bool:
     return len(parts) > 1 and breadth(parts[1]) > breadth(parts[0]) / 2
 
 
+def likeliest(parts: Sequence[Shape], mates: Sequence[Shape], others: Sequence[Shape]) -> tuple[Shape, ...]:
+    """Parts of a blank, those first that lie with a piece it is to meet, then those that no other piece is.
+
+    mates: pieces that it is listed to meet; others: the others of its course; both only where they are told apart.
+    Source: docs/method/rulecheck.md
+    """
+
+    def rank(part: Shape) -> tuple[bool, bool]:
+        is_taken = any(part.intersection(other).area > part.area / 2 for other in others)
+        return (not any(part.intersects(mate) for mate in mates), is_taken)
+
+    return tuple(sorted(parts, key=rank))
+
+
 def swept_up(part: Shape, lap: float) -> Shape:
     """What a shape passes over when it is moved up the fall by `lap`: a wide part with its topmost strip again.
 

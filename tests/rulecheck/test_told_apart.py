@@ -1,0 +1,54 @@
+"""Which part of a blank a piece is, which holes are inside a sheet, what follows what along a line; by hand [m]."""
+
+from __future__ import annotations
+
+import pytest
+from shapely import Polygon, box
+
+from lapwright.rulecheck.ground import Hole
+from lapwright.rulecheck.planelaps import Meeting, changes_along
+from lapwright.rulecheck.wide import likeliest
+
+LOW, HIGH = box(0, 0, 2, 1), box(0, 3, 3, 4)
+
+
+def test_of_two_parts_a_piece_is_the_one_that_no_other_piece_is() -> None:
+    """Another piece of the course is the upper part and more; with nobody there the order stays."""
+    assert likeliest([HIGH, LOW], [], [box(0, 3, 9, 4)]) == (LOW, HIGH)
+    assert likeliest([HIGH, LOW], [], []) == (HIGH, LOW)
+
+
+def test_a_listed_end_lap_tells_before_the_others_do() -> None:
+    """A piece that it is listed to meet lies on the upper part; a third one is most of that part."""
+    assert likeliest([LOW, HIGH], [box(2.9, 3, 5, 4)], [box(0, 3, 2, 4)]) == (HIGH, LOW)
+
+
+def diamond(low: float) -> Hole:
+    """A square on its corner, 0.4 m high: what lies straight below it or above it reaches to its middle."""
+    corners = [(1.0, low), (1.2, low + 0.2), (1.0, low + 0.4), (0.8, low + 0.2)]
+    return Hole("O", Polygon(corners), (0.8, low, 1.2, low + 0.4), (0.8, 1.0, 1.0, 1.2), low + 0.2, low + 0.2)
+
+
+@pytest.mark.parametrize(
+    ("low", "is_needed", "may_hold"),
+    [(0.3, True, True), (0.07, False, True), (0.53, False, True), (0.09, True, True), (-0.01, False, False)],
+)
+def test_a_corner_within_the_side_lap_is_cut_free(low: float, is_needed: bool, may_hold: bool) -> None:
+    """In a sheet of 1 m with laps of 0.08 m: it needs an end lap where both its corners are farther from its sides."""
+    hole = diamond(low)
+    assert hole.is_within(0.0, 1.0, (0.08, 0.08), 1e-4, surely=True) is is_needed
+    assert hole.is_within(0.0, 1.0, (0.08, 0.08), -1e-4, surely=False) is may_hold
+
+
+def test_without_a_course_beside_it_no_corner_is_cut_free() -> None:
+    """The first course of a ply has nothing under a cut to its low side."""
+    assert diamond(0.07).is_within(0.0, 1.0, (0.0, 0.08), 1e-4, surely=True)
+
+
+def test_pieces_change_on_either_side_of_a_stretch_that_grazes() -> None:
+    """Under one piece follow a, b over 0.2 mm, and c: without b they are a and c, whose lap is listed."""
+    a, b, c = Meeting(0.0, 1.0, "a", "o"), Meeting(1.0, 1.0002, "b", "o"), Meeting(1.0002, 2.0, "c", "o")
+    laps = {frozenset("ab"): "ab", frozenset("bc"): "bc", frozenset("ac"): "ac"}
+    assert [lap for *_, lap in changes_along([a, b, c], laps, 0.01)] == ["ab", "bc"]
+    assert [lap for *_, lap in changes_along([a, c], laps, 0.01)] == ["ac"]
+    assert list(changes_along([a, c], laps, 1e-4)) == []
