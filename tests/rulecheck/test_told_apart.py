@@ -5,7 +5,10 @@ from __future__ import annotations
 import pytest
 from shapely import Polygon, box
 
+from lapwright.rulecheck.faces import Face
+from lapwright.rulecheck.feet import _outside
 from lapwright.rulecheck.ground import Hole
+from lapwright.rulecheck.patches import _crossing
 from lapwright.rulecheck.planelaps import Meeting, changes_along
 from lapwright.rulecheck.wide import likeliest
 
@@ -52,3 +55,21 @@ def test_pieces_change_on_either_side_of_a_stretch_that_grazes() -> None:
     assert [lap for *_, lap in changes_along([a, b, c], laps, 0.01)] == ["ab", "bc"]
     assert [lap for *_, lap in changes_along([a, c], laps, 0.01)] == ["ac"]
     assert list(changes_along([a, c], laps, 1e-4)) == []
+
+
+def face(of: str, *ends: tuple[float, float]) -> Face:
+    """A face between two places."""
+    return Face(of, "curb", ends[0], ends[1], 1.0, 0.3, ())
+
+
+def test_a_sharp_corner_is_where_the_lines_cross() -> None:
+    """A wall that rises 1 in 8 and a level face meet at (10, 0); roof a hair wide ends 8 mm short of it."""
+    wall, curb = face("side 1", (2.0, -1.0), (10.0, 0.0)), face("O-1 S", (9.0, 0.0), (10.0, 0.0))
+    assert _crossing(wall, curb, (9.992, -0.001)) == pytest.approx((10.0, 0.0))
+    assert _crossing(wall, curb, (9.9, -0.0125)) == (9.9, -0.0125)
+
+
+def test_roof_lies_outside_of_an_opening_and_on_either_side_of_a_wall() -> None:
+    """Faces go round an opening to the left, so the roof is to their right: -1."""
+    assert _outside(face("O-1 S", (0.0, 0.0), (1.0, 0.0))) == (-1.0,)
+    assert _outside(face("side 1", (0.0, 0.0), (1.0, 0.0))) == (1.0, -1.0)

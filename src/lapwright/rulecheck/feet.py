@@ -89,7 +89,7 @@ def foot_violations(
     sides = _sides(rows, feet)
     for row in rows:
         if row.kind in ROWS:
-            yield from _row(row, feet, plies, field, limits, sides.get((row.area, row.face.of), (1.0, -1.0)))
+            yield from _row(row, feet, plies, field, limits, sides.get((row.area, row.face.of), _outside(row.face)))
     patches: dict[tuple[str, str, str, str], list[GivenDetail]] = {}
     for one in plan.details:
         if one.kind in PATCHES and one.at is not None:
@@ -173,6 +173,11 @@ def _sides(rows: Sequence[Row], feet: Feet) -> dict[tuple[str, str], tuple[float
     return found
 
 
+def _outside(face: Face) -> tuple[float, ...]:
+    """On which side of a face the roof may lie: right of an opening's, which goes round it to the left."""
+    return (1.0, -1.0) if face.of.startswith("side ") else (-1.0,)
+
+
 def _row(
     row: Row,
     feet: Feet,
@@ -183,7 +188,7 @@ def _row(
 ) -> Iterator[Violation]:
     """Feet along a face: each as far off as its detail reaches, and together as long as the details are.
 
-    sides: on which side of the face the roof lies; both where no listed foot tells.
+    sides: on which side of the face the roof lies; both of a side of the roof where no listed foot tells.
     """
     close, spans = 2 * limits.gap, list[tuple[float, float]]()
     for one in row.placed:

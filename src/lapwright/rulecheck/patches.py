@@ -13,6 +13,7 @@ from lapwright.rulecheck.read import GivenPlan
 from lapwright.rulecheck.values import XY, Violation
 
 BEND = 1e-3  # faces that turn by less stand in one line
+SHARP = 0.05  # so far short of a sharp corner may roof end, where it is less than a hair wide [m]
 DRAINS = ("drain", "overflow_drain")
 SCUPPERS = ("scupper", "overflow_scupper")
 
@@ -65,8 +66,16 @@ def _corners(area: Area, limits: Limits) -> Iterator[tuple[XY, tuple[str, str]]]
                 if math.dist(place, at) <= close and _turn(face, other) > BEND
             ]
             if near:
-                yield near[0][0], (near[0][1].of, face.of)
+                yield _crossing(near[0][1], face, near[0][0]), (near[0][1].of, face.of)
             ends.setdefault(_cell(at, close), []).append((at, face))
+
+
+def _crossing(one: Face, two: Face, near: XY) -> XY:
+    """Where the lines of two faces cross, by a place near it: in a sharp corner roof ends short of that."""
+    (ax, ay), (bx, by) = ((f.end[0] - f.start[0], f.end[1] - f.start[1]) for f in (one, two))
+    share = ((two.start[0] - one.start[0]) * by - (two.start[1] - one.start[1]) * bx) / (ax * by - ay * bx)
+    at = (one.start[0] + ax * share, one.start[1] + ay * share)
+    return at if math.dist(at, near) <= SHARP else near
 
 
 def _turn(one: Face, two: Face) -> float:

@@ -271,8 +271,8 @@ def _joints(plan: GivenPlan, lines: Sequence[Across], ids: frozenset[str], close
                 text = f"{line.name}: lap {lap} ends in that lap; list the T-joint."
                 yield Violation("tjoint", (lap,), at, "not listed", "a T-joint", _capital(text))
         real = [one for one in line.meetings if one.high - one.low > GRAZES * close]
-        for _, two, lap in changes_along(real, between, GRAZES * close):
-            here = _found(left, lap, line.at(two.low), 2 * GRAZES * close)
+        for one, two, lap in changes_along(real, between, GRAZES * close):
+            here = _found(left, lap, line.at(two.low), 2 * GRAZES * close) if one.high < two.low else None
             if here is not None:
                 left.remove(here)
     for joint in left:

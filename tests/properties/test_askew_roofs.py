@@ -1,0 +1,31 @@
+"""Layouts of roofs whose openings stand askew, close to one another or against an edge, judged as the others are."""
+
+from __future__ import annotations
+
+import importlib.util
+import sys
+from typing import Any
+
+import pytest
+from test_layout import _PATH, told
+
+_spec = importlib.util.spec_from_file_location("askew", _PATH.parent / "askew.py")
+assert _spec is not None and _spec.loader is not None
+askew: Any = importlib.util.module_from_spec(_spec)
+sys.modules["askew"] = askew
+_spec.loader.exec_module(askew)
+
+FOUND = (
+    *(22, 183, 195, 210),  # a corner within the side lap of a sheet's edge
+    *(126, 202),  # a curb some inches off another edge than the one that it stands against
+    *(200, 203),  # two runs of much the same shape; one above the other only where it is broad
+    218,  # a curb against an edge, sharp to a parapet
+    *(349, 578),  # ground within the lap that an opening parts from the course above
+    *(397, 428),  # pieces above one another over an inch or two
+)
+
+
+@pytest.mark.parametrize("seed", (*range(20), *FOUND))
+def test_a_roof_with_openings_askew_is_laid_without_a_violation(seed: int) -> None:
+    """Long thin curbs, curbs behind one another and near one another, courtyards, curbs against edges."""
+    assert told(askew.askew_roof(seed)) == []
