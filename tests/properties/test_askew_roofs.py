@@ -22,6 +22,8 @@ FOUND = (
     218,  # a curb against an edge, sharp to a parapet
     *(349, 578),  # ground within the lap that an opening parts from the course above
     *(397, 428),  # pieces above one another over an inch or two
+    750,  # a curb that leaves a slit thinner than half a side lap
+    825,  # a piece no larger than a stamp below one of the two that a run has
 )
 
 

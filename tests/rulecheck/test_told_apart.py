@@ -10,7 +10,7 @@ from lapwright.rulecheck.feet import _outside
 from lapwright.rulecheck.ground import Hole
 from lapwright.rulecheck.patches import _crossing
 from lapwright.rulecheck.planelaps import Meeting, changes_along
-from lapwright.rulecheck.wide import likeliest
+from lapwright.rulecheck.wide import likeliest, wide_parts
 
 LOW, HIGH = box(0, 0, 2, 1), box(0, 3, 3, 4)
 
@@ -24,6 +24,22 @@ def test_of_two_parts_a_piece_is_the_one_that_no_other_piece_is() -> None:
 def test_a_listed_end_lap_tells_before_the_others_do() -> None:
     """A piece that it is listed to meet lies on the upper part; a third one is most of that part."""
     assert likeliest([LOW, HIGH], [box(2.9, 3, 5, 4)], [box(0, 3, 2, 4)]) == (HIGH, LOW)
+
+
+def test_a_slit_parts_what_lies_on_either_side_of_it() -> None:
+    """1 m by 1 m less a slit 0.01 m deep at 0.5 m: all but the topmost 0.1 m of each half, though a chord is longer."""
+    shape = box(0, 0, 1, 1).difference(box(-1, 0.5, 2, 0.51))
+    found = wide_parts(shape, 0.1, 0.001)
+    assert sorted(part.bounds for part in found) == [
+        pytest.approx((0.0, 0.0, 1.0, 0.4)),
+        pytest.approx((0.0, 0.51, 1.0, 0.9)),
+    ]
+
+
+def test_no_wide_part_of_a_shape_that_is_as_deep_as_the_lap() -> None:
+    """A strip 0.1 m deep and one a hair deeper."""
+    assert wide_parts(box(0, 0, 1, 0.1), 0.1, 0.001) == ()
+    assert len(wide_parts(box(0, 0, 1, 0.11), 0.1, 0.001)) == 1
 
 
 def diamond(low: float) -> Hole:

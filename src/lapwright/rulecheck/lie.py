@@ -271,29 +271,6 @@ class PlyLie:
             if not is_slit and hole.is_within(low, high, covered, close, surely=surely):
                 yield hole
 
-    def is_beside_another(self, lying: Lying, *, above: bool) -> bool:
-        """Over a stretch of the piece another one of its course lies, wholly above its blank or wholly below it.
-
-        By all of that one, or by its broadest part alone.
-        """
-        for other in self.rows[lying.given.course]:
-            left, right = max(lying.u0, other.u0), min(lying.u1, other.u1)
-            if other is lying or right - left <= self.limits.gap:
-                continue
-            blank = boxes_of(left, other.v0, right, other.v1)
-            for shape in (self.main[other.id], self.broad(other)):
-                there = shape.intersection(blank)
-                if not there.is_empty:
-                    _, low, _, high = there.bounds
-                    if low >= lying.v1 - self.limits.gap if above else high <= lying.v0 + self.limits.gap:
-                        return True
-        return False
-
-    def broad(self, lying: Lying) -> Shape:
-        """The broadest part of a piece, with its topmost strip."""
-        parts = self.wide[lying.id]
-        return swept_up(parts[0], self.side_lap + self.limits.gap) if parts else MultiPolygon()
-
     def found(
         self,
         rule: str,

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
+from lapwright.rulecheck.beside import is_beside_another
 from lapwright.rulecheck.lie import Lying, PlyLie, middle
 from lapwright.rulecheck.limits import metres
 from lapwright.rulecheck.values import Violation
@@ -96,7 +97,7 @@ def _is_over_another(lie: PlyLie, lying: Lying, name: str) -> bool:
     close = lie.limits.close
     course = next(each for each in lie.courses if each.index == lying.given.course)
     is_within = course.low - close <= lying.v0 and lying.v1 <= course.high + close
-    return is_within and lie.is_beside_another(lying, above=name == "high")
+    return is_within and is_beside_another(lie, lying, above=name == "high")
 
 
 def _narrow(lie: PlyLie) -> Iterator[Violation]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from lapwright.rulecheck.beside import is_beside_another
 from lapwright.rulecheck.lie import Lying, PlyLie
 from lapwright.rulecheck.values import Violation
 
@@ -120,9 +121,9 @@ def _reaching(lie: PlyLie, course: int, *, to_high: bool) -> list[Lying]:
     row, close = lie.rows[course], lie.limits.close
     if to_high:
         edge = max(one.v1 for one in row)
-        return [one for one in row if one.v1 >= edge - close or not lie.is_beside_another(one, above=True)]
+        return [one for one in row if one.v1 >= edge - close or not is_beside_another(lie, one, above=True)]
     edge = min(one.v0 for one in row)
-    return [one for one in row if one.v0 <= edge + close or not lie.is_beside_another(one, above=False)]
+    return [one for one in row if one.v0 <= edge + close or not is_beside_another(lie, one, above=False)]
 
 
 def _share(one: Lying, two: Lying) -> float:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from shapely import Polygon, union_all
+from shapely import Polygon, box, union_all
 from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry as Shape
 
@@ -43,14 +43,24 @@ def wide_parts(shape: Shape, lap: float, least: float) -> tuple[Shape, ...]:
     """Where a shape is deeper than `lap`: of each such place all but its topmost `lap`; the broadest part first.
 
     Parts no broader than `least` are left out.
-    Holds for: openings that are deeper than half the lap.
-    Source: geometry; a chord is longer than the lap where the shape and the shape moved down by the lap meet
+    Source: geometry; what is no deeper lies straight below some side of the shape, no farther than that
     """
-    found = shape
-    for share in (0.5, 1.0):
-        found = found.intersection(translate(shape, 0.0, -lap * share))
-    parts = [part for part in getattr(found, "geoms", [found]) if part.geom_type == "Polygon" and breadth(part) > least]
-    return tuple(sorted(parts, key=lambda part: -breadth(part)))
+    if shape.is_empty:
+        return ()
+    left, low, right, high = shape.bounds
+    if shape.area > (right - left) * (high - low) - least * least:  # a rectangle, as most are
+        return (box(left, low, right, high - lap),) if high - low > lap and right - left > least else ()
+    sides = [
+        Polygon([a, b, (b[0], b[1] - lap), (a[0], a[1] - lap)])
+        for part in getattr(shape, "geoms", [shape])
+        for ring in (part.exterior, *part.interiors)
+        for a, b in pairwise(ring.coords)
+        if a[0] != b[0]
+    ]
+    found = shape.difference(union_all(sides))
+    parts = [part for part in getattr(found, "geoms", [found]) if part.geom_type == "Polygon"]
+    real = [part for part in parts if breadth(part) > least and part.area > least * least]
+    return tuple(sorted(real, key=lambda part: -breadth(part)))
 
 
 def are_alike(parts: Sequence[Shape]) -> bool:
