@@ -59,8 +59,8 @@ FOUND_ODD = (  # odd roofs at which a night found something
     1601,  # a curb in a corner where a valley begins
     1693,  # a curb with a strip behind it that the course below cannot cover
     *(2570, 2747, 2931),  # feet of flashings on the sheet of a valley
-    3678,  # a side lap that ends under a ridge within a hair of an end lap
     3242,  # a sliver between an opening and a slanted side, with the course going on above them
+    *(3678, 3863),  # a side lap that ends under a ridge within a hair of an end lap
 )
 FOUND_UNEQUAL = (
     2125,  # an end lap whose low end is cut away beside a curb askew
