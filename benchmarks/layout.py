@@ -82,13 +82,13 @@ def over(worth: int | None, least: int | None) -> str:
     return f"{100 * (worth - least) / least:.1f} %" if least else ("0.0 %" if worth == least else "inf")
 
 
-def print_small(cases: list[Case], limit: Limit, *, wide_laps: bool) -> None:
+def print_small(cases: list[Case], limit: Limit) -> None:
     """Ours, our bound, CP-SAT's best and bound, aim by aim."""
     print(f"\n| roof | aim | ours | our bound | CP-SAT, {limit.seconds:g} s | its bound | its gap | ours over CP-SAT |")
     print("| --- | --- | ---: | ---: | ---: | ---: | ---: | ---: |")
     for case in cases:
         is_eased = any(ply.exceptions for ply in lay(case).plies)
-        roof, unit = ask(case, wide_laps=wide_laps, is_eased=is_eased)
+        roof, unit = ask(case, is_eased=is_eased)
         for aim in AIMS:
             layout, plan, worth, _ = laid(case, aim, roof, unit)
             answer = solve(roof, aim, limit, plan)
@@ -107,7 +107,7 @@ def print_patience(cases: list[Case], limit: Limit) -> None:
     print(f"\n| roof | our cost | our s | CP-SAT to the same, at most {limit.seconds:g} s | ratio |")
     print("| --- | ---: | ---: | ---: | ---: |")
     for case in cases:
-        roof, unit = ask(case, wide_laps=False, is_eased=any(ply.exceptions for ply in lay(case).plies))
+        roof, unit = ask(case, is_eased=any(ply.exceptions for ply in lay(case).plies))
         _, _, worth, took = laid(case, "least_cost", roof, unit)
         answer = solve(roof, "least_cost", limit, enough=worth)
         reached = answer.worth is not None and answer.worth <= worth
@@ -137,14 +137,13 @@ def main() -> None:
     parser.add_argument("--workers", type=int, default=2, help="CP-SAT's workers")
     parser.add_argument("--only", default="", help="roofs whose names hold this")
     parser.add_argument("--parts", default="small,patience,large")
-    parser.add_argument("--wide-laps", action="store_true", help="CP-SAT may lap more than the sheet asks")
     given = parser.parse_args()
     limit = Limit(deterministic=1e9, workers=given.workers, seconds=given.seconds)
     print(machine())
     parts = given.parts.split(",")
     cases = [case for case in small() if given.only in case.name]
     if "small" in parts:
-        print_small(cases, limit, wide_laps=given.wide_laps)
+        print_small(cases, limit)
     if "patience" in parts:
         print_patience(cases, limit)
     if "large" in parts:

@@ -35,7 +35,7 @@ def main() -> None:
     lapwright = str(Path(sys.executable).with_name("lapwright"))
     cases, big = list(small()), list(large())
     print(f"Measured on {machine()}.\n\n### Roofs of up to 12 courses")
-    print_small(cases[::QUICK_EVERY] if given.quick else cases, limit, wide_laps=False)
+    print_small(cases[::QUICK_EVERY] if given.quick else cases, limit)
     print("\n### CP-SAT to the same cost, without our layout to begin with")
     patient = PATIENCE[:2] if given.quick else PATIENCE
     print_patience([cases[place] for place in patient], limit)

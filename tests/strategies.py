@@ -99,6 +99,20 @@ def unequal_roof(seed: int) -> Roof:
     return replace(roof, assembly=replace(roof.assembly, plies=tuple(plies)), rules=rules)
 
 
+def bare_roof(seed: int) -> Roof:
+    """The roof of a seed without what details of the sheets under the cap come from, so that these are laid whole.
+
+    Nothing goes through it and its sides are ridges; in three plies metal edges too, of the cap's strips alone.
+    """
+    roof = unequal_roof(seed) if seed % 4 == 3 else seeded_roof(seed)
+    kinds = ("ridge", "metal_edge") if len(roof.assembly.plies) > 2 else ("ridge",)
+    areas = []
+    for area in roof.areas:
+        edges = tuple(replace(edge, kind=kinds[edge.side % len(kinds)]) for edge in area.edges)
+        areas.append(replace(area, edges=edges, openings=()))
+    return replace(roof, areas=tuple(areas))
+
+
 @st.composite
 def small_roofs(draw: st.DrawFn) -> Roof:
     """Small roofs of one area; the simplest are plain rectangles."""

@@ -2,7 +2,7 @@
 
     python tools/night_roofs.py [--roofs 3000] [--after 0] [--workers 2] [--patience 0.02] [--whole 25]
 
-Roofs are of the three kinds of tests/strategies.py and that of tests/askew.py by turns, by seeds that follow those of
+Roofs are of the four kinds of tests/strategies.py and that of tests/askew.py by turns, by seeds that follow those of
 the tests; --after leaves out so many of each kind, so that another night has others.  Roofs are laid with a share of
 the usual search, since the rules hold however long it looks; every so many by the whole of it.  A seed that is told of
 belongs into the tests as a case of its own.  The slowest are told at the end.  Exit status 1 where a rule was broken; a
@@ -32,6 +32,7 @@ KINDS = {
     "odd": (strategies.odd_roof, 1_000),
     "unequal": (strategies.unequal_roof, 1_000),
     "askew": (askew.askew_roof, 1_000),
+    "bare": (strategies.bare_roof, 1_000),
 }
 Asked = tuple[str, int, float]
 Judged = tuple[str, int, str, list[str], float]

@@ -18,10 +18,11 @@ from lapwright.layout.keepclear import barred
 from lapwright.layout.narrowtop import even_tops
 from lapwright.layout.pieces import PlyGround, hold_joints
 from lapwright.layout.region import Region, make_region
-from lapwright.layout.runs import ply_runs
 from lapwright.layout.sharedrips import other_counts, sharing
 from lapwright.layout.snapping import snapped, steps_of
 from lapwright.layout.values import Frame
+from lapwright.layout.wholesheets import whole_sheets
+from lapwright.layout.wideruns import wide_runs
 from lapwright.roof.values import Area
 
 MOST_EVEN = 5  # choices of lines with evenly ripped courses
@@ -110,10 +111,13 @@ def stack_of(rules: Rules, grid: int, top: int = 0) -> Stack:
     return Stack(rules.ply_offset_ticks, rules.ply_offset_at_rip_ticks, narrowest, grid)
 
 
-def line_choices(one: AreaGround, assembly: Assembly, rules: Rules, *, grid: int, most: int) -> list[tuple[Lines, ...]]:
-    """Course lines an area could have instead of its own: at steps of its ground, other starters, shared rips.
+def line_choices(
+    one: AreaGround, assembly: Assembly, rules: Rules, *, grid: int, most: int, is_spare: bool = False
+) -> list[tuple[Lines, ...]]:
+    """Course lines an area could have instead of its own: at steps of its ground, other starters, shared rips, and of
+    whole sheets under the cap.
 
-    most: other starters looked at.
+    most: other starters looked at.  is_spare: what is ripped off sheets under the cap serves no detail.
     Source: docs/method/layout.md
     """
     stack, steps = stack_of(rules, grid), [steps_of(region) for region in one.regions]
@@ -124,6 +128,8 @@ def line_choices(one: AreaGround, assembly: Assembly, rules: Rules, *, grid: int
     drawn = [snapped(lines, stack, steps) for lines in options] if any(steps) else []
     shared = [*sharing(one.lines, stack), *other_counts(one.lines, stack)] if most else []
     found = [tuple(lines) for lines in (*drawn, *options, *shared) if lines is not None]
+    if is_spare and not one.area.openings:
+        found += whole_sheets(one.lines, found, stack)
     return [lines for k, lines in enumerate(found) if lines != one.lines and lines not in found[:k]]
 
 
@@ -175,6 +181,6 @@ def keep_clear(ground: PlyGround, area: Area, frame: Frame, ply: Ply, rules: Rul
 def make_ground(ply: Ply, lines: Lines, region: Region, rules: Rules) -> PlyGround:
     """A ply's courses with their runs."""
     courses = lines.courses()
-    runs = ply_runs(region, courses, ply.sheet.side_lap_ticks)
+    runs = wide_runs(region, courses, ply.sheet.side_lap_ticks)
     longest = min(rules.longest_piece_ticks, ply.sheet.length_ticks)
     return PlyGround(ply.ply, ply.sheet, courses, runs, {}, {}, rules.shortest_piece_ticks, longest)

@@ -42,12 +42,16 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class Lines:
-    """The lap lines of one ply, rising; the starter's width; what had to give, in words."""
+    """The lap lines of one ply, rising; the starter's width; what had to give, in words.
+
+    whole: indices of courses that are laid of whole sheets whatever they expose, so that the next one laps them wider.
+    """
 
     band: Band
     starter: int
     lines: tuple[int, ...]
     exceptions: tuple[str, ...] = ()
+    whole: frozenset[int] = frozenset()
 
     @property
     def top_exposed(self) -> int:
@@ -65,6 +69,9 @@ class Lines:
         band = self.band
         lows = (band.begins, *self.lines)
         highs = [line + band.lap for line in self.lines]
+        for i in self.whole:  # but for one that would reach under the next but one, or above the ply
+            full = lows[i - 1] + band.width
+            highs[i - 1] = full if full <= (*lows, band.ends)[i + 1] else highs[i - 1]
         return tuple(
             Course(i + 1, low, high) for i, (low, high) in enumerate(zip(lows, [*highs, band.ends], strict=True))
         )

@@ -63,8 +63,7 @@ def join(laid: Sequence[Laid], sheet: Sheet, frame: Frame, corner_cut: int) -> J
     tjoints: list[TJoint] = []
     cuts: dict[str, list[CornerCut]] = {}
     for lap, under, over in ends:
-        for side, place in meeting(beside, under, over):
-            level = over.v0 if place == "low" else over.v1 - sheet.side_lap_ticks
+        for side, place, level in meeting(beside, under, over):
             at = frame.plan(over.u0, level)
             tjoints.append(TJoint(f"{lap.id}/{place}", over.area, over.ply, at, (lap.id, side)))
             corner = (over.u0, over.v0) if place == "low" else (under.u1, under.v1)
@@ -200,16 +199,16 @@ def by_piece(sides: Sequence[SideLap]) -> dict[str, list[SideLap]]:
     return found
 
 
-def meeting(beside: Mapping[str, Sequence[SideLap]], under: Piece, over: Piece) -> list[tuple[str, str]]:
-    """Side laps that the end lap of two pieces runs into: id, and `low` or `high` end of the end lap.
+def meeting(beside: Mapping[str, Sequence[SideLap]], under: Piece, over: Piece) -> list[tuple[str, str, int]]:
+    """Side laps that the end lap of two pieces runs into: id, `low` or `high` end of the end lap, and level there.
 
     Where the piece over it is notched just there, the side lap of the piece under it ends at the end lap.
     """
-    found: dict[str, str] = {}
+    found: dict[str, tuple[str, int]] = {}
     for lap, _, upper, left, right in beside.get(over.id, ()):
         if left <= over.u0 < right:
-            found["low" if upper is over else "high"] = lap.id
+            found["low" if upper is over else "high"] = (lap.id, upper.v0)
     for lap, _, upper, _, right in beside.get(under.id, ()):
         if right == over.u0:
-            found.setdefault("low" if upper is under else "high", lap.id)
-    return [(id, place) for place, id in found.items()]
+            found.setdefault("low" if upper is under else "high", (lap.id, upper.v0))
+    return [(id, place, level) for place, (id, level) in found.items()]

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from lapwright.assembly.values import Assembly
 from lapwright.layout.bounds import fewest_laps
 from lapwright.layout.choose import Before, Chosen, Setting, choose_joints, has_place, no_place
 from lapwright.layout.cost import weights_of
 from lapwright.layout.courses import Conflict
-from lapwright.layout.ground import AreaGround, line_choices, make_area_ground, one_sided, wider_tops
+from lapwright.layout.ground import AreaGround, line_choices, make_area_ground, one_sided, stack_of, wider_tops
 from lapwright.layout.levels import tight_joints
 from lapwright.layout.tightlaps import CourseTakes, TightLaps
+from lapwright.layout.pieces import PlyGround
 from lapwright.layout.together import make_apart
+from lapwright.layout.wholesheets import unripped
 
 OTHERS = 4  # other starters looked at, on a small area or where the first lines leave no place
 SMALL = 60  # runs of all plies up to which an area is small
@@ -49,13 +52,49 @@ def choose_some(
         found += first_of(fallbacks(one, assembly, setting, grid), setting, before)
     if not found:
         raise conflicts[-1]
+    if lies_bare(one, assembly, setting):
+        found = [spared(each, assembly, setting, grid) for each in found]
     return [(ground, chosen) for _, ground, chosen in sorted(found, key=lambda each: each[0])]
 
 
 def others(one: AreaGround, assembly: Assembly, setting: Setting, grid: int, most: int) -> Iterator[AreaGround]:
     """The area on other course lines."""
-    for lines in line_choices(one, assembly, setting.rules, grid=grid, most=most):
+    is_spare = lies_bare(one, assembly, setting)
+    for lines in line_choices(one, assembly, setting.rules, grid=grid, most=most, is_spare=is_spare):
         yield make_area_ground(one.area, assembly, setting.rules, grid=grid, lines=lines)
+
+
+def lies_bare(one: AreaGround, assembly: Assembly, setting: Setting) -> bool:
+    """Nothing goes through an area's roof and no detail is cut from the sheets under its cap: what is ripped off them
+    would serve nothing.
+    """
+    under_cap = {ply.sheet.name for ply in assembly.plies[:-1]}
+    taken = {name for name, cut in zip(setting.sheets, setting.full, strict=True) if cut}
+    return not one.area.openings and not taken & under_cap
+
+
+def spared(
+    laid: tuple[float, AreaGround, Chosen], assembly: Assembly, setting: Setting, grid: int
+) -> tuple[float, AreaGround, Chosen]:
+    """An area with those courses of whole sheets whose end laps allow it."""
+    cost, one, chosen = laid
+    joints: list[dict[int, tuple[int, ...]]] = [{} for _ in one.plies]
+    for (ply, course, _), places in chosen.joints.items():
+        joints[ply][course] = (*joints[ply].get(course, ()), *places)
+    rules = setting.rules
+    lines = unripped(one.lines, joints, stack_of(rules, grid), rules.end_lap_ply_offset_ticks)
+    if lines == one.lines:
+        return laid
+    ground = make_area_ground(one.area, assembly, rules, grid=grid, lines=lines)
+    if [spans_of(ply) for ply in ground.plies] != [spans_of(ply) for ply in one.plies]:
+        return laid  # beside a step runs are shorter where sheets lap wider
+    cost += ripped(ground, setting) - ripped(one, setting)
+    return cost, ground, replace(chosen, grounds=ground.plies)
+
+
+def spans_of(ply: PlyGround) -> list[tuple[int, int]]:
+    """From where to where each run of a ply goes."""
+    return [(run.left, run.right) for runs in ply.runs for run in runs]
 
 
 def fallbacks(one: AreaGround, assembly: Assembly, setting: Setting, grid: int) -> Iterator[AreaGround]:

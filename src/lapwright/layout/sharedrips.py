@@ -204,7 +204,8 @@ def clears(one: Lines, over: Sequence[Lines], stack: Stack) -> bool:
 def rip_of(one: Lines) -> list[int]:
     """The line of a top course over one that is ripped and not the first."""
     lines = one.lines
-    return [lines[-1]] if len(lines) > 1 and lines[-1] - lines[-2] < one.band.pitch else []
+    is_ripped = len(lines) > 1 and len(lines) not in one.whole
+    return [lines[-1]] if is_ripped and lines[-1] - lines[-2] < one.band.pitch else []
 
 
 def next_to(lines: Sequence[int], rips: Sequence[int]) -> list[int]:
