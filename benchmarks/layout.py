@@ -6,9 +6,8 @@ Parts: `small`, roofs of up to 12 courses: ours, the bound we state, CP-SAT's be
 `patience`: how long CP-SAT takes, without a hint, to a plan as good as ours.  `large`: 100 rolls and more against our
 bounds.  Roofs have no slope and sides without details, so that all rolls are for the plies.  Our seconds are of the
 processor, CP-SAT's of the clock with all its workers.  In `small` CP-SAT begins with our layout and may only better
-it.  Side laps are as wide as the sheet asks, in ours and in CP-SAT's, unless --wide-laps lets CP-SAT lap more instead
-of ripping.  Nothing here is asserted.  How the layout grows with the roof: benchmarks/size.py; all tables together:
-benchmarks/table.py.
+it.  Side laps under the cap may be wider than the sheet asks, in ours and in CP-SAT's.  Nothing here is asserted.  How
+the layout grows with the roof: benchmarks/size.py; all tables together: benchmarks/table.py.
 """
 
 from __future__ import annotations

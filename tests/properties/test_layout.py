@@ -51,6 +51,7 @@ FULL_PATIENCE = (
     *((strategies.unequal_roof, seed) for seed in (0, 20, 40)),
 )
 FOUND = (2118,)  # a curb that stands askew within a side lap of a course's edge
+FOUND_BARE = (84, 98, 100)  # ground between two courses that lap wider was left to neither
 FOUND_ODD = (  # odd roofs at which a night found something
     *(100, 119, 145, 152, 159, 233),  # planes whose tips are crossed by an opening, one with a ripped top in its tip
     1047,  # a plane that a shaft parts in two beside a lap line
@@ -115,6 +116,12 @@ def test_the_generated_roofs_are_of_every_class() -> None:
 def test_a_generated_roof_is_laid_without_a_violation(seed: int) -> None:
     """Whatever the roof, our layout of it keeps every rule; no roof is left out."""
     assert told(seeded(seed)) == []
+
+
+@pytest.mark.parametrize("seed", (*range(40), *FOUND_BARE))
+def test_a_bare_roof_is_laid_without_a_violation(seed: int) -> None:
+    """No detail needs the sheets under the cap, so these are laid whole and lap wider, beside steps and slants too."""
+    assert told(strategies.bare_roof(seed)) == []
 
 
 @pytest.mark.parametrize("seed", (*range(100), *FOUND_ODD))

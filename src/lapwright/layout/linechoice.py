@@ -12,8 +12,8 @@ from lapwright.layout.cost import weights_of
 from lapwright.layout.courses import Conflict
 from lapwright.layout.ground import AreaGround, line_choices, make_area_ground, one_sided, stack_of, wider_tops
 from lapwright.layout.levels import tight_joints
-from lapwright.layout.tightlaps import CourseTakes, TightLaps
 from lapwright.layout.pieces import PlyGround
+from lapwright.layout.tightlaps import CourseTakes, TightLaps
 from lapwright.layout.together import make_apart
 from lapwright.layout.wholesheets import unripped
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 def wide_runs(region: Region, courses: Sequence[Course], side_lap: int) -> tuple[tuple[Run, ...], ...]:
-    """The runs of every course of a ply, each course left to right; nothing goes through the roof where sheets lap wider.
+    """The runs of every course of a ply, each course left to right; nothing goes through where sheets lap wider.
 
     Where that leaves ground between two courses to neither of them, the upper one has to cover it.
     Source: method of our own, docs/method/layout.md
@@ -60,9 +60,7 @@ def needed(courses: Sequence[Course], side_lap: int, low_ones: Collection[int] =
     return [replace(one, low=low, high=high) for one, (low, high) in zip(courses, edges, strict=True)]
 
 
-def leaves_ground(
-    ground: BaseGeometry, courses: Sequence[Course], runs: Sequence[Sequence[Run]], place: int
-) -> bool:
+def leaves_ground(ground: BaseGeometry, courses: Sequence[Course], runs: Sequence[Sequence[Run]], place: int) -> bool:
     """Ground in the lap between a course and the one below it lies under no run of either."""
     from shapely import box
     from shapely.ops import unary_union
@@ -73,7 +71,8 @@ def leaves_ground(
     if any(left <= first and last <= right for left, right in spans):
         return False
     lap = ground.intersection(level(ground, low, high))
-    return bool(lap.difference(unary_union([box(left, low, right, high) for left, right in spans])).area > LEAST * LEAST)
+    covered = unary_union([box(left, low, right, high) for left, right in spans])
+    return bool(lap.difference(covered).area > LEAST * LEAST)
 
 
 def as_laid(runs: Sequence[Run], course: Course, ground: BaseGeometry) -> Iterator[Run]:

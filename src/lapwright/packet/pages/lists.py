@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from lapwright.assembly.values import Sheet
 from lapwright.defaults.values import Origin
 from lapwright.layout.values import PlyLayout
 from lapwright.order.values import OrderLine
@@ -58,16 +59,22 @@ def chalk_row(book: Book, ply: PlyLayout, at: int, tolerance: str) -> Row:
     above = ply.courses[at + 1].low if at + 1 < len(ply.courses) else course.high
     width = course.high - course.low
     sheet = book.paper.sheets.get(ply.sheet)
-    full = sheet is not None and width == sheet.width_ticks
     return (
         str(course.index),
         units.tape(course.low),
         units.tape(course.high),
         units.width(above - course.low),
-        "full" if full else f"rip to {units.width(width)}",
+        sheet_words(units, width, course.high - above if at + 1 < len(ply.courses) else 0, sheet),
         tolerance if at else "",
         "",
     )
+
+
+def sheet_words(units: Units, width: int, lap: int, sheet: Sheet | None) -> str:
+    """Whether a course is full or ripped, and its lap under the next where that is wider than asked [ticks]."""
+    if sheet is None or width != sheet.width_ticks:
+        return f"rip to {units.width(width)}"
+    return f"full, {units.width(lap)} lapped" if lap > sheet.side_lap_ticks else "full"
 
 
 def order_page(book: Book) -> Json:
