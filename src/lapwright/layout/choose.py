@@ -11,12 +11,13 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from lapwright.defaults.values import Rules
+from lapwright.layout.chains import MOST_PARTS
 from lapwright.layout.cost import AIMS, Costs, weights_of
 from lapwright.layout.courses import Conflict
 from lapwright.layout.packing import pack
 from lapwright.layout.parts import Bare, Joints, Place, make_parts
 from lapwright.layout.pieces import PlyGround
-from lapwright.layout.polish import Polished, polish, stand, tries_for
+from lapwright.layout.polish import MANY_PIECES, Polished, pieces_of, polish, stand, tries_for
 from lapwright.layout.pool import MOST_OFFCUTS, Stock, units_of
 from lapwright.layout.search import Part, Task, search
 from lapwright.layout.splits import split_at
@@ -209,7 +210,8 @@ def best_joints(table: Table) -> Polished | Part:
     """The joints of every part, or the part that leaves no place.
 
     An aim other than the least cost begins from the layout of least cost as well, so that it never does worse.  On a
-    small area all aims are gone after, whichever is asked for, and each takes the best of the same layouts.
+    small area all aims are gone after, whichever is asked for, and each takes the best of the same layouts; on one of
+    few pieces the least cost is looked for by way of the fewest rolls too.
     """
     aim, patience, asked = table.setting.aim, table.setting.patience, asked_of(table)
     tries = tries_for(table.parts, table.stocks, patience)
@@ -220,7 +222,7 @@ def best_joints(table: Table) -> Polished | Part:
         return way
     found = [polished(asked, way.joints, "least_cost", tries)]
     is_small = len(table.parts) <= ALL_AIMS
-    for one in AIMS[1:] if is_small else (aim,) * (aim != "least_cost"):
+    for one in aims_beside(table, aim):
         way = cheapest_way(asked, one)
         starts = (found[0].joints, *(() if isinstance(way, Part) else (way.joints,)))
         found += [polished(asked, joints, one, tries // 3 if is_small else tries // 2) for joints in starts]
@@ -228,6 +230,16 @@ def best_joints(table: Table) -> Polished | Part:
     seats = make_seats(table.parts, found[0].joints)
     costs = [stand(table.parts, one.joints, table.stocks, judge, seats).cost() for one in found]
     return Polished(found[costs.index(min(costs))].joints, min(costs))
+
+
+def aims_beside(table: Table, aim: str) -> Sequence[str]:
+    """Aims that are gone after besides the least cost, for one that is asked for."""
+    if len(table.parts) <= ALL_AIMS:
+        return AIMS[1:]
+    if aim != "least_cost":
+        return (aim,)
+    is_bare = table.movable is None and len(table.parts) <= MOST_PARTS and table.setting.patience >= 1.0
+    return AIMS[1:2] if is_bare and pieces_of(table.parts, table.stocks) <= MANY_PIECES else ()
 
 
 @lru_cache(maxsize=KEPT)

@@ -29,7 +29,8 @@ def choose_some(
     """The joints of an area on the course lines that promise the least; where they find no place, on others.
 
     Of a small area those on its own lines too, the cheaper first: what its details then take of the rolls, and of what
-    is ripped off, is known only when it is laid.
+    is ripped off, is known only when it is laid.  Whole sheets lie on more courses of other plies, whose end laps they
+    keep clear of, so sheets that are ripped are laid as well.
     grid: step that rips are read to [ticks].
     Raises: Conflict where no lines leave a place.
     Source: docs/method/layout.md
@@ -39,10 +40,12 @@ def choose_some(
     made = list(others(one, assembly, setting, grid, OTHERS if is_small else 0))
     promised = [(promise(ground, setting), k) for k, ground in enumerate(made)]
     better = [made[k] for worth, k in sorted(promised) if worth < least]
+    whole = [ground for ground in better if is_whole(ground)]
+    better = [ground for ground in better if not is_whole(ground)]
     conflicts: list[Conflict] = []
     found: list[tuple[float, AreaGround, Chosen]] = []
-    for ground in (*better[: TRIED if is_small else 1], one):
-        if found and not is_small:
+    for ground in (*whole[:1], *better[: TRIED if is_small else 1], one):
+        if not is_small and any(not is_whole(each) for _, each, _ in found):
             break
         try:
             found.append(laid_on(ground, setting, before, is_doubtful=bool(conflicts)))
@@ -62,6 +65,11 @@ def others(one: AreaGround, assembly: Assembly, setting: Setting, grid: int, mos
     is_spare = lies_bare(one, assembly, setting)
     for lines in line_choices(one, assembly, setting.rules, grid=grid, most=most, is_spare=is_spare):
         yield make_area_ground(one.area, assembly, setting.rules, grid=grid, lines=lines)
+
+
+def is_whole(ground: AreaGround) -> bool:
+    """Sheets under the cap are laid whole."""
+    return any(one.whole for one in ground.lines)
 
 
 def lies_bare(one: AreaGround, assembly: Assembly, setting: Setting) -> bool:

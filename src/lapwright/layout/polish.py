@@ -125,14 +125,18 @@ def tries_for(parts: Sequence[Part], stocks: Sequence[Stock], patience: float) -
     Source: method of our own, docs/method/layout.md
     Checked: tests/layout/test_polish.py
     """
-    usual = max(TRIES, TRIES_PER_PART * len(parts))
-    pieces = 0
-    for part in parts:
-        stock = stocks[part.row[0]]
-        pieces += max(1, -(-(part.right - part.left - stock.end_lap) // (stock.longest - stock.end_lap)))
+    usual, pieces = max(TRIES, TRIES_PER_PART * len(parts)), pieces_of(parts, stocks)
     if pieces > MANY_PIECES:
         usual = usual * MANY_PIECES**3 // pieces**3
     return round(max(FEWEST_TRIES, usual) * patience)
+
+
+def pieces_of(parts: Sequence[Part], stocks: Sequence[Stock]) -> int:
+    """Pieces that parts take at least.  Source: arithmetic"""
+    return sum(
+        max(1, -(-(part.right - part.left - stock.end_lap) // (stock.longest - stock.end_lap)))
+        for part, stock in ((part, stocks[part.row[0]]) for part in parts)
+    )
 
 
 def anneal(standing: Standing, mover: Mover, tries: int) -> None:
