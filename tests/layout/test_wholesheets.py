@@ -77,6 +77,17 @@ def test_a_line_beside_the_rip_of_the_cap_may_come_closer() -> None:
     assert [lowest_lines(band, cap, strict, full=False, closer=closer) for closer in (None, 0)] == [None, None]
 
 
+def test_the_second_line_from_the_top_may_be_the_one_beside_the_rip() -> None:
+    """131" up: two cap courses of 30 5/8" on top, lines at 36 3/8, 72 3/4 and, the rip, 100 3/8.
+
+    84 3/4 is 12" from 72 3/4 and 15 5/8" from the rip; a base line above the rip has to be farther from it: 116 1/16.
+    """
+    cap = replace(full("cap", 131, 39.375), lines=(inches(36.375), inches(72.75), inches(100.375)))
+    base = lowest_lines(full("base", 131, 21).band, cap, STACK, full=False, closer=1)
+    assert base is not None
+    assert [line / inches(1) for line in base.lines[-2:]] == [84.75, 116.0625]
+
+
 def test_a_sheet_that_would_reach_under_the_next_but_one_stays_ripped() -> None:
     """Lines at 15" and 30": a whole first sheet would reach to 39 3/8", over the third course's low edge."""
     band = Band("base", WIDE, LAP, 0, inches(66))

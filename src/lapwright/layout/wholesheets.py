@@ -102,7 +102,8 @@ def lowest_lines(band: Band, over: Lines, stack: Stack, *, full: bool, closer: i
     top, least = band.ends - band.width, band.begins + stack.rip
     if top <= band.begins:
         return None
-    found = [top if full else clear_of(over, band, max(top, least), stack, is_closer=closer == 0)]
+    farther = farther_than_next(over, stack) if closer == 1 else top
+    found = [top if full else clear_of(over, band, max(top, least, farther), stack, is_closer=closer == 0)]
     while found[0] > band.begins + band.pitch:
         line = max(found[0] - band.pitch, least)
         found.insert(0, clear_of(over, band, line, stack, is_closer=closer == len(found)))
@@ -111,6 +112,14 @@ def lowest_lines(band: Band, over: Lines, stack: Stack, *, full: bool, closer: i
     one = all_whole(Lines(band, band.width, tuple(found)))
     is_wide = found[0] >= least and found[-1] <= band.ends - stack.rip
     return one if is_wide and clears(one, (over,), stack) else None
+
+
+def farther_than_next(over: Lines, stack: Stack) -> int:
+    """Where a top line lies at least that leaves the one below it next to a ripped top line of the ply over it.
+
+    That one lies as low as the lesser offset to the line below the rip lets it.
+    """
+    return 2 * over.lines[-1] - (over.lines[-2] + stack.offset_at_rip) + stack.grid
 
 
 def clear_of(over: Lines, band: Band, line: int, stack: Stack, *, is_closer: bool) -> int:
