@@ -7,12 +7,14 @@ from dataclasses import replace
 import pytest
 from roofs import BRIEF, FOOT, GRID, TWO_PLIES, rectangle, rules
 
-from lapwright.layout.choose import Setting, cheapest_way, choose_joints, has_place, nothing_before, polished
+from lapwright.layout.choose import choose_joints, has_place
 from lapwright.layout.cost import AIMS, Costs
 from lapwright.layout.courses import Conflict
 from lapwright.layout.ground import make_area_ground
 from lapwright.layout.place import make_layout
+from lapwright.layout.setting import Setting, nothing_before
 from lapwright.layout.values import Layout
+from lapwright.layout.ways import cheapest_way, polished
 from lapwright.roof.values import Area, Opening
 
 ROOF = rectangle(100 * FOOT, 40 * FOOT, ["parapet"] * 4)

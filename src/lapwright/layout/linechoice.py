@@ -7,12 +7,13 @@ from dataclasses import replace
 
 from lapwright.assembly.values import Assembly
 from lapwright.layout.bounds import fewest_laps
-from lapwright.layout.choose import Before, Chosen, Setting, choose_joints, has_place, no_place
+from lapwright.layout.choose import Chosen, choose_joints, has_place, no_place
 from lapwright.layout.cost import weights_of
 from lapwright.layout.courses import Conflict
 from lapwright.layout.ground import AreaGround, line_choices, make_area_ground, one_sided, stack_of, wider_tops
 from lapwright.layout.levels import tight_joints
 from lapwright.layout.pieces import PlyGround
+from lapwright.layout.setting import Before, Setting
 from lapwright.layout.tightlaps import CourseTakes, TightLaps
 from lapwright.layout.together import make_apart
 from lapwright.layout.wholesheets import unripped

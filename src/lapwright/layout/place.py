@@ -11,7 +11,7 @@ from lapwright.defaults.values import Rules
 from lapwright.layout.abreast import beside_of, lengths_abreast, set_abreast
 from lapwright.layout.bill import aimed, make_bill, money
 from lapwright.layout.bounds import Bound, ply_bound
-from lapwright.layout.choose import Before, Chosen, Setting, nothing_before
+from lapwright.layout.choose import Chosen
 from lapwright.layout.closing import in_closing_order
 from lapwright.layout.copies import changed
 from lapwright.layout.cost import Costs
@@ -29,6 +29,7 @@ from lapwright.layout.linechoice import choose_some
 from lapwright.layout.pieces import make_pieces
 from lapwright.layout.planelaps import Plane, plane_laps
 from lapwright.layout.ripoffcuts import set_beside_rips
+from lapwright.layout.setting import Before, Setting, nothing_before
 from lapwright.layout.strapping import strap_warnings
 from lapwright.layout.uncollected import uncollected
 from lapwright.layout.valleys import make_valleys

@@ -14,11 +14,11 @@ from dataclasses import dataclass, field, replace
 from lapwright.assembly.values import Assembly
 from lapwright.defaults.values import Rules
 from lapwright.layout.choices import choice_of, in_order
-from lapwright.layout.choose import ALL_AIMS
 from lapwright.layout.cost import AIMS, Costs
 from lapwright.layout.courses import Conflict
 from lapwright.layout.place import make_layout
 from lapwright.layout.values import Choice, Weighed
+from lapwright.layout.ways import ALL_AIMS
 from lapwright.plan.workers import Promise, SecondHands
 from lapwright.roof.values import Area
 
