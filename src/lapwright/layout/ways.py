@@ -32,7 +32,7 @@ def best_joints(table: Table) -> Polished | Part:
 
     An aim other than the least cost begins from the layout of least cost as well, so that it never does worse.  On a
     small area all aims are gone after, whichever is asked for, and each takes the best of the same layouts; on one of
-    few pieces the least cost is looked for by way of the fewest rolls too.
+    few pieces without openings the least cost is looked for by way of the fewest rolls too.
     """
     aim, patience, asked = table.setting.aim, table.setting.patience, asked_of(table)
     tries = tries_for(table.parts, table.stocks, patience)
@@ -59,7 +59,8 @@ def aims_beside(table: Table, aim: str) -> Sequence[str]:
         return AIMS[1:]
     if aim != "least_cost":
         return (aim,)
-    is_bare = table.movable is None and len(table.parts) <= MOST_PARTS and table.setting.patience >= 1.0
+    is_bare = table.movable is None and table.is_whole and len(table.parts) <= MOST_PARTS
+    is_bare = is_bare and table.setting.patience >= 1.0
     return AIMS[1:2] if is_bare and pieces_of(table.parts, table.stocks) <= MANY_PIECES else ()
 
 
