@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from lapwright.layout.region import Region, filled
-from lapwright.layout.runs import LEAST, Run, level, parts_of, ply_runs
+from lapwright.layout.runs import LEAST, Run, between, parts_of, ply_runs
 from lapwright.layout.values import Course
 
 if TYPE_CHECKING:
@@ -70,7 +70,7 @@ def leaves_ground(ground: BaseGeometry, courses: Sequence[Course], runs: Sequenc
     first, _, last, _ = ground.bounds
     if any(left <= first and last <= right for left, right in spans):
         return False
-    lap = ground.intersection(level(ground, low, high))
+    lap = between(ground, low, high)
     covered = unary_union([box(left, low, right, high) for left, right in spans])
     return bool(lap.difference(covered).area > LEAST * LEAST)
 
@@ -80,7 +80,7 @@ def as_laid(runs: Sequence[Run], course: Course, ground: BaseGeometry) -> Iterat
     from shapely import box
     from shapely.ops import unary_union
 
-    band = ground.intersection(level(ground, course.low, course.high))
+    band = between(ground, course.low, course.high)
     for run in runs:
         under = band.intersection(box(run.left, course.low, run.right, course.high))
         parts = [part for part in parts_of(under) if part.intersection(run.shape).area > LEAST * LEAST]
