@@ -113,8 +113,22 @@ def test_work_of_ground_with_an_opening() -> None:
     laps = sum(bound.end_laps for bound in need.bounds)
     joints = sum(bound.t_joints for bound in need.bounds)
     pieces = need.bounds[0].end_laps + 4
-    assert own_work(need, TWO_PLIES, RULES, Costs())[0] == 4 * laps + 2 * joints + pieces
+    assert own_work(need, laps, TWO_PLIES, RULES, Costs())[0] == 4 * laps + 2 * joints + pieces
+    assert own_work(need, laps + 3, TWO_PLIES, RULES, Costs())[0] == 4 * (laps + 3) + 2 * joints + pieces
     assert (laps, joints, pieces) == (20, 8, 14)
+
+
+def test_work_counts_where_too_little_is_known_of_all_plies_together() -> None:
+    """46' by 10.5', 67' by 16.7', 50' by 20.7' with a step on either side, three plies: rolls alone were counted.
+
+    Whatever else a layout costs, it has so many rolls at 120 and so many end laps at 4.
+    """
+    ground = region(
+        [(0, 0), (46, 0), (46, 10.5), (67, 10.5), (67, 27), (50, 27), (50, 48), (-6, 48), (-6, 25), (0, 25)]
+    )
+    found = least([ground], THREE_PLIES)
+    assert found.end_laps > 40
+    assert found.cost >= 120 * found.rolls + 4 * found.end_laps
 
 
 def test_rolls_keep_their_weighed_sums() -> None:

@@ -86,7 +86,7 @@ def job_least(
         )
         for name in sheets
     }
-    work = [one.work if one else own_work(area, assembly, rules, costs) for area, one in zip(areas, least, strict=True)]
+    work = [most_work(area, one, assembly, rules, costs) for area, one in zip(areas, least, strict=True)]
     weighed = least[0].weighed if len(areas) == 1 and least[0] else ()
     prices = {name: costs.price(name) for name in sheets}
     return JobLeast(
@@ -154,13 +154,23 @@ def first_rip(area: AreaNeed, assembly: Assembly, costs: Costs) -> float:
     return costs.worth("new_rip") if sheet.is_granular and SLIVER < over < pitch - SLIVER else 0.0
 
 
-def own_work(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> tuple[float, ...]:
+def most_work(area: AreaNeed, least: Least | None, assembly: Assembly, rules: Rules, costs: Costs) -> tuple[float, ...]:
+    """Money for an area's work with each of SHARES of what it uses of rolls: of all plies together, and ply by ply.
+
+    Each is a bound, the greater one holds; on some ground little is found of all plies together but their end laps.
+    """
+    own = own_work(area, laps_of(area, least), assembly, rules, costs)
+    return own if least is None else tuple(map(max, least.work, own))
+
+
+def own_work(area: AreaNeed, end_laps: int, assembly: Assembly, rules: Rules, costs: Costs) -> tuple[float, ...]:
     """Money for the end laps of an area, their T-joints, and the cuts of plies that have no piece as long as a roll.
 
     At each level there is one piece more at least than there are end laps.
+    end_laps: of all plies at least, no less than those of each by itself together.
     Returns: the same with each of SHARES of the price of the rolls that the lengths fill.
     """
-    total = used = 0.0
+    total, used = (end_laps - sum(bound.end_laps for bound in area.bounds)) * costs.worth("end_lap"), 0.0
     for ply, bound in zip(assembly.plies, area.bounds, strict=True):
         total += bound.end_laps * costs.worth("end_lap") + bound.t_joints * costs.worth("t_joint")
         if rules.longest_piece_ticks < ply.sheet.length_ticks:
