@@ -12,6 +12,7 @@ from sample import sample_paper
 from lapwright.packet.drawing import Text
 from lapwright.packet.layoutdxf import layout_dxf
 from lapwright.packet.sheets.layoutdrawing import lettered_ply, lettered_roof, unplaced_items
+from lapwright.packet.sheets.showing import Showing
 
 
 def read(plies: int, units: str) -> Any:
@@ -113,8 +114,9 @@ def test_what_finds_no_room_is_listed_on_its_layer() -> None:
 def test_what_the_sample_leaves_out_stands_in_its_file() -> None:
     """The words that the sheets of the sample's plies could not place are those listed in the file."""
     paper = sample_paper(2)
-    roof = lettered_roof(paper)
-    left_out = [word for ply in ("base", "cap") for word in dict.fromkeys(lettered_ply(paper, ply, roof).unplaced)]
+    roof, showing = lettered_roof(paper), Showing(paper.layout, paper.areas)
+    sheets = [lettered_ply(paper, ply, roof, showing) for ply in ("base", "cap")]
+    left_out = [word for sheet in sheets for word in dict.fromkeys(sheet.unplaced)]
     listed = " ".join(
         text.dxf.text
         for text in read(2, "us").modelspace().query("TEXT")

@@ -23,6 +23,7 @@ from lapwright.packet.sheets.naming import ALONG, block_marks, fall_arrows, name
 from lapwright.packet.sheets.numbering import Numbers, block_laps, course_of, name_pieces, name_rows
 from lapwright.packet.sheets.parts import roof_window
 from lapwright.packet.sheets.scales import Scale, fitting, plan_scales
+from lapwright.packet.sheets.showing import Showing
 from lapwright.packet.values import Paper
 from lapwright.roof.values import Area
 from lapwright.units.write import Units
@@ -194,7 +195,7 @@ def label_day(board: Board, paper: Paper, day: CrewDay, today: Sequence[Piece], 
 
     closed: laps and T-joints to probe.
     """
-    layout, units = paper.layout, Units(paper.head.units)
+    units = Units(paper.head.units)
     block_marks(board, paper.areas)
     for line in day.tie_off:
         part = board.shown(*line)
@@ -205,9 +206,10 @@ def label_day(board: Board, paper: Paper, day: CrewDay, today: Sequence[Piece], 
     fall_arrows(board, paper.areas, units)
     plies = list(dict.fromkeys(piece.ply for piece in today))
     numbers = Numbers(backed=True, with_ply=len(plies) > 1)
-    left_out = name_pieces(board, layout, paper.areas, today, numbers=numbers)
+    showing = Showing(paper.layout, paper.areas)
+    left_out = name_pieces(board, showing, today, numbers=numbers)
     rows = {course_of(piece) for piece, _ in left_out}
-    name_rows(board, layout, paper.areas, [piece for piece in today if course_of(piece) in rows], numbers)
+    name_rows(board, showing, [piece for piece in today if course_of(piece) in rows], numbers)
     name_openings(board, paper.areas)
     name_edges_inside(board, name_edges(board, paper.areas, units), units)
 

@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from textwrap import wrap
 
+from lapwright.layout.values import PlyLayout
 from lapwright.packet.drawing import Item, Stroke, Text, View, rectangle
 from lapwright.packet.sheets.board import MARGIN, Board, Place
 from lapwright.packet.sheets.labels import label_box
-from lapwright.packet.sheets.model import TICKS, blank_items, ply_items, ply_prefix, roof_items
+from lapwright.packet.sheets.model import TICKS, blank_items, joint_items, lap_items, ply_prefix, roof_items
 from lapwright.packet.sheets.naming import (
     block_marks,
     fall_arrows,
@@ -24,6 +25,7 @@ from lapwright.packet.sheets.numbering import Numbers, block_laps, lead, name_co
 from lapwright.packet.sheets.parts import needed_scale, roof_window
 from lapwright.packet.sheets.plan import LETTER
 from lapwright.packet.sheets.scales import Scale
+from lapwright.packet.sheets.showing import Showing
 from lapwright.packet.values import Paper
 from lapwright.units.write import Units
 
@@ -45,15 +47,15 @@ def layout_drawing(paper: Paper) -> tuple[Item, ...]:
     items: list[Item] = []
     for area in paper.areas:
         items += roof_items(area, mm)
-    roof = lettered_roof(paper)
+    roof, showing = lettered_roof(paper), Showing(paper.layout, paper.areas)
     items += to_model(roof)
     left_out = [("Roof", "TEXT", roof.unplaced)]
     for ply in paper.assembly.plies:
         layers = [layer for layer in paper.layout.plies if layer.ply == ply.ply]
         for layer in layers:
             items += blank_items(paper.layout, layer)
-            items += ply_items(paper.layout, layer, mm)
-        lettered = lettered_ply(paper, ply.ply, roof)
+            items += ply_items(showing, layer, mm)
+        lettered = lettered_ply(paper, ply.ply, roof, showing)
         items += to_model(lettered)
         left_out.append((f"{ply.ply} ply", f"{ply_prefix(ply.ply)}-TEXT", lettered.unplaced))
     items += unplaced_items(paper, left_out, mm)
@@ -64,6 +66,15 @@ def layout_drawing(paper: Paper) -> tuple[Item, ...]:
             for line in day.tie_off
         ]
     return tuple(items)
+
+
+def ply_items(showing: Showing, ply: PlyLayout, mm: float) -> list[Item]:
+    """What shows of a ply of one area from above: laps, corner cuts and T-joints."""
+    key = (ply.area, ply.ply)
+    layout = showing.layout
+    joints = [joint for joint in layout.tjoints if (joint.area, joint.ply) == key]
+    items = lap_items(showing.laps(lap for lap in layout.laps if (lap.area, lap.ply) == key))
+    return [*items, *joint_items(layout.frames, ply.pieces, joints, mm)]
 
 
 def unplaced_items(paper: Paper, left_out: Sequence[tuple[str, str, Sequence[str]]], mm: float) -> list[Item]:
@@ -123,11 +134,10 @@ def lettered_roof(paper: Paper) -> Board:
     return board
 
 
-def lettered_ply(paper: Paper, ply: str, roof: Board) -> Board:
+def lettered_ply(paper: Paper, ply: str, roof: Board, showing: Showing) -> Board:
     """Numbers of the courses and pieces of one ply, clear of the names of the roof."""
     board, layout = lettering_board(paper), paper.layout
     board.smallest = SMALLEST
-    areas = {area.name: area for area in paper.areas}
     numbers = Numbers(layer=f"{ply_prefix(ply)}-TEXT")
     for item in roof.marks:
         if isinstance(item, Text):
@@ -136,7 +146,7 @@ def lettered_ply(paper: Paper, ply: str, roof: Board) -> Board:
     block_laps(board, [lap for lap in layout.laps if lap.ply == ply], [one for one in layout.tjoints if one.ply == ply])
     for one in layout.plies:
         if one.ply == ply:
-            name_courses(board, layout, areas[one.area], one.pieces, layer=numbers.layer)
-            left_out = name_pieces(board, layout, paper.areas, one.pieces, numbers=numbers)
-            lead(board, layout, paper.areas, one.pieces, left_out, numbers)
+            name_courses(board, showing, one.pieces, layer=numbers.layer)
+            left_out = name_pieces(board, showing, one.pieces, numbers=numbers)
+            lead(board, showing, one.pieces, left_out, numbers)
     return board

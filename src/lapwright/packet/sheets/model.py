@@ -206,14 +206,6 @@ def joint_items(
     return items
 
 
-def ply_items(layout: Layout, ply: PlyLayout, mm: float) -> list[Item]:
-    """What shows of a ply of one area from above: laps, corner cuts and T-joints."""
-    key = (ply.area, ply.ply)
-    joints = [joint for joint in layout.tjoints if (joint.area, joint.ply) == key]
-    items = lap_items(lap for lap in layout.laps if (lap.area, lap.ply) == key)
-    return [*items, *joint_items(layout.frames, ply.pieces, joints, mm)]
-
-
 def blank_items(layout: Layout, ply: PlyLayout) -> list[Item]:
     """The sheets as cut: every piece's rectangle and every course's low edge, for the draughtsman."""
     frame, prefix = layout.frames[ply.area], ply_prefix(ply.ply)

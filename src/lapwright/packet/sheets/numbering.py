@@ -5,16 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
-from lapwright.layout.values import Frame, Lap, Layout, Piece, TJoint
+from lapwright.layout.values import Lap, Piece, TJoint
 from lapwright.packet.drawing import Pt
 from lapwright.packet.lettering import text_width
 from lapwright.packet.sheets.board import Board
 from lapwright.packet.sheets.labels import Lettering, Side, Spot, led, line_box, upright
 from lapwright.packet.sheets.model import TICKS, TJOINT
 from lapwright.packet.sheets.naming import ALONG, is_inside
-from lapwright.roof.values import Area, Point
+from lapwright.packet.sheets.showing import Showing, middle_line
 
 MOST_LEADERS = 12
 SHORT_PIECE = 14.0  # beside a shorter one a course's name has no room [mm]
@@ -33,7 +32,7 @@ def block_laps(board: Board, laps: Iterable[Lap], joints: Iterable[TJoint]) -> N
 
 
 def name_courses(
-    board: Board, layout: Layout, area: Area, pieces: Sequence[Piece], *, layer: str = "TEXT", every: int = 1
+    board: Board, showing: Showing, pieces: Sequence[Piece], *, layer: str = "TEXT", every: int = 1
 ) -> None:
     """C1, C2, … beside the left end of each course; just inside it where that is taken and the course tall enough.
 
@@ -43,19 +42,23 @@ def name_courses(
     """
     if not pieces:
         return
-    ux, uy = layout.frames[area.name].across
+    area = pieces[0].area
+    ux, uy = showing.layout.frames[area].across
     turn = math.degrees(math.atan2(uy, ux))
     is_turned = abs(upright(turn) - turn) > 1
     outer: Side = "left" if is_turned else "right"
     inner: Side = "right" if is_turned else "left"
     style, small = (Lettering(size, layer, backed=True) for size in (board.letter, board.smallest))
     for index, row in by_course(pieces).items():
-        line = course_line(board, layout, area, row) if index % every == 0 or index == 1 else None
+        if index % every and index != 1:
+            continue
+        shown = showing.row(row)
+        line = middle_line(board, showing, area, shown)
         if line is None:
             continue
         x, y = line[0]
         inside = [Spot((x + ux * 1.6, y + uy * 1.6), upright(turn), across=inner)]
-        if visible_height(layout, area, row[0]) * board.scale.per_metre < board.letter * 1.7:
+        if shown.height * board.scale.per_metre < board.letter * 1.7:
             inside = []
         spots = [Spot((x - ux * 2.6, y - uy * 2.6), upright(turn), across=outer)]
         for up in (2.6, -2.6, 0.0):
@@ -68,22 +71,21 @@ def name_courses(
             board.unplaced.append(f"C{index}")
 
 
-def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Sequence[Piece], numbers: Numbers) -> int:
+def name_rows(board: Board, showing: Showing, pieces: Sequence[Piece], numbers: Numbers) -> int:
     """The first and last number of each course, beside it: for courses too low to take the numbers of their pieces.
 
     Returns: how many courses stay without.
     """
-    area_of = {area.name: area for area in areas}
     rows: dict[tuple[str, str, int], list[Piece]] = {}
     for piece in pieces:
-        if course_line(board, layout, area_of[piece.area], [piece]) is not None:
+        if middle_line(board, showing, piece.area, showing.row([piece])) is not None:
             rows.setdefault(course_of(piece), []).append(piece)
     missing = 0
     for row in rows.values():
-        line = course_line(board, layout, area_of[row[0].area], sorted(row, key=lambda piece: piece.u0))
+        line = middle_line(board, showing, row[0].area, showing.row(row))
         if line is None:
             continue
-        ux, uy = layout.frames[row[0].area].across
+        ux, uy = showing.layout.frames[row[0].area].across
         turn = math.degrees(math.atan2(uy, ux))
         is_turned = abs(upright(turn) - turn) > 1
         spots: list[Spot] = []
@@ -93,7 +95,7 @@ def name_rows(board: Board, layout: Layout, areas: Sequence[Area], pieces: Seque
                 at = (end[0] + sign * ux * far - uy * up, end[1] + sign * uy * far + ux * up)
                 spots.append(Spot(at, upright(turn), across=side, leader_from=end))
         far_off = [spot for end in line for spot in led(end, REACHES)]
-        spots += [spot for spot in far_off if not is_inside(areas, board.model(spot.at))]
+        spots += [spot for spot in far_off if not is_inside(showing.areas, board.model(spot.at))]
         words = run_words(row, numbers)
         if not board.label(words, spots, Lettering(board.letter, numbers.layer)):
             board.unplaced.append(f"C{row[0].course} {words}")
@@ -121,38 +123,6 @@ def by_course(pieces: Iterable[Piece]) -> dict[int, list[Piece]]:
     return rows
 
 
-def course_line(board: Board, layout: Layout, area: Area, row: Sequence[Piece]) -> tuple[Pt, Pt] | None:
-    """The middle of a course on the paper, from its left end; None where it is off the sheet."""
-    frame = layout.frames[row[0].area]
-    middle = visible_middle(layout, area, row[0])
-    return board.shown(frame.plan(row[0].u0, middle), frame.plan(max(piece.u1 for piece in row), middle))
-
-
-def visible_band(layout: Layout, area: Area, piece: Piece) -> tuple[float, float]:
-    """How far up the fall a piece shows: within the outline, from its low to its high edge [ticks]."""
-    lowest, highest = reach_up(layout.frames[piece.area], area.outline)
-    low, high = max(piece.v0, lowest), min(piece.v1, highest)
-    return (low, high) if high > low else (piece.v0, piece.v1)
-
-
-@lru_cache(maxsize=64)
-def reach_up(frame: Frame, corners: tuple[Point, ...]) -> tuple[float, float]:
-    """From the lowest to the highest corner of an outline [ticks]."""
-    heights = [frame.slope_uv(*point)[1] for point in corners]
-    return (min(heights), max(heights))
-
-
-def visible_middle(layout: Layout, area: Area, piece: Piece) -> float:
-    """The middle of what shows of a piece [ticks]."""
-    return sum(visible_band(layout, area, piece)) / 2
-
-
-def visible_height(layout: Layout, area: Area, piece: Piece) -> float:
-    """Height of what shows of a piece [m]."""
-    low, high = visible_band(layout, area, piece)
-    return (high - low) / TICKS
-
-
 @dataclass(frozen=True, slots=True)
 class Numbers:
     """How pieces are numbered: layer, paper behind or not, the ply's name before the number or not."""
@@ -173,22 +143,19 @@ PLAIN = Numbers()
 Left = tuple[Piece, Pt]
 
 
-def name_pieces(
-    board: Board, layout: Layout, areas: Sequence[Area], pieces: Sequence[Piece], *, numbers: Numbers = PLAIN
-) -> list[Left]:
+def name_pieces(board: Board, showing: Showing, pieces: Sequence[Piece], *, numbers: Numbers = PLAIN) -> list[Left]:
     """The laying number of each piece on the sheet, inside it.
 
     Returns: pieces too small or too crowded for a number, with their middles [mm].
     """
-    area_of = {area.name: area for area in areas}
     left_out: list[Left] = []
     for piece in pieces:
-        area = area_of[piece.area]
-        line = course_line(board, layout, area, [piece])
+        shown = showing.piece(piece)
+        line = middle_line(board, showing, piece.area, shown)
         if line is None:
             continue
-        spots = along(line, layout.frames[piece.area].across)
-        room = (math.dist(*line), visible_height(layout, area, piece) * board.scale.per_metre)
+        spots = along(line, showing.layout.frames[piece.area].across)
+        room = (math.dist(*line), shown.height * board.scale.per_metre)
         if not any(
             fits(words, room, style) and board.label(words, spots, style)
             for style in styles(board, numbers)
@@ -204,14 +171,7 @@ def styles(board: Board, numbers: Numbers) -> tuple[Lettering, ...]:
     return (*dict.fromkeys(plain), replace(plain[-1], narrow=True))
 
 
-def lead(
-    board: Board,
-    layout: Layout,
-    areas: Sequence[Area],
-    pieces: Sequence[Piece],
-    left_out: Sequence[Left],
-    numbers: Numbers,
-) -> int:
+def lead(board: Board, showing: Showing, pieces: Sequence[Piece], left_out: Sequence[Left], numbers: Numbers) -> int:
     """Numbers beside the roof: one by one with leaders while they are few, else those of each course together.
 
     Args:
@@ -221,11 +181,11 @@ def lead(
     """
     if len(left_out) > MOST_LEADERS:
         rows = {course_of(piece) for piece, _ in left_out}
-        return name_rows(board, layout, areas, [piece for piece in pieces if course_of(piece) in rows], numbers)
+        return name_rows(board, showing, [piece for piece in pieces if course_of(piece) in rows], numbers)
     missing = 0
     for piece, at in left_out:
         far = list(led(at, REACHES))
-        outside = [spot for spot in far if not is_inside(areas, board.model(spot.at))]
+        outside = [spot for spot in far if not is_inside(showing.areas, board.model(spot.at))]
         words = numbers.words(piece)[-1]
         sizes = (board.letter, board.smallest)
         if not any(board.label(words, [*outside, *far], Lettering(size, numbers.layer)) for size in sizes):

@@ -25,6 +25,7 @@ from lapwright.packet.sheets.naming import (
 from lapwright.packet.sheets.parts import Split, part_boards, part_marks, roof_window, split_roof
 from lapwright.packet.sheets.plan import LETTER, PART
 from lapwright.packet.sheets.portion import Portion, portions, whole
+from lapwright.packet.sheets.showing import Showing
 from lapwright.packet.values import Paper
 from lapwright.roof.values import Area
 from lapwright.units.write import Units
@@ -40,12 +41,13 @@ def stacked_sheets(paper: Paper, *, width: float, height: float) -> tuple[Plate,
     """The laps of all plies over each other, to see how they break joint: the whole roof, then its parts if needed."""
     split = split_roof(paper, width=width, height=height)
     board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
-    everything = whole(paper.layout, paper.layout.plies)
+    showing = Showing(paper.layout, paper.areas)
+    everything = whole(showing, paper.layout.plies)
     if split is None:
         return (stacked(board, paper, everything),)
     first = stacked(board, paper, everything, split)
     boards = part_boards(paper, split, width=width, height=height, letter=LETTER)
-    found = portions(paper.layout, paper.layout.plies, split.tiles, split.windows)
+    found = portions(showing, paper.layout.plies, split.tiles, split.windows)
     parts = [stacked(board, paper, portion) for board, portion in zip(boards, found, strict=True)]
     return (first, *parts)
 

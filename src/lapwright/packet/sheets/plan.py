@@ -24,6 +24,7 @@ from lapwright.packet.sheets.naming import (
 from lapwright.packet.sheets.numbering import PLAIN, block_laps, lead, name_courses, name_pieces
 from lapwright.packet.sheets.parts import Split, part_boards, part_marks, roof_window, split_roof
 from lapwright.packet.sheets.portion import Portion, portions, whole
+from lapwright.packet.sheets.showing import Showing
 from lapwright.packet.values import Paper
 from lapwright.units.write import Units
 
@@ -44,8 +45,9 @@ def plan_sheets(paper: Paper, ply: str, *, width: float, height: float) -> tuple
     split = split_roof(paper, width=width, height=height)
     if split is None or not shown:
         return (plan_sheet(paper, ply, width=width, height=height),)
+    showing = Showing(paper.layout, paper.areas)
     boards = part_boards(paper, split, width=width, height=height, letter=LETTER)
-    found = portions(paper.layout, shown, split.tiles, split.windows)
+    found = portions(showing, shown, split.tiles, split.windows)
     parts = [finished(board, paper, shown, portion) for board, portion in zip(boards, found, strict=True)]
     return (overview(paper, shown, split, width=width, height=height), *parts)
 
@@ -54,7 +56,7 @@ def plan_sheet(paper: Paper, ply: str | None, *, width: float, height: float) ->
     """The roof with one ply, or with none: everything on one sheet of `width` by `height` [mm]."""
     board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
     shown = [layer for layer in paper.layout.plies if layer.ply == ply]
-    return finished(board, paper, shown, whole(paper.layout, shown))
+    return finished(board, paper, shown, whole(Showing(paper.layout, paper.areas), shown))
 
 
 def finished(board: Board, paper: Paper, shown: Sequence[PlyLayout], portion: Portion) -> Plate:
@@ -69,14 +71,14 @@ def finished(board: Board, paper: Paper, shown: Sequence[PlyLayout], portion: Po
 def overview(paper: Paper, shown: Sequence[PlyLayout], split: Split, *, width: float, height: float) -> Plate:
     """The whole of a roof that is shown in parts: laps, every tenth course, and where each part lies."""
     board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
-    portion, units = whole(paper.layout, shown), Units(paper.head.units)
+    portion, units = whole(Showing(paper.layout, paper.areas), shown), Units(paper.head.units)
     draw_plan(board, paper, shown, portion)
     block_marks(board, paper.areas)
     part_marks(board, split)
     fall_arrows(board, paper.areas, units)
     name_areas(board, paper.areas)
     unnamed = name_edges(board, paper.areas, units)
-    write_courses(board, paper, shown, portion, every=EVERY)
+    write_courses(board, shown, portion, every=EVERY)
     name_openings(board, paper.areas)
     name_edges_inside(board, unnamed, units)
     title, words = head_words(shown)
@@ -104,26 +106,25 @@ def is_crowded(paper: Paper, shown: Sequence[PlyLayout], per_metre: float) -> bo
 
 def write_labels(board: Board, paper: Paper, shown: Sequence[PlyLayout], portion: Portion) -> int:
     """All labels, the most needed first; returns how many pieces are left without a number."""
-    layout, units = paper.layout, Units(paper.head.units)
+    units = Units(paper.head.units)
     block_marks(board, paper.areas)
     block_laps(board, portion.laps, portion.joints)
     fall_arrows(board, paper.areas, units)
     name_areas(board, paper.areas)
-    write_courses(board, paper, shown, portion)
+    write_courses(board, shown, portion)
     name_openings(board, paper.areas)
     unnamed = name_edges(board, paper.areas, units)
-    left_out = name_pieces(board, layout, paper.areas, portion.numbered)
-    missing = lead(board, layout, paper.areas, portion.numbered, left_out, PLAIN)
+    left_out = name_pieces(board, portion.showing, portion.numbered)
+    missing = lead(board, portion.showing, portion.numbered, left_out, PLAIN)
     name_edges_inside(board, unnamed, units)
     return missing
 
 
-def write_courses(board: Board, paper: Paper, shown: Sequence[PlyLayout], portion: Portion, *, every: int = 1) -> None:
+def write_courses(board: Board, shown: Sequence[PlyLayout], portion: Portion, *, every: int = 1) -> None:
     """The courses' names, area by area."""
-    areas = {area.name: area for area in paper.areas}
     for layer in shown:
         pieces = [piece for piece in portion.pieces if (piece.area, piece.ply) == (layer.area, layer.ply)]
-        name_courses(board, paper.layout, areas[layer.area], pieces, every=every)
+        name_courses(board, portion.showing, pieces, every=every)
 
 
 def head_words(shown: Sequence[PlyLayout]) -> tuple[str, list[str]]:

@@ -8,43 +8,48 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from lapwright.layout.values import Lap, Layout, Piece, PlyLayout, TJoint
+from lapwright.layout.values import Lap, Piece, PlyLayout, TJoint
 from lapwright.packet.drawing import Points, Pt
 from lapwright.packet.sheets.board import Window
 from lapwright.packet.sheets.clip import Box
 from lapwright.packet.sheets.model import piece_ring
+from lapwright.packet.sheets.showing import Showing
 
 
 @dataclass(slots=True)
 class Portion:
-    """Plies with the pieces that reach onto a sheet; laps and T-joints there; the pieces numbered there."""
+    """Plies with the pieces that reach onto a sheet; laps there, as they show, and T-joints; pieces numbered there."""
 
+    showing: Showing
     pieces: list[Piece] = field(default_factory=list)
     laps: list[Lap] = field(default_factory=list)
     joints: list[TJoint] = field(default_factory=list)
     numbered: list[Piece] = field(default_factory=list)
 
 
-def whole(layout: Layout, shown: Sequence[PlyLayout]) -> Portion:
+def whole(showing: Showing, shown: Sequence[PlyLayout]) -> Portion:
     """All of the plies shown."""
+    layout = showing.layout
     keys = {(layer.area, layer.ply) for layer in shown}
     pieces = [piece for layer in shown for piece in layer.pieces]
+    laps = (lap for lap in layout.laps if (lap.area, lap.ply) in keys and lap.kind in ("side", "end"))
     return Portion(
+        showing,
         pieces,
-        [lap for lap in layout.laps if (lap.area, lap.ply) in keys and lap.kind in ("side", "end")],
+        list(showing.laps(laps)),
         [joint for joint in layout.tjoints if (joint.area, joint.ply) in keys],
         pieces,
     )
 
 
 def portions(
-    layout: Layout, shown: Sequence[PlyLayout], tiles: Sequence[Window], windows: Sequence[Window]
+    showing: Showing, shown: Sequence[PlyLayout], tiles: Sequence[Window], windows: Sequence[Window]
 ) -> tuple[Portion, ...]:
     """What each part shows: tiles [m] share the roof out, windows [m] reach a little beyond them."""
-    everything = whole(layout, shown)
-    found = tuple(Portion() for _ in windows)
+    everything = whole(showing, shown)
+    found = tuple(Portion(showing) for _ in windows)
     for piece in everything.pieces:
-        ring = piece_ring(layout.frames[piece.area], piece)
+        ring = piece_ring(showing.layout.frames[piece.area], piece)
         for k in reaching(bounds(ring), windows):
             found[k].pieces.append(piece)
         found[nearest(middle(ring), tiles)].numbered.append(piece)

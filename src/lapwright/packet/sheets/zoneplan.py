@@ -18,6 +18,7 @@ from lapwright.packet.sheets.naming import block_marks, name_areas
 from lapwright.packet.sheets.overview import edge_entries
 from lapwright.packet.sheets.parts import roof_window
 from lapwright.packet.sheets.plan import LETTER
+from lapwright.packet.sheets.showing import Showing
 from lapwright.packet.values import Paper
 from lapwright.units.write import Units
 from lapwright.wind.values import ZoneMap
@@ -133,7 +134,8 @@ def nail_plan(paper: Paper, one: FastenMap, *, width: float, height: float) -> P
     """Zone boundaries over the laps of the ply, with the rows of nails where they are few enough to draw."""
     board = make_board(roof_window(paper.areas), paper.head.units, width=width, height=height, letter=LETTER)
     units = Units(paper.head.units)
-    board.draw(lap_items(lap for lap in paper.layout.laps if lap.ply == one.ply))
+    laps = [lap for lap in paper.layout.laps if lap.ply == one.ply]
+    board.draw(lap_items(Showing(paper.layout, paper.areas).laps(laps)))
     are_drawn = len(one.rows) <= MOST_ROWS
     if are_drawn:
         board.draw(
