@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from lapwright.layout.values import Layout, PlyLayout
+from lapwright.layout.values import Frame, Piece, PlyLayout
 from lapwright.packet.layoutjson import whole_counts
-from lapwright.packet.sheets.model import cut_line, roof_items
+from lapwright.packet.sheets.model import cut_line, piece_ring, roof_items
 from lapwright.packet.sheets.naming import edge_words
+from lapwright.packet.sheets.showing import Showing, Shown
 from lapwright.packet.values import Paper
 from lapwright.plan.desk.stages import FIRST, JobAsk, Stages
 from lapwright.plan.views.loads import loads
@@ -40,15 +41,16 @@ def view(stages: Stages, ask: JobAsk, options: Mapping[str, str], tell: Tell) ->
 def shown(paper: Paper, *, is_draft: bool) -> Json:
     """A laid roof as plain values."""
     layout, units = paper.layout, Units(paper.head.units)
+    showing = Showing(layout, paper.areas)
     box = box_of(paper)
     mm = max(box[2] - box[0], box[3] - box[1]) * SYMBOL_SHARE
     return {
         "draft": is_draft,
         "box": [round(value, 4) for value in box],
         "areas": [area_entry(area, units, mm) for area in paper.areas],
-        "plies": [ply_entry(ply, layout) for ply in layout.plies],
+        "plies": [ply_entry(ply, showing) for ply in layout.plies],
         "names": list(dict.fromkeys(ply.ply for ply in layout.plies)),
-        "laps": [[lap.id, lap.kind, lap.area, lap.ply, *numbers(lap.line)] for lap in layout.laps],
+        "laps": [[lap.id, lap.kind, lap.area, lap.ply, *numbers(lap.line)] for lap in showing.laps(layout.laps)],
         "joints": [[joint.id, joint.area, joint.ply, *numbers([joint.at])] for joint in layout.tjoints],
         "details": [
             [detail.id, detail.kind, detail.area, detail.ply, *numbers(detail.line or [detail.at or ()])]
@@ -107,29 +109,26 @@ def middle(ring: tuple[tuple[int, int], ...]) -> list[float]:
     return numbers([(sum(x for x, _ in ring) / count, sum(y for _, y in ring) / count)])
 
 
-def ply_entry(ply: PlyLayout, layout: Layout) -> Json:
-    """A ply of an area; each piece: id, place in the order of laying, then its four corners."""
-    frame = layout.frames[ply.area]
+def ply_entry(ply: PlyLayout, showing: Showing) -> Json:
+    """A ply of an area and its pieces."""
+    frame = showing.layout.frames[ply.area]
     return {
         "area": ply.area,
         "ply": ply.ply,
         "position": ply.position,
         "sheet": ply.sheet,
-        "pieces": [
-            [
-                piece.id,
-                piece.sequence,
-                *numbers(
-                    frame.plan(u, v)
-                    for u, v in ((piece.u0, piece.v0), (piece.u1, piece.v0), (piece.u1, piece.v1), (piece.u0, piece.v1))
-                ),
-            ]
-            for piece in ply.pieces
-        ],
+        "pieces": [piece_entry(piece, frame, showing.piece(piece)) for piece in ply.pieces],
         "cuts": [
             [piece.sequence, *numbers(cut_line(frame, piece, cut))] for piece in ply.pieces for cut in piece.corner_cuts
         ],
     }
+
+
+def piece_entry(piece: Piece, frame: Frame, shown: Shown) -> list[str | int | float]:
+    """Id, place in the order of laying, four corners; what shows of it: its middle, how long and how high [m]."""
+    middle = frame.plan((shown.u0 + shown.u1) / 2, shown.middle)
+    size = ((shown.u1 - shown.u0) / TICKS_PER_METRE, shown.height)
+    return [piece.id, piece.sequence, *numbers([*piece_ring(frame, piece), middle, size])]
 
 
 def bar(box: tuple[float, float, float, float], units: Units) -> list[Json]:

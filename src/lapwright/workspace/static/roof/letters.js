@@ -106,12 +106,10 @@ function holds(area, [x, y]) {
 function numbers(model, place, state, write, c) {
   const [west, south, east, north] = place.window();
   const top = state.names.at(-1);
-  for (const { name, sequence, corners: p } of model.pieces) {
+  for (const { name, sequence, shows: [x, y, long, high] } of model.pieces) {
     if (sequence > state.laid) break;
     if (name !== top) continue;
-    const [x, y] = [(p[0] + p[4]) / 2, (p[1] + p[5]) / 2];
     if (x < west || x > east || y < south || y > north) continue;
-    const high = Math.hypot(p[4] - p[2], p[5] - p[3]) * place.scale, long = Math.hypot(p[2] - p[0], p[3] - p[1]) * place.scale;
-    if (Math.min(high, long) >= NUMBERED) write(String(sequence), ...place.screen(x, y));
+    if (Math.min(high, long) * place.scale >= NUMBERED) write(String(sequence), ...place.screen(x, y));
   }
 }

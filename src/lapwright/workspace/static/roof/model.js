@@ -5,7 +5,7 @@ const CELL = 4; // metres: the roof is divided into squares of this side to find
 export class Model {
   constructor(view) {
     this.view = view;
-    this.pieces = view.plies.flatMap((ply, p) => ply.pieces.map(([id, sequence, ...corners]) => ({ kind: "piece", id, sequence, corners, ply: p, name: ply.ply, area: ply.area })));
+    this.pieces = view.plies.flatMap((ply, p) => ply.pieces.map(([id, sequence, ...at]) => ({ kind: "piece", id, sequence, corners: at.slice(0, 8), shows: at.slice(8), ply: p, name: ply.ply, area: ply.area })));
     this.pieces.sort((a, b) => a.sequence - b.sequence);
     this.last = this.pieces.length;
     this.laps = view.laps.map(([id, kind, area, name, ...line]) => ({ kind: "lap", lap: kind, id, area, name, line }));
