@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 from layout_ask import AIMS
 from layout_model import Limit, solve
-from layout_ours import BASE, CAP, FOOT, INCH, THREE_PLIES, Case, ask, ell, lay, plan_of, rectangle, seeded_case
+from layout_ours import BASE, CAP, FOOT, INCH, THREE_PLIES, Case, Slab, ask, ell, lay, plan_of, rectangle, seeded_case
 
 from lapwright.assembly.values import Ply
 
@@ -72,3 +72,21 @@ def test_three_plies_with_many_ways_are_bounded_two_by_two() -> None:
     case = ell((84.25, 92 + 8 / 12), (2, 5.8), "right", plies=THREE_PLIES)
     layout = lay(case, "fewest_laps", patience=0.01)
     assert 51 <= layout.end_laps_at_least <= sum(ply.end_laps for ply in layout.plies)
+
+
+@pytest.mark.parametrize(
+    "slabs",
+    [
+        ((0, 1106, 313), (43, 1092, 335), (549, 1092, 335)),
+        ((0, 768, 186), (0, 1176, 302), (0, 569, 327)),
+        ((150, 1173, 247), (150, 1320, 109), (200, 472, 211), (0, 472, 316)),
+    ],
+)
+def test_bands_have_as_few_end_laps_as_bounded(slabs: tuple[tuple[int, int, int], ...]) -> None:
+    """Bands with steps on both sides, from and to and high in inches: a layout that has what is bounded proves it.
+
+    Each ply by itself needs 90, 81 and 60; together they need 98, 84 and 66.
+    """
+    case = Case("bands", tuple(Slab(left * INCH, right * INCH, height * INCH) for left, right, height in slabs))
+    layout = lay(case, "fewest_laps", patience=0.1)
+    assert layout.end_laps_at_least == sum(ply.end_laps for ply in layout.plies)

@@ -56,10 +56,18 @@ class Choice:
 
 
 def job_least(
-    areas: Sequence[AreaNeed], assembly: Assembly, rules: Rules, costs: Costs, details: Sequence[Detail]
+    areas: Sequence[AreaNeed],
+    assembly: Assembly,
+    rules: Rules,
+    costs: Costs,
+    details: Sequence[Detail],
+    *,
+    together: bool = True,
 ) -> JobLeast:
     """The bounds of a job.
 
+    together: plies are looked at together as well, which takes seconds on a roof of several bands; without it the
+    bounds are lower.
     Source: docs/method/layout.md, bounds
     Checked: tests/layout/test_least.py, tests/reference
     """
@@ -75,7 +83,7 @@ def job_least(
         )
         for name in sheets
     }
-    least = [least_together(assembly.plies, found, rules, costs, plain) for found in levels]
+    least = [least_together(assembly.plies, found, rules, costs, plain) if together else None for found in levels]
     choices = [choices_of(area, one, assembly, rules) for area, one in zip(areas, least, strict=True)]
     detailed = {name: detail_rolls(name, areas, names, sheet, details) for name, sheet in sheets.items()}
     sheet_rolls = {

@@ -36,6 +36,8 @@ from lapwright.layout.valleys import make_valleys
 from lapwright.layout.values import Detail, Frame, Lap, Layout, PlyLayout, Roll, TJoint
 from lapwright.roof.values import Area
 
+DRAFT = 0.005  # share of the usual search up to which somebody waits for a first layout
+
 
 @dataclass(frozen=True, slots=True)
 class AreaLayout:
@@ -63,7 +65,8 @@ def make_layout(
     """Every piece, lap, T-joint, roll and detail of a job.
 
     grid: step that rips are read to [ticks]: 1/16" or 1 mm.  aim: what is spared first, of `cost.AIMS`.
-    patience: share of the usual number of tries of the search for joints; every rule is kept whatever it is.
+    patience: share of the usual number of tries of the search for joints; every rule is kept whatever it is.  Up to
+    `DRAFT` the bounds are of each ply by itself, which are lower.
     Raises: Conflict where the rules can't be met together.
     Source: method of our own, docs/method/layout.md
     Checked: tests/layout/test_place.py; tests/rulecheck
@@ -131,7 +134,7 @@ def lay(ready: Ready, aim: str, costs: Costs, patience: float = 1.0) -> Layout:
         AreaNeed(one.area.name, one.regions, found.bounds, tuple(len(ply.courses) for ply in found.plies))
         for one, found in zip(ready.areas, laid, strict=True)
     ]
-    least = job_least(needs, ready.assembly, ready.rules, costs, details)
+    least = job_least(needs, ready.assembly, ready.rules, costs, details, together=patience > DRAFT)
     plies = count_rolls(number_pieces(plies, roll_of), rolls, least.ply_rolls)
     frames = frames_of(ready)
     laps, tjoints = joined_laps(laid, ready, plies, details)

@@ -26,7 +26,8 @@ from lapwright.layout.states import Key, Layer, Vector, each, keep, put
 from lapwright.layout.takes import NEVER, Apart, Takes, Worth, reach_of
 from lapwright.layout.zones import Zone, bounded, make_zone, raised, span_of
 
-MOST_STATES = 6_000  # states gone on from in one look; where more are left, nothing is said of all plies together
+# States gone on from in one look, by how many plies are looked at; where more are left, nothing is said of these plies.
+MOST_STATES = {1: 25_000, 2: 25_000, 3: 6_000}
 MOST_LAYERS = 800  # lines of all plies together; a taller roof is looked at ply by ply only
 ROUNDING = 1e-6  # sums that differ by less are equal
 
@@ -69,12 +70,12 @@ class Sweep:
 
     def _look(self, chosen: Callable[[Layer], Layer]) -> bool:
         """Layer by layer, one more line each time, going on from what is chosen of each; did it come to an end."""
-        layer, looks = self._first(), 0
+        layer, looks, most = self._first(), 0, MOST_STATES.get(len(self.plies), 0)
         for _ in range(MOST_LAYERS):
             if not layer:
                 return True
             looks += sum(len(states) for states in layer.values())
-            if looks > MOST_STATES:
+            if looks > most:
                 return False
             after: Layer = {}
             before = list(self.bests)

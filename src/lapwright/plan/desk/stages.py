@@ -18,6 +18,7 @@ from lapwright.hours.values import HourTable
 from lapwright.job.models import Job
 from lapwright.layout.choices import in_order
 from lapwright.layout.cost import AIMS
+from lapwright.layout.place import DRAFT
 from lapwright.layout.values import Choice, Layout
 from lapwright.packet.values import Paper
 from lapwright.plan.build import make_assembly, make_building
@@ -35,7 +36,7 @@ from lapwright.plan.workers import Promise
 from lapwright.verdict import Check
 
 Tell = Callable[[str], None]
-FIRST = 0.005  # share of the search that a first layout is laid with, while somebody waits
+FIRST = DRAFT  # share of the search that a first layout is laid with, while somebody waits
 
 
 @dataclass(frozen=True, slots=True)
