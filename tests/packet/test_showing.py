@@ -12,6 +12,7 @@ from lapwright.packet.drawing import Stroke, Text
 from lapwright.packet.sheets.plan import plan_sheet
 from lapwright.packet.sheets.showing import Showing, Shown, chords
 from lapwright.packet.values import Paper
+from lapwright.roof.values import Opening
 
 M = 80_000  # ticks
 SIZE = {"width": 254.0, "height": 170.0}
@@ -64,6 +65,17 @@ def test_a_sheet_past_a_step_shows_where_there_is_roof() -> None:
     piece: Piece = replace(layer.pieces[1], u0=3 * M)
     layout = replace(paper.layout, plies=(replace(layer, pieces=(piece,)),))
     assert Showing(layout, (area,)).piece(piece) == Shown(7 * M, 8 * M, 0, M)
+
+
+def test_a_sheet_shows_beside_what_goes_through_it() -> None:
+    """An opening from 1 m to 4.5 m takes all but the lowest 0.2 m of the first sheet: most shows at its ends."""
+    paper = small_paper()
+    hole = Opening("HATCH", "hatch", (M, M // 5), (7 * M // 2, M), 0.3)
+    area = replace(paper.areas[0], openings=(hole,))
+    piece = paper.layout.plies[0].pieces[0]
+    assert Showing(paper.layout, (area,)).piece(piece) == Shown(0, M, 0, M - 6_000)
+    wide = replace(area, openings=(replace(hole, corner=(-M, M // 5), size=(7 * M, M)),))
+    assert Showing(paper.layout, (wide,)).piece(piece) == Shown(0, 5 * M, 0, M // 5)
 
 
 def test_a_sheet_off_the_roof_shows_whole() -> None:

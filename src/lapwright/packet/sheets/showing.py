@@ -48,16 +48,32 @@ class Showing:
     layout: Layout
     areas: Sequence[Area]
     rings: dict[str, Points] = field(default_factory=dict)
+    holes: dict[str, list[Points]] = field(default_factory=dict)
     courses: dict[tuple[str, str], dict[int, list[Piece]]] = field(default_factory=dict)
     pieces: dict[str, Piece] = field(default_factory=dict)
 
     def ring(self, area: str) -> Points:
-        """An area's corners as its sheets lie [ticks]."""
+        """An area's corners as its sheets lie, and its openings' [ticks]."""
         if area not in self.rings:
             frame = self.layout.frames[area]
-            outline = next(one.outline for one in self.areas if one.name == area)
-            self.rings[area] = tuple(frame.slope_uv(*point) for point in outline)
+            found = next(one for one in self.areas if one.name == area)
+            self.rings[area] = tuple(frame.slope_uv(*point) for point in found.outline)
+            self.holes[area] = [
+                tuple(frame.slope_uv(*point) for point in opening.outline) for opening in found.openings
+            ]
         return self.rings[area]
+
+    def over(self, piece: Piece) -> list[Points]:
+        """The openings that stand in a piece or reach into it."""
+        self.ring(piece.area)
+        return [
+            hole
+            for hole in self.holes[piece.area]
+            if min(u for u, _ in hole) < piece.u1
+            and max(u for u, _ in hole) > piece.u0
+            and min(v for _, v in hole) < piece.v1
+            and max(v for _, v in hole) > piece.v0
+        ]
 
     def course(self, key: CourseKey) -> Sequence[Piece]:
         """The pieces of a course."""
@@ -83,19 +99,18 @@ class Showing:
         if upright is None:
             return Shown(piece.u0, piece.u1, piece.v0, piece.v1)
         at, low, high = upright
-        left, right = next(
-            (ends for ends in chords(self.ring(piece.area), 1, (low + high) / 2) if ends[0] <= at <= ends[1]),
-            (piece.u0, piece.u1),
-        )
+        level = clear_chords(self.ring(piece.area), self.over(piece), 1, (low + high) / 2)
+        left, right = next((ends for ends in level if ends[0] <= at <= ends[1]), (piece.u0, piece.u1))
         return Shown(max(left, piece.u0), min(right, piece.u1), low, high)
 
     def tallest(self, piece: Piece) -> tuple[float, float, float] | None:
         """The first place along a piece at which it shows its whole height, else the most: u, from v to v [ticks]."""
         low, high = float(piece.v0), float(self.next_low(piece, piece.u0, piece.u1))
+        ring, holes = self.ring(piece.area), self.over(piece)
         best: tuple[float, float, float] | None = None
         for share in ALONG:
             u = piece.u0 + (piece.u1 - piece.u0) * share
-            cut = [(u, max(a, low), min(b, high)) for a, b in chords(self.ring(piece.area), 0, u)]
+            cut = [(u, max(a, low), min(b, high)) for a, b in clear_chords(ring, holes, 0, u)]
             best = max([*([best] if best else []), *(one for one in cut if one[2] > one[1])], key=rise, default=None)
             if best is not None and rise(best) >= (high - low) * ALMOST:
                 break
@@ -138,6 +153,15 @@ def chords(ring: Points, axis: int, at: float) -> list[tuple[float, float]]:
         if (a[axis] <= at) != (b[axis] <= at)
     )
     return list(zip(crossings[::2], crossings[1::2], strict=True))
+
+
+def clear_chords(ring: Points, holes: Iterable[Points], axis: int, at: float) -> list[tuple[float, float]]:
+    """The same, less what of them lies in holes."""
+    clear = chords(ring, axis, at)
+    for hole in holes:
+        for low, high in chords(hole, axis, at):
+            clear = [part for a, b in clear for part in ((a, min(b, low)), (max(a, high), b)) if part[1] > part[0]]
+    return clear
 
 
 def middle_line(board: Board, showing: Showing, area: str, shown: Shown) -> tuple[Pt, Pt] | None:
