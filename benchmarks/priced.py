@@ -18,7 +18,7 @@ from layout_ours import Case
 from lapwright.assembly.values import Assembly
 from lapwright.layout.cost import Costs
 from lapwright.layout.frame import make_frame
-from lapwright.layout.least import AreaNeed, first_lengths, first_rip
+from lapwright.layout.least import AreaNeed, first_lengths, rips
 from lapwright.layout.levels import Kind, Level, PlyTask, are_long, fewest_laps, make_levels, make_ply_task
 from lapwright.layout.region import make_region
 from lapwright.layout.takes import Apart, Worth
@@ -57,7 +57,7 @@ def prove(case: Case, layout: Layout) -> Proof | None:
     rolls = rolls_proved(tasks, apart, rules.cut_step_ticks, known)
     held = cost_proved(tasks, apart, costs, rules.cut_step_ticks, rolls)
     held = max(held, cost_by_threads(tasks, apart, costs, rolls))
-    held += first_lengths(area, assembly, rules, costs) + first_rip(area, assembly, costs)
+    held += first_lengths(area, assembly, rules, costs) + rips(area, assembly, rules, costs)
     return Proof(max(layout.rolls_at_least, sum(rolls.values())), max(layout.cost_at_least, held))
 
 

@@ -14,9 +14,11 @@ from lapwright.assembly.values import Assembly, Sheet
 from lapwright.defaults.values import Rules
 from lapwright.layout.bounds import Bound
 from lapwright.layout.cost import Costs
+from lapwright.layout.laplines import Band
+from lapwright.layout.leastrips import least_rips
 from lapwright.layout.levels import SLIVER, are_long, make_levels
 from lapwright.layout.region import Region
-from lapwright.layout.together import ROUNDING, Least, least_together, more_courses
+from lapwright.layout.together import ROUNDING, Least, least_together, make_apart, more_courses
 from lapwright.layout.values import Detail
 from lapwright.layout.worths import SHARES
 from lapwright.units.factors import TICKS_PER_METRE
@@ -103,7 +105,7 @@ def job_least(
         round(cheapest(choices, names, Rolls(sheet_rolls, weighed), dict.fromkeys(sheets, 1.0))),
         sum(laps_of(area, one) for area, one in zip(areas, least, strict=True)),
         whole_cost(cheapest(choices, names, Rolls(sheet_rolls, weighed), prices), work)
-        + sum(first_lengths(area, assembly, rules, costs) + first_rip(area, assembly, costs) for area in areas),
+        + sum(first_lengths(area, assembly, rules, costs) + rips(area, assembly, rules, costs) for area in areas),
     )
 
 
@@ -148,6 +150,24 @@ def is_staggered(region: Region, sheet: Sheet, rules: Rules) -> bool:
         level.right - level.left > longest and level.high - level.low > 4 * sheet.width_ticks
         for level in make_levels(region)
     )
+
+
+def rips(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> float:
+    """Money for the different widths that are ripped of each ply of an area; of the cap's first alone, where no more
+    is said.
+
+    Source: docs/method/layout.md, bounds
+    Checked: tests/layout/test_least.py, tests/reference
+    """
+    least = first_rip(area, assembly, costs)
+    if not all(make_levels(region) for region in area.regions):
+        return least
+    bands = tuple(
+        Band(ply.ply, ply.sheet.width_ticks, ply.sheet.side_lap_ticks, region.begins, region.ends)
+        for ply, region in zip(assembly.plies, area.regions, strict=True)
+    )
+    is_held = assembly.plies[-1].sheet.is_granular
+    return max(least, costs.worth("new_rip") * least_rips(bands, make_apart(rules, len(bands)), is_held=is_held))
 
 
 def first_rip(area: AreaNeed, assembly: Assembly, costs: Costs) -> float:
