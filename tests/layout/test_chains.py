@@ -15,7 +15,7 @@ from itertools import pairwise
 
 import pytest
 
-from lapwright.layout.chains import Band, chains, link, link_up
+from lapwright.layout.chains import Band, chains, link, link_up, parted_chains
 from lapwright.layout.chance import make_chance
 from lapwright.layout.cost import Costs
 from lapwright.layout.moves import Mover
@@ -81,6 +81,19 @@ def test_the_chain_of_the_pencil_is_among_those_tried() -> None:
     tried = list(chains(Band(range(33), 383, ()), STOCK))
     firsts = (134, 153, 172, 191, 210, 229, 248, 249)
     assert [((first, 383 - first), 3) for first in firsts] in tried
+
+
+def test_no_course_is_left_over_between_courses_of_a_piece_more() -> None:
+    """28 courses of 409 from 29 rolls: 141 + 141 + 139 twice, and three ways from 261 down by 13, two longer by one.
+
+    28 x 415 and two end laps more are 11632 of 11658; the last links leave 144 and 157 for the other 141.
+    """
+    links = [((261 - 13 * k, 154 + 13 * k), 3) for k in range(8)]
+    tried = list(parted_chains(Band(range(28), 415, ()), STOCK))
+    assert [((141, 141, 139), 2), *links, ((157, 258), 2)] in tried
+    assert (
+        first_fit([*(141, 141, 139) * 2, *(cut for cuts, many in links for cut in cuts * many), *(157, 258) * 2]) == 29
+    )
 
 
 @pytest.mark.parametrize(("first", "cuts"), [(134, (134, 249)), (59, None), (397, None), (330, None)])

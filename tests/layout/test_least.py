@@ -23,6 +23,7 @@ from lapwright.layout.least import (
     first_rip,
     job_least,
     own_work,
+    rips,
     whole_cost,
 )
 from lapwright.layout.region import Region
@@ -164,3 +165,9 @@ def test_only_granules_ask_for_a_rip(surfacing: str | None, money: int) -> None:
     assembly = Assembly((base, replace(cap, sheet=replace(cap.sheet, surfacing=surfacing))))
     (need,) = needs([region([(0, 0), (30, 0), (30, 30), (0, 30)])], assembly)
     assert first_rip(need, assembly, Costs()) == money
+
+
+def test_a_ply_under_the_cap_is_ripped_too_where_lines_ask_for_it() -> None:
+    """30' up the cap's top is 32 5/8" wide; a whole sheet of the base there would begin 6 3/4" under its line."""
+    (need,) = needs([region([(0, 0), (30, 0), (30, 30), (0, 30)])], TWO_PLIES)
+    assert rips(need, TWO_PLIES, RULES, Costs()) == 2 * 10

@@ -114,7 +114,8 @@ def parted_chains(band: Band, stock: Stock) -> Iterator[list[tuple[Cuts, int]]]:
     """Chains that begin with courses of a piece more, three free lengths alike: no roll is begun for them alone.
 
     Each of the three goes on by itself, alike: what it leaves of a roll, what that leaves of a course.  It may end
-    anywhere, or with as many courses of that sort again, where the last rests are no shorter than their lengths.
+    anywhere, or with as many courses of that sort again, where the last rests are no shorter than their lengths; then
+    some of the three may go on by a link more than the others, so that no course is left over.
     """
     alike = rounded_up(-(-(band.total + stock.end_lap) // 3), stock.step)
     last = rounded_up(band.total + stock.end_lap - 2 * alike, stock.step)
@@ -128,6 +129,8 @@ def parted_chains(band: Band, stock: Stock) -> Iterator[list[tuple[Cuts, int]]]:
             made = link(band, stock, min(stock.longest, rest // stock.step * stock.step))
             if made is None or any(made == cuts for cuts, _ in links):
                 break
+            if many < free < 4 * many and stock.roll - made[-1] >= alike:
+                yield [(parted, 2 * many), *links, (made, free - many)]
             links.append((made, min(3 * many, free)))
             free -= links[-1][1]
             rest = stock.roll - made[-1]
