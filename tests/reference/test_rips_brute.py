@@ -141,4 +141,4 @@ def test_many_stacks_rip_as_few_widths_as_is_stated() -> None:
     stated = [(by_brute(drawn(seed)), ours(drawn(seed))) for seed in range(60)]
     reached = [least for least, held in stated if least == held]
     assert len(reached) >= 30
-    assert max(reached) >= 3
+    assert max(reached) >= 2

@@ -40,9 +40,7 @@ def least_rips(bands: tuple[Band, ...], apart: Apart, *, is_held: bool) -> int:
         held = held_ways(bands[-1], apart.narrowest)
         ways[-1] = [way for way in held if may_lie(bands[-2:], [*under, way], apart)]
     found = sorted(product(*ways), key=rips_of)
-    if not found:
-        return 0  # none keep the rules
-    return next((rips_of(each) for each in found[:-1] if may_lie(bands, each, apart)), rips_of(found[-1]))
+    return next((rips_of(each) for each in found if may_lie(bands, each, apart)), 0)
 
 
 def rips_of(ways: Sequence[Way]) -> int:
