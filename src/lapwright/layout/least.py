@@ -105,7 +105,8 @@ def job_least(
         round(cheapest(choices, names, Rolls(sheet_rolls, weighed), dict.fromkeys(sheets, 1.0))),
         sum(laps_of(area, one) for area, one in zip(areas, least, strict=True)),
         whole_cost(cheapest(choices, names, Rolls(sheet_rolls, weighed), prices), work)
-        + sum(first_lengths(area, assembly, rules, costs) + rips(area, assembly, rules, costs) for area in areas),
+        + sum(first_lengths(area, assembly, rules, costs) for area in areas)
+        + sum(rips(area, assembly, rules, costs, together=together) for area in areas),
     )
 
 
@@ -152,15 +153,15 @@ def is_staggered(region: Region, sheet: Sheet, rules: Rules) -> bool:
     )
 
 
-def rips(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> float:
-    """Money for the different widths that are ripped of each ply of an area; of the cap's first alone, where no more
-    is said.
+def rips(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs, *, together: bool = True) -> float:
+    """Money for the different widths that are ripped of each ply of an area.
 
+    together: plies are looked at together; without it, and where no more is said, the cap's first alone.
     Source: docs/method/layout.md, bounds
     Checked: tests/layout/test_least.py, tests/reference
     """
     least = first_rip(area, assembly, costs)
-    if not all(make_levels(region) for region in area.regions):
+    if not together or not all(make_levels(region) for region in area.regions):
         return least
     bands = tuple(
         Band(ply.ply, ply.sheet.width_ticks, ply.sheet.side_lap_ticks, region.begins, region.ends)
