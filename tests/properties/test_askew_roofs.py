@@ -24,6 +24,7 @@ FOUND = (
     *(397, 428),  # pieces above one another over an inch or two
     750,  # a curb that leaves a slit thinner than half a side lap
     825,  # a piece no larger than a stamp below one of the two that a run has
+    7167,  # a held lap whose end cuts a scrap off beside another opening
 )
 
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
-from shapely import Polygon, box
+from shapely import Point, Polygon, box
 
 from lapwright.rulecheck.faces import Face
 from lapwright.rulecheck.feet import _outside
 from lapwright.rulecheck.ground import Hole
+from lapwright.rulecheck.laplist import LapBook
 from lapwright.rulecheck.patches import _crossing
 from lapwright.rulecheck.planelaps import Meeting, changes_along
 from lapwright.rulecheck.wide import likeliest, wide_parts
@@ -89,3 +92,19 @@ def test_roof_lies_outside_of_an_opening_and_on_either_side_of_a_wall() -> None:
     """Faces go round an opening to the left, so the roof is to their right: -1."""
     assert _outside(face("O-1 S", (0.0, 0.0), (1.0, 0.0))) == (-1.0,)
     assert _outside(face("side 1", (0.0, 0.0), (1.0, 0.0))) == (1.0, -1.0)
+
+
+def test_an_end_lap_does_not_come_down_to_a_scrap_of_a_blank() -> None:
+    """An opening parts a scrap at the low left corner from a piece: nothing of it lies where the scrap would be."""
+    under, piece, scrap = box(0, 0, 2, 1), box(1.5, 0.4, 4, 1), box(1.5, 0, 2, 0.2)
+    book = LapBook.__new__(LapBook)
+    book.lie = SimpleNamespace(
+        limits=SimpleNamespace(close=1e-4),
+        own={"1": under, "2": piece},
+        wide={"1": (box(0, 0, 2, 0.9),), "2": (box(1.5, 0.4, 4, 0.9), box(1.5, 0, 2, 0.1))},
+    )
+    lap = SimpleNamespace(ids=("1", "2"))
+    assert not book._reaches(lap, "low", Point(1.5, 0))
+    assert book._reaches(lap, "low", Point(1.5, 0.4))
+    book.lie.own["2"] = piece.union(scrap)  # neither part goes from end to end, so the piece is both
+    assert book._reaches(lap, "low", Point(1.5, 0))

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 from lapwright.assembly.values import Sheet
 from lapwright.layout.copies import changed
+from lapwright.layout.ownshape import own_shape
 from lapwright.layout.plain import plain
 from lapwright.layout.runs import Run
 from lapwright.layout.values import CornerCut, Frame, Lap, Piece, TJoint
@@ -132,11 +133,20 @@ def lying(row: Sequence[Laid], level: int) -> list[tuple[Piece, list[Span]]]:
             is_whole = run.fills(piece.v0, piece.v1)  # all pieces of a run have the same edges
             parts[id(run)] = None if is_whole else level_parts(run.lies, level, run.left, run.right)
         shown = parts[id(run)]
-        own = [(piece.u0, piece.u1)] if shown is None else within(shown, piece.u0, piece.u1)
+        own = [(piece.u0, piece.u1)] if shown is None else shown_of(one, shown, level)
         after = [span for span in after if span[0] < furthest]
         found.append((piece, left_of(own, after)))
         after += own
     return found[::-1]
+
+
+def shown_of(one: Laid, shown: Sequence[Span], level: int) -> list[Span]:
+    """What a piece shows of what its run does at a level: no scrap that its end cuts off beside an opening."""
+    piece = one.piece
+    spans = within(shown, piece.u0, piece.u1)
+    if spans in ([], [(piece.u0, piece.u1)]):
+        return spans
+    return level_parts(own_shape(piece, one.run), level, piece.u0, piece.u1)
 
 
 def within(spans: Sequence[Span], left: int, right: int) -> list[Span]:

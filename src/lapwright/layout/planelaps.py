@@ -16,6 +16,7 @@ from lapwright.assembly.values import Ply
 from lapwright.defaults.values import Rules
 from lapwright.geometry.polygon import signed_area2
 from lapwright.layout.laps import GRAZING, TICKS, Laid
+from lapwright.layout.ownshape import own_shape
 from lapwright.layout.region import reach_beyond
 from lapwright.layout.values import XY, Detail, Frame, Lap, Piece, TJoint
 from lapwright.roof.values import Area, Edge
@@ -236,7 +237,7 @@ def lying(line: Line, laid: Laid, span: tuple[float, float]) -> list[tuple[float
     from shapely import LineString
 
     ends = (line.at(span[0]), line.at(span[1]))
-    cut = LineString(ends).intersection(laid.run.lies)
+    cut = LineString(ends).intersection(own_shape(laid.piece, laid.run))
     parts = [one for one in getattr(cut, "geoms", [cut]) if one.geom_type == "LineString" and not one.is_empty]
     found = []
     for part in parts:

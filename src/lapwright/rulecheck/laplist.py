@@ -72,11 +72,16 @@ class LapBook:
                     yield Meeting(lap, end, (lap.joint, v), is_sure)
 
     def _reaches(self, lap: EndLap, end: str, spot: Point) -> bool:
-        """Both pieces come up there, or down; no strip is cut away for being no deeper than the side lap under it."""
-        close = self.lie.limits.close
+        """Both pieces come up there, or down; no strip is cut away for being no deeper than the side lap under it.
+
+        Nor is what lies there a scrap of a blank that an opening parts from the piece.
+        """
+        close, lie = self.lie.limits.close, self.lie
         if end == "high":
-            return all(self.lie.seen[id].distance(spot) <= close for id in lap.ids)
-        return all(any(part.distance(spot) <= close for part in self.lie.wide[id]) for id in lap.ids)
+            return all(lie.seen[id].distance(spot) <= close for id in lap.ids)
+        if any(lie.own[id].distance(spot) > close for id in lap.ids):
+            return False
+        return all(any(part.distance(spot) <= close for part in lie.wide[id]) for id in lap.ids)
 
     def _line(self, course: int) -> float | None:
         row = self.lie.rows.get(course)
