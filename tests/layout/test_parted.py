@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from shapely import Point, Polygon, box, union_all
 
-from lapwright.layout.runs import Row, shadow_of
+from lapwright.layout.lapground import shadow_of
+from lapwright.layout.rows import Row
 from lapwright.layout.values import Course
 
 INCH = 2_032

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 
 from lapwright.layout.joints import Span
 from lapwright.layout.pieces import PlyGround, around, overlapping
-from lapwright.layout.runs import LEAST, Run, parts_of
+from lapwright.layout.rows import LEAST, parts_of
+from lapwright.layout.runs import Run
 from lapwright.layout.values import Course
 
 if TYPE_CHECKING:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from lapwright.layout.runs import LEAST, Run, parts_of
+from lapwright.layout.rows import LEAST, parts_of
+from lapwright.layout.runs import Run
 from lapwright.layout.values import Piece
 
 if TYPE_CHECKING:

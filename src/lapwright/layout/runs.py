@@ -9,18 +9,17 @@ neighbouring course covers that much anyway.
 from __future__ import annotations
 
 import math
-from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
+from lapwright.layout.lapground import with_uncovered
 from lapwright.layout.region import Region, filled
+from lapwright.layout.rows import LEAST, Row, bands, between, is_rectangle, make_row, parts_of, reached
 from lapwright.layout.values import UV, Course
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
-
-LEAST = 80  # 1 mm: what is smaller is rounding, not roof
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,22 +69,6 @@ class Run:
         return self.is_plain and bool(bounds[1] < low + LEAST and bounds[3] > high - LEAST)
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
-    """A course with what its sheets meet: the ground under them, and the openings that reach into them.
-
-    free: levels between which it alone covers the ground; alone: the ground there.  margins: what it leaves to its
-    neighbours between openings and its long edges.
-    """
-
-    course: Course
-    ground: BaseGeometry
-    near: tuple[tuple[UV, ...], ...]
-    free: tuple[int, int]
-    alone: BaseGeometry
-    margins: tuple[BaseGeometry, ...]
-
-
 def ply_runs(region: Region, courses: Sequence[Course], lap: int) -> tuple[tuple[Run, ...], ...]:
     """The runs of every course of a ply, each course left to right.
 
@@ -97,45 +80,6 @@ def ply_runs(region: Region, courses: Sequence[Course], lap: int) -> tuple[tuple
     grounds = bands(filled(region.outline), courses)
     rows = [make_row(courses, place, grounds[place], near[place], lap) for place in range(len(courses))]
     return tuple(course_runs(rows, place) for place in range(len(rows)))
-
-
-def reached(openings: Sequence[tuple[UV, ...]], courses: Sequence[Course]) -> list[tuple[tuple[UV, ...], ...]]:
-    """The openings that reach into each course's sheet, in their own order."""
-    lows, highs = [course.low for course in courses], [course.high for course in courses]
-    found: list[list[tuple[UV, ...]]] = [[] for _ in courses]
-    for ring in openings:
-        first = bisect_right(highs, min(v for _, v in ring))
-        last = bisect_left(lows, max(v for _, v in ring))
-        for place in range(first, last):
-            found[place].append(ring)
-    return [tuple(rings) for rings in found]
-
-
-def bands(shape: BaseGeometry, courses: Sequence[Course]) -> list[BaseGeometry]:
-    """What of a shape lies under each course.
-
-    It is halved until one course is left, so that a course is not cut out of the whole roof.
-    """
-    part = between(shape, courses[0].low, courses[-1].high)
-    if len(courses) == 1:
-        return [part]
-    middle = len(courses) // 2
-    return [*bands(part, courses[:middle]), *bands(part, courses[middle:])]
-
-
-def make_row(
-    courses: Sequence[Course], place: int, band: BaseGeometry, near: tuple[tuple[UV, ...], ...], lap: int
-) -> Row:
-    """A course and its ground.  band: what lies under it within the outline, openings and all."""
-    from shapely import Polygon
-    from shapely.ops import unary_union
-
-    course = courses[place]
-    low = course.low if place == 0 else course.low + lap
-    high = course.high if place == len(courses) - 1 else course.high - lap
-    ground = band.difference(unary_union([Polygon(ring) for ring in near])) if near else band
-    margins = tuple(margin for ring in near for margin in ligaments(ring, course, low, high))
-    return Row(course, ground, near, (low, high), between(ground, low, high), margins)
 
 
 def course_runs(rows: Sequence[Row], place: int) -> tuple[Run, ...]:
@@ -206,66 +150,6 @@ def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] |
     return None if span == (course.low, course.high) else span
 
 
-def between(shape: BaseGeometry, low: float, high: float) -> BaseGeometry:
-    """What of a shape lies between two levels."""
-    from shapely import box
-
-    if shape.is_empty:
-        return shape
-    left, bottom, right, top = shape.bounds
-    if low < top and bottom < high and is_rectangle(shape):
-        return box(left, max(low, bottom), right, min(high, top))
-    return shape.intersection(box(left - 1, low, right + 1, high))
-
-
-def is_rectangle(shape: BaseGeometry) -> bool:
-    """A shape has four corners and fills the rectangle about it."""
-    from shapely import get_num_coordinates
-
-    left, low, right, high = shape.bounds
-    return bool(get_num_coordinates(shape) == 5 and shape.area == (right - left) * (high - low))
-
-
-def with_uncovered(needed: BaseGeometry, ground: BaseGeometry, row: Row, above: Row) -> BaseGeometry:
-    """What a course is needed for, with what the one above leaves of the lap between them.
-
-    That one lies wherever it is needed for ground of its own, over the whole of its width, but not on ground that an
-    opening parts from that.
-    """
-    from shapely.ops import unary_union
-
-    own = [part for part in parts_of(above.alone) if part.area > LEAST * LEAST]
-    if any(is_as_wide(part, ground) and (not above.near or fills_all(part, above)) for part in own):
-        return needed
-    shadow = unary_union([shadow_of(above, part, row.course.low - 1) for part in own])
-    bare = between(ground, row.free[1], row.course.high).difference(shadow)
-    return needed if bare.is_empty else needed.union(bare)
-
-
-def fills_all(part: BaseGeometry, row: Row) -> bool:
-    """A part is as wide as all ground of its course, which openings part nowhere."""
-    return row.ground.geom_type == "Polygon" and is_as_wide(part, row.ground)
-
-
-def is_as_wide(part: BaseGeometry, whole: BaseGeometry) -> bool:
-    """A part reaches along the course as far as a whole, both ways."""
-    left, _, right, _ = part.bounds
-    first, _, last, _ = whole.bounds
-    return bool(left <= first and last <= right)
-
-
-def shadow_of(row: Row, own: BaseGeometry, low: int) -> BaseGeometry:
-    """What a course lies over, down to a level, over the width of a part that it is needed for."""
-    from shapely import box
-    from shapely.ops import unary_union
-
-    left, _, right, _ = own.bounds
-    blank = box(left, low, right, row.course.high + 1)
-    parts = parts_of(row.ground.intersection(blank)) if row.near else []
-    loose = [part for part in parts if part.intersection(own).area <= LEAST * LEAST < part.area]
-    return blank.difference(unary_union(loose)) if loose else blank
-
-
 def part_runs(
     part: BaseGeometry, needed: BaseGeometry, whole: BaseGeometry, course: Course, near: Sequence[Sequence[UV]]
 ) -> list[Run]:
@@ -298,36 +182,6 @@ def part_runs(
         lain = lies[0] if len(lies) == 1 else unary_union(lies)
         found.append(make_run(cut, lain, (left, right), course, near))
     return found
-
-
-def ligaments(ring: Sequence[UV], course: Course, low_free: int, high_free: int) -> list[Any]:
-    """What would be left of the sheet between an opening and its long edges, no wider than the side lap.
-
-    Of an opening that stands askew, all of what lies straight below or above it where that is no wider anywhere.
-    """
-    from shapely import MultiPoint, box
-
-    low, high = min(v for _, v in ring), max(v for _, v in ring)
-    left, right = min(u for u, _ in ring), max(u for u, _ in ring)
-    ends = [[v for u, v in ring if abs(u - end) <= 1] for end in (left, right)]
-    below, above = max(min(levels) for levels in ends), min(max(levels) for levels in ends)
-    found = []
-    if course.low < low <= low_free:
-        swept = MultiPoint([*ring, *[(u, v - (low - course.low)) for u, v in ring]])
-        under = [(left, course.low), (right, course.low)] if below <= low_free else []
-        found.append(swept.union(MultiPoint(under)).convex_hull.intersection(box(left, course.low, right, low_free)))
-    if high_free <= high < course.high:
-        swept = MultiPoint([*ring, *[(u, v + (course.high - high)) for u, v in ring]])
-        over = [(left, course.high), (right, course.high)] if above >= high_free else []
-        found.append(swept.union(MultiPoint(over)).convex_hull.intersection(box(left, high_free, right, course.high)))
-    return found
-
-
-def parts_of(shape: BaseGeometry) -> list[BaseGeometry]:
-    """The polygons of a shape."""
-    if shape.geom_type == "Polygon":
-        return [shape]
-    return [part for part in getattr(shape, "geoms", ()) if part.geom_type == "Polygon"]
 
 
 def make_run(

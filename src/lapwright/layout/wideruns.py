@@ -10,7 +10,8 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from lapwright.layout.region import Region, filled
-from lapwright.layout.runs import LEAST, Run, between, parts_of, ply_runs
+from lapwright.layout.rows import LEAST, between, parts_of
+from lapwright.layout.runs import Run, ply_runs
 from lapwright.layout.values import Course
 
 if TYPE_CHECKING:
