@@ -1,14 +1,17 @@
-"""Where the course above lies, on ground that an opening may part, by hand [ticks]."""
+"""Where the course above lies, on ground that an opening may part, and who covers a corner of it; by hand [ticks]."""
 
 from __future__ import annotations
 
 from shapely import Point, Polygon, box, union_all
 
 from lapwright.layout.lapground import shadow_of
+from lapwright.layout.region import Region
 from lapwright.layout.rows import Row
+from lapwright.layout.runs import ply_runs
 from lapwright.layout.values import Course
 
 INCH = 2_032
+Place = tuple[float, float]
 
 
 def row(*openings: Polygon) -> Row:
@@ -44,3 +47,39 @@ def test_a_course_does_not_lie_on_ground_that_an_opening_parts_from_it() -> None
     assert not on(shadow, 20, 1)
     assert on(shadow, 20, 10)
     assert on(shadow, 60, 1)
+
+
+def runs_of(*corners: Place, cut: tuple[Place, ...] = ()) -> list[list[tuple[float, float]]]:
+    """Where the runs of two courses begin and end [in]: 0 to 39" and 36" to 75" up, of an outline and an opening."""
+    ring = tuple((round(u * INCH), round(v * INCH)) for u, v in corners)
+    hole = tuple((round(u * INCH), round(v * INCH)) for u, v in cut)
+    shape, right = Polygon(ring), max(u for u, _ in ring)
+    region = Region(ring, (hole,) if hole else (), shape, 0, 75 * INCH, 0, right)
+    courses = (Course(1, 0, 39 * INCH), Course(2, 36 * INCH, 75 * INCH))
+    found = ply_runs(region, courses, 3 * INCH)
+    return [[(round(run.left / INCH, 2), round(run.right / INCH, 2)) for run in runs] for runs in found]
+
+
+def test_the_course_above_goes_on_for_a_corner_that_would_take_a_piece_of_its_own() -> None:
+    """A corner stands out to the left 37.5" up, one side up from it by 2 in 1, one down by 1 in 1.
+
+    The lower course is needed from 1.5" on, 36" up, the upper one from 0.75" on, 39" up; the corner left of that, which
+    neither has, adjoins the upper one only.
+    """
+    assert runs_of((37.5, 0), (99, 0), (99, 75), (18.75, 75), (0, 37.5)) == [[(1.5, 99)], [(0, 99)]]
+
+
+def test_the_lower_course_goes_on_for_a_corner_beside_it() -> None:
+    """The corner 36.5" up: the lower course is needed from 0.5" on, the upper one from 1.25" on."""
+    assert runs_of((36.5, 0), (99, 0), (99, 75), (19.25, 75), (0, 36.5)) == [[(0, 99)], [(1.25, 99)]]
+
+
+def test_a_corner_that_an_opening_parts_from_both_courses_is_a_piece_of_the_lower_one() -> None:
+    """An opening goes in over the corner, 38" up, and down to the lower side 0.8" along, where that is 36.7" up.
+
+    The lower course goes on right of it, where the opening's end meets the lower side 2" along, 35.5" up; the upper
+    one above it, 39.04" up, where the upper side is 0.77" along.
+    """
+    opening = ((-5, 38), (0.8, 38), (0.8, 35), (2, 35), (2, 39.04), (-5, 39.04))
+    found = runs_of((37.5, 0), (99, 0), (99, 75), (18.75, 75), (0, 37.5), cut=opening)
+    assert found == [[(0, 0.8), (2, 99)], [(0.77, 99)]]

@@ -23,6 +23,7 @@ FOUND = (
     *(349, 578),  # ground within the lap that an opening parts from the course above
     *(397, 428),  # pieces above one another over an inch or two
     750,  # a curb that leaves a slit thinner than half a side lap
+    *(25, 61, 89),  # a corner beside a lap, for which the course above goes on
     825,  # a piece no larger than a stamp below one of the two that a run has
     7167,  # a held lap whose end cuts a scrap off beside another opening
 )

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
-from lapwright.layout.lapground import with_uncovered
+from lapwright.layout.lapground import Need, with_shares
 from lapwright.layout.region import Region, filled
 from lapwright.layout.rows import LEAST, Row, bands, between, is_rectangle, make_row, parts_of, reached
 from lapwright.layout.values import UV, Course
@@ -79,34 +79,43 @@ def ply_runs(region: Region, courses: Sequence[Course], lap: int) -> tuple[tuple
     near = reached(region.openings, courses)
     grounds = bands(filled(region.outline), courses)
     rows = [make_row(courses, place, grounds[place], near[place], lap) for place in range(len(courses))]
-    return tuple(course_runs(rows, place) for place in range(len(rows)))
+    needs = [own_need(rows, place) for place in range(len(rows))]
+    return tuple(course_runs(need, needed) for need, needed in zip(needs, with_shares(needs), strict=True))
 
 
-def course_runs(rows: Sequence[Row], place: int) -> tuple[Run, ...]:
-    """The runs of one course, left to right.
+def own_need(rows: Sequence[Row], place: int) -> Need:
+    """What a course is needed for by itself.  rows: all courses of the ply; place: of this one among them.
 
-    A run reaches as far as its course is needed: ground within a side lap of the sheet's edge is left to the
-    neighbouring course where that one lies there anyway, and what this one has to cover for a neighbour is needed.
-    rows: all courses of the ply; place: of this one among them.
-    Source: common practice, no source (notch, split, held end lap)
-    Checked: tests/layout/test_place.py, tests/properties/test_layout.py
+    Ground within a side lap of the sheet's edge is left to the neighbouring course where that one lies there anyway,
+    and what this one has to cover for a neighbour is needed.
     """
     from shapely.ops import unary_union
 
     row, neighbours = rows[place], [rows[k] for k in (place - 1, place + 1) if 0 <= k < len(rows)]
     left_to_it = [margin for other in neighbours for margin in other.margins]
-    if not row.margins and not left_to_it and is_oblong(row):
-        left, _, right, _ = row.ground.bounds
-        return (make_run(row.ground, row.ground, (int(left), int(right)), row.course, row.near),)
     ground, needed = row.ground, row.alone
+    if not row.margins and not left_to_it and is_oblong(row):
+        return Need(row, ground, ground, is_whole=True)
     if row.margins:
         ground = ground.difference(unary_union(row.margins))
         needed = between(ground, *row.free)
     if left_to_it:
         needed = unary_union([needed, *(ground.intersection(margin) for margin in left_to_it)])
-    if place < len(rows) - 1:
-        needed = with_uncovered(needed, ground, row, rows[place + 1])
-    parts = parts_of(ground)
+    return Need(row, ground, needed)
+
+
+def course_runs(need: Need, needed: BaseGeometry) -> tuple[Run, ...]:
+    """The runs of one course, left to right: as far as it is needed.
+
+    needed: what it has to cover, its share of the laps with it.
+    Source: common practice, no source (notch, split, held end lap)
+    Checked: tests/layout/test_place.py, tests/properties/test_layout.py
+    """
+    row = need.row
+    if need.is_whole:
+        left, _, right, _ = row.ground.bounds
+        return (make_run(row.ground, row.ground, (int(left), int(right)), row.course, row.near),)
+    parts = parts_of(need.ground)
     runs = []
     for part in parts:
         its_own = needed if len(parts) == 1 else part.intersection(needed)
