@@ -14,11 +14,11 @@ from itertools import product
 from lapwright.layout.laplines import Band
 from lapwright.layout.levels import SLIVER
 from lapwright.layout.takes import Apart
-from lapwright.layout.waysdown import Way, may_lie
+from lapwright.layout.waysdown import Lookout, Way
 
 KEPT = 32  # results kept: a job is laid out for several aims
 FEWEST_COURSES = 3  # of fewer a narrow top may stay, and nothing is said
-MOST_COURSES = 60  # of a ply; one width of several is tried for each number of courses that have it
+MOST_COURSES = 110  # of all plies; on more a width weighs little and takes long to be proved
 SLICES = 9  # parts of what the top course may be wide, where it shares its width with the one below it
 
 
@@ -32,15 +32,15 @@ def least_rips(bands: tuple[Band, ...], apart: Apart, *, is_held: bool) -> int:
     Checked: tests/layout/test_leastrips.py, tests/reference/test_rips_brute.py
     """
     counts = [fewest_of(band) for band in bands]
-    if min(counts) < FEWEST_COURSES or max(counts) > MOST_COURSES:
+    if min(counts) < FEWEST_COURSES or sum(counts) > MOST_COURSES:
         return 0
-    ways = [list(free_ways(band, apart.narrowest)) for band in bands]
+    ways, lookout = [list(free_ways(band, apart.narrowest)) for band in bands], Lookout(apart)
     if is_held:
         under = [own[-1] for own in ways[-2:-1]]
         held = held_ways(bands[-1], apart.narrowest)
-        ways[-1] = [way for way in held if may_lie(bands[-2:], [*under, way], apart)]
+        ways[-1] = [way for way in held if lookout.may_lie(bands[-2:], [*under, way])]
     found = sorted(product(*ways), key=rips_of)
-    return next((rips_of(each) for each in found if may_lie(bands, each, apart)), 0)
+    return next((rips_of(each) for each in found if lookout.may_lie(bands, each)), 0)
 
 
 def rips_of(ways: Sequence[Way]) -> int:

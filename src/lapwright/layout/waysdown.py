@@ -16,6 +16,7 @@ from lapwright.layout.zones import Zone, bounded, holds, make_zone, raised, span
 
 Span = tuple[int, int]
 MOST_LOOKS = 1_500  # states gone on from; what has not come to its end by then may lie
+MOST_OF_ALL = 15_000  # the same of all ways that are tried
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +56,7 @@ class Descent:
     bands: Sequence[Band]
     ways: Sequence[Way]
     apart: Apart
+    looks: int = 0
 
     def reaches(self) -> bool:
         """Some lines come to the low edge, or may."""
@@ -63,11 +65,10 @@ class Descent:
         key = Key(tuple(1 for _ in none), none, tuple(False for _ in none))
         known: dict[Key, list[Zone]] = {key: [zone]}
         open_ends = [(key, zone)]
-        looks = 0
         while open_ends:  # the last one found is gone on from first, so that lines that can lie are soon found
             key, zone = open_ends.pop()
-            looks += 1
-            if looks > MOST_LOOKS or self._is_end(key, zone):
+            self.looks += 1
+            if self.looks > MOST_LOOKS or self._is_end(key, zone):
                 return True
             for new, placed in self._next(key, zone):
                 if is_new(known.setdefault(new, []), placed):
@@ -150,10 +151,20 @@ def is_new(zones: list[Zone], zone: Zone) -> bool:
     return True
 
 
-def may_lie(bands: Sequence[Band], ways: Sequence[Way], apart: Apart) -> bool:
-    """Lines of all plies may go these ways; where it says no, none do.
+@dataclass(slots=True)
+class Lookout:
+    """What ways can be gone, as long as there is time to look.  left: states that may still be gone on from."""
 
-    Source: docs/method/layout.md, bounds, different rips
-    Checked: tests/layout/test_leastrips.py, tests/reference/test_rips_brute.py
-    """
-    return Descent(bands, ways, apart).reaches()
+    apart: Apart
+    left: int = MOST_OF_ALL
+
+    def may_lie(self, bands: Sequence[Band], ways: Sequence[Way]) -> bool:
+        """Lines of all plies may go these ways; where it says no, none do.
+
+        Source: docs/method/layout.md, bounds, different rips
+        Checked: tests/layout/test_leastrips.py, tests/reference/test_rips_brute.py
+        """
+        descent = Descent(bands, ways, self.apart)
+        found = self.left <= 0 or descent.reaches()
+        self.left -= descent.looks
+        return found
