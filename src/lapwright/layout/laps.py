@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from lapwright.assembly.values import Sheet
 from lapwright.layout.copies import changed
-from lapwright.layout.ownshape import own_shape
+from lapwright.layout.ownshape import less_scraps
 from lapwright.layout.plain import plain
 from lapwright.layout.runs import Run
 from lapwright.layout.values import CornerCut, Frame, Lap, Piece, TJoint
@@ -146,7 +146,8 @@ def shown_of(one: Laid, shown: Sequence[Span], level: int) -> list[Span]:
     spans = within(shown, piece.u0, piece.u1)
     if spans in ([], [(piece.u0, piece.u1)]):
         return spans
-    return level_parts(own_shape(piece, one.run), level, piece.u0, piece.u1)
+    main = less_scraps(piece, one.run)
+    return spans if main is None else level_parts(main, level, piece.u0, piece.u1)
 
 
 def within(spans: Sequence[Span], left: int, right: int) -> list[Span]:

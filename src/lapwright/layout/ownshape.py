@@ -19,17 +19,39 @@ if TYPE_CHECKING:
 def own_shape(piece: Piece, run: Run) -> BaseGeometry:
     """The part of a piece's blank that it is, notched and trimmed, in its area's frame [ticks].
 
-    Of several parts that which covers most of what its run has to, where it reaches from end to end; else all of them,
-    since none of them is more the piece than the others.
     Source: common practice, no source
     Checked: tests/layout/test_lying.py
     """
+    lies = blank_of(piece, run)
+    return main_part(lies, piece, run) or lies
+
+
+def less_scraps(piece: Piece, run: Run) -> BaseGeometry | None:
+    """The same, where its end cuts a scrap off it; None where it is all that lies of its blank.
+
+    Source: common practice, no source
+    Checked: tests/layout/test_lying.py
+    """
+    return main_part(blank_of(piece, run), piece, run)
+
+
+def blank_of(piece: Piece, run: Run) -> BaseGeometry:
+    """What lies of a run between the ends of a piece."""
     from shapely import box
 
-    lies = run.lies.intersection(box(piece.u0, piece.v0, piece.u1, piece.v1))
+    return run.lies.intersection(box(piece.u0, piece.v0, piece.u1, piece.v1))
+
+
+def main_part(lies: BaseGeometry, piece: Piece, run: Run) -> BaseGeometry | None:
+    """Of several parts that which covers most of what its run has to, where it reaches from end to end.
+
+    None where there is one part, or where none of them is more the piece than the others.
+    """
+    if lies.geom_type == "Polygon":
+        return None
     parts = parts_of(lies)
     if len(parts) < 2:
-        return lies
+        return None
     main = max(parts, key=lambda part: part.intersection(run.shape).area)
     left, _, right, _ = main.bounds
-    return main if left - piece.u0 <= LEAST and piece.u1 - right <= LEAST else lies
+    return main if left - piece.u0 <= LEAST and piece.u1 - right <= LEAST else None
