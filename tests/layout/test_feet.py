@@ -32,6 +32,7 @@ from shapely import LineString
 from test_detail_joints import IN, LAYOUT, A, B, curb, laid
 from test_planelaps import halves
 
+from lapwright.layout.feet import is_within
 from lapwright.layout.place import make_layout
 from lapwright.layout.values import Lap, Layout, TJoint
 from lapwright.roof.values import Drain, Opening
@@ -153,3 +154,12 @@ def test_a_foot_crosses_the_end_lap_of_a_valley_sheet() -> None:
         ("Main South/C N/base flashing 1/foot", 332, 239),
         ("Main South/C N/cap flashing 1/foot", 332, 241),
     ]
+
+
+def test_a_place_right_at_the_end_of_a_valleys_sheet_is_on_it() -> None:
+    """A sheet along x from 0 to 3.6 and 0.5 to either side: 3.6 and a bit more, as sums of lengths go, but not 3.61."""
+    line = ((0.0, 0.0), (3.6, 0.0))
+    assert is_within((3.6 + 1e-12, 0.4), line, 0.5)
+    assert is_within((-1e-12, 0.4), line, 0.5)
+    assert not is_within((3.61, 0.4), line, 0.5)
+    assert not is_within((1.0, 0.6), line, 0.5)

@@ -62,6 +62,7 @@ FOUND_ODD = (  # odd roofs at which a night found something
     *(2570, 2747, 2931),  # feet of flashings on the sheet of a valley
     3242,  # a sliver between an opening and a slanted side, with the course going on above them
     *(3678, 3863),  # a side lap that ends under a ridge within a hair of an end lap
+    10544,  # the rim of a drain's target right at the end of a valley's sheet
 )
 FOUND_UNEQUAL = (
     2125,  # an end lap whose low end is cut away beside a curb askew

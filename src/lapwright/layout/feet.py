@@ -265,11 +265,11 @@ def valley_under(line: Line, sheets: Sequence[Detail]) -> Detail | None:
 
 
 def is_within(at: XY, line: Line, off: float) -> bool:
-    """A point lies beside a line and no farther off it.  Source: geometry"""
+    """A point lies beside a line and no farther off it, to within a hair at its ends.  Source: geometry"""
     (x0, y0), (x1, y1) = line
     dx, dy, long = x1 - x0, y1 - y0, math.dist(*line)
     along = ((at[0] - x0) * dx + (at[1] - y0) * dy) / long
-    return 0.0 <= along <= long and abs((at[1] - y0) * dx - (at[0] - x0) * dy) <= off * long
+    return -LEAST <= along <= long + LEAST and abs((at[1] - y0) * dx - (at[0] - x0) * dy) <= off * long
 
 
 def as_lap(foot: Foot, under: Piece | Detail, frame: Frame) -> Lap:
