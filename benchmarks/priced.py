@@ -18,7 +18,8 @@ from layout_ours import Case
 from lapwright.assembly.values import Assembly
 from lapwright.layout.cost import Costs
 from lapwright.layout.frame import make_frame
-from lapwright.layout.least import AreaNeed, first_lengths, rips
+from lapwright.layout.least import AreaNeed, rips
+from lapwright.layout.leastlengths import Lengths, least_lengths
 from lapwright.layout.levels import Kind, Level, PlyTask, are_long, fewest_laps, make_levels, make_ply_task
 from lapwright.layout.region import make_region
 from lapwright.layout.takes import Apart, Worth
@@ -55,9 +56,10 @@ def prove(case: Case, layout: Layout) -> Proof | None:
     threaded = rolls_by_threads(tasks)
     known = {sheet: max(least, threaded.get(sheet, 0)) for sheet, least in layout.sheet_rolls_at_least.items()}
     rolls = rolls_proved(tasks, apart, rules.cut_step_ticks, known)
-    held = cost_proved(tasks, apart, costs, rules.cut_step_ticks, rolls)
+    lengths = [least_lengths(region, ply.sheet, rules) for region, ply in zip(regions, case.plies, strict=True)]
+    held = cost_proved(tasks, apart, costs, rules.cut_step_ticks, rolls, lengths)
     held = max(held, cost_by_threads(tasks, apart, costs, rolls))
-    held += first_lengths(area, assembly, rules, costs) + rips(area, assembly, rules, costs)
+    held += sum(one.sure for one in lengths) * costs.worth("new_length") + rips(area, assembly, rules, costs)
     return Proof(max(layout.rolls_at_least, sum(rolls.values())), max(layout.cost_at_least, held))
 
 
@@ -73,10 +75,18 @@ def rolls_proved(tasks: tuple[PlyTask, ...], apart: Apart, step: int, rolls: Map
     return {sheet: max(rolls[sheet], math.ceil(one - 1e-4)) for sheet, one in zip(rolls, found, strict=True)}
 
 
-def cost_proved(tasks: tuple[PlyTask, ...], apart: Apart, costs: Costs, step: int, rolls: Mapping[str, int]) -> float:
+def cost_proved(
+    tasks: tuple[PlyTask, ...],
+    apart: Apart,
+    costs: Costs,
+    step: int,
+    rolls: Mapping[str, int],
+    lengths: Sequence[Lengths] = (),
+) -> float:
     """What rolls, end laps, T-joints and cuts of a roof cost at least.
 
-    step: of cut lengths [ticks].  rolls: of each sheet at least.
+    step: of cut lengths [ticks].  rolls: of each sheet at least.  lengths: of each ply, of which those that an end lap
+    might spare are counted, or what the end lap costs at the prices.
     """
     sheets = list(rolls)
     tables = {(sheet, share): priced(tasks, sheet, share, costs, step) for sheet in sheets for share in SHARES}
@@ -87,7 +97,9 @@ def cost_proved(tasks: tuple[PlyTask, ...], apart: Apart, costs: Costs, step: in
     found = swept(tasks, apart, [Worth(worth.own) for worth in worths])
     if found is None:
         return 0.0
-    sums = [total - worth.missing(costs) for total, worth in zip(found, worths, strict=True)]
+    sums = [
+        total - worth.missing(costs) + worth.lengths(lengths, costs) for total, worth in zip(found, worths, strict=True)
+    ]
     prices = [costs.price(sheet) for sheet in sheets]
     least = math.inf
     for more in product(range(MORE_ROLLS), repeat=len(sheets)):
@@ -162,6 +174,14 @@ class Courses:
                 shared = one * fewest_laps(both, task.longest, task.end_lap)
                 sides = 1 if is_nested(low, high) else 2
                 total += sides * max(0.0, max(self.half(ply, k, one), self.half(ply, k + 1, one)) - shared)
+        return total
+
+    def lengths(self, lengths: Sequence[Lengths], costs: Costs) -> float:
+        """Money for lengths of courses in one piece, or for more pieces instead, whose end laps have no T-joints."""
+        each, joints, total = costs.worth("new_length"), 2.0 * costs.worth("t_joint"), 0.0
+        for ply, one in enumerate(lengths):
+            both = [self.taken(ply, level.left, level.right, 0, joints) for level in one.bands]
+            total += one.more * min([each, *(max(0.0, loose - tight) for loose, tight in both)])
         return total
 
     def half(self, ply: int, band: int, one: float) -> float:

@@ -19,7 +19,6 @@ from lapwright.layout.least import (
     Rolls,
     covers,
     dearer,
-    first_lengths,
     first_rip,
     job_least,
     own_work,
@@ -145,17 +144,6 @@ def test_of_each_share_the_rest_of_the_rolls_is_paid_whole() -> None:
     """1000 of rolls and 50 of work, or three quarters of 1000 and 310 of work and a quarter of what is used."""
     assert whole_cost(1000.0, [(50.0, 90.0, 310.0, 900.0)]) == 1060
     assert whole_cost(1000.0, [(25.0, 0.0, 0.0, 0.0), (50.0, 0.0, 0.0, 0.0)]) == 1075
-
-
-def test_staggers_ask_for_a_second_length() -> None:
-    """97' by 30' has neighbouring courses with end laps, whose last pieces differ by 36".
-
-    A base piece of 33' at most is always cut, so two lengths are; a cap piece may be a roll of 32' 10", so one is.
-    Over 24', less than 33' and than either roll, there is no end lap: a length of each ply.
-    """
-    wide, narrow = (needs([region([(0, 0), (x, 0), (x, 30), (0, 30)])], TWO_PLIES)[0] for x in (97, 24))
-    assert first_lengths(wide, TWO_PLIES, RULES, Costs()) == 2 * 3 + 3
-    assert first_lengths(narrow, TWO_PLIES, RULES, Costs()) == 2 * 3
 
 
 @pytest.mark.parametrize(("surfacing", "money"), [(None, 10), ("granules", 10), ("film", 0)])

@@ -15,6 +15,7 @@ from lapwright.defaults.values import Rules
 from lapwright.layout.bounds import Bound
 from lapwright.layout.cost import Costs
 from lapwright.layout.laplines import Band
+from lapwright.layout.leastlengths import lengths_cost
 from lapwright.layout.leastrips import least_rips
 from lapwright.layout.levels import SLIVER, are_long, make_levels
 from lapwright.layout.region import Region
@@ -105,7 +106,7 @@ def job_least(
         round(cheapest(choices, names, Rolls(sheet_rolls, weighed), dict.fromkeys(sheets, 1.0))),
         sum(laps_of(area, one) for area, one in zip(areas, least, strict=True)),
         whole_cost(cheapest(choices, names, Rolls(sheet_rolls, weighed), prices), work)
-        + sum(first_lengths(area, assembly, rules, costs) for area in areas)
+        + sum(lengths_cost(area.regions, assembly, rules, costs) for area in areas)
         + sum(rips(area, assembly, rules, costs, together=together) for area in areas),
     )
 
@@ -123,34 +124,6 @@ def whole_cost(rolls: float, work: Sequence[Sequence[float]]) -> float:
 def laps_of(area: AreaNeed, least: Least | None) -> int:
     """End laps of an area's plies at least."""
     return max(sum(bound.end_laps for bound in area.bounds), least.end_laps if least else 0)
-
-
-def first_lengths(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs) -> float:
-    """Money for the lengths that are cut of each ply of an area: the first, and a second one that staggers ask for.
-
-    No piece is longer than `longest_piece`, nor than the ground is across the fall; one as long as a roll is not cut.
-    Source: docs/method/layout.md, bounds
-    Checked: tests/layout/test_least.py, tests/reference
-    """
-    cut = 0
-    for ply, region in zip(assembly.plies, area.regions, strict=True):
-        longest = min(rules.longest_piece_ticks, region.right - region.left)
-        cut += is_staggered(region, ply.sheet, rules) + (longest < ply.sheet.length_ticks)
-    return cut * costs.worth("new_length")
-
-
-def is_staggered(region: Region, sheet: Sheet, rules: Rules) -> bool:
-    """Two neighbouring courses end alike and both have an end lap, so that their last pieces differ by the stagger.
-
-    The last joint lies as far from the end as the last piece is long, to the cutting step.  A band as high as four
-    sheets has two courses next to one another that lie on no other.
-    Source: docs/method/layout.md, bounds
-    """
-    longest = min(rules.longest_piece_ticks, sheet.length_ticks)
-    return rules.end_lap_stagger_ticks > rules.cut_step_ticks and any(
-        level.right - level.left > longest and level.high - level.low > 4 * sheet.width_ticks
-        for level in make_levels(region)
-    )
 
 
 def rips(area: AreaNeed, assembly: Assembly, rules: Rules, costs: Costs, *, together: bool = True) -> float:
