@@ -83,3 +83,18 @@ def test_a_corner_that_an_opening_parts_from_both_courses_is_a_piece_of_the_lowe
     opening = ((-5, 38), (0.8, 38), (0.8, 35), (2, 35), (2, 39.04), (-5, 39.04))
     found = runs_of((37.5, 0), (99, 0), (99, 75), (18.75, 75), (0, 37.5), cut=opening)
     assert found == [[(0, 0.8), (2, 99)], [(0.77, 99)]]
+
+
+def test_an_opening_askew_parts_a_course_where_no_level_does() -> None:
+    """A bar from (0", 0") up to (60", 30") across a course 39" high that is 60" long, 5" of it measured upright.
+
+    What lies over it begins 5" up at the left end, what lies under it ends 30" up at the right one.
+    """
+    bar = tuple((u * INCH, v * INCH) for u, v in ((-20, -10), (70, 35), (70, 40), (-20, -5)))
+    ring = tuple((u * INCH, v * INCH) for u, v in ((0, 0), (60, 0), (60, 39), (0, 39)))
+    shape = Polygon(ring).difference(Polygon(bar))
+    region = Region(ring, (bar,), shape, 0, 39 * INCH, 0, 60 * INCH)
+    (runs,) = ply_runs(region, [Course(1, 0, 39 * INCH)], 3 * INCH)
+    under, over = sorted(runs, key=lambda run: float(run.shape.centroid.y))
+    assert over.span == (5 * INCH, 39 * INCH)
+    assert under.span == (0, 30 * INCH)

@@ -141,7 +141,8 @@ def is_oblong(row: Row) -> bool:
 def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] | None:
     """Low and high edge of a run that has another one above or below it over the same stretch; None where none does.
 
-    It ends where it is needed on that side, on the other where its course does.
+    It ends where it is needed on that side, on the other where its course does.  Where an opening that stands askew
+    parts the two no level does; the one that lies higher there at both its edges is the upper one.
     """
     from shapely import box
 
@@ -151,10 +152,13 @@ def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] |
         left, right = max(run.left, other.left), min(run.right, other.right)
         if other is run or right - left <= LEAST:
             continue
-        _, its_low, _, its_high = other.shape.intersection(box(left, course.low, right, course.high)).bounds
-        if its_low >= high:
+        there = box(left, course.low, right, course.high)
+        (_, here_low, _, here_high), (_, its_low, _, its_high) = (
+            one.shape.intersection(there).bounds for one in (run, other)
+        )
+        if its_low > here_low and its_high > here_high:
             span = (span[0], math.ceil(high))
-        elif its_high <= low:
+        elif its_low < here_low and its_high < here_high:
             span = (math.floor(low), span[1])
     return None if span == (course.low, course.high) else span
 

@@ -12,7 +12,9 @@ from lapwright.rulecheck.wide import swept_up
 def is_beside_another(lie: PlyLie, lying: Lying, *, above: bool) -> bool:
     """Over a stretch of the piece's run another piece of its course lies, wholly above the blank or wholly below it.
 
-    By all of that one, or by its broadest part alone.  Of its run count the pieces that end on that side as it does.
+    So too, apart from the piece, where an opening askew parts the two and that one lies higher there at both its edges,
+    or lower.  By all of that one, or by its broadest part alone.  Of its run count the pieces that end on that side as
+    it does.
     Source: docs/method/rulecheck.md
     """
     close = lie.limits.close
@@ -48,7 +50,17 @@ def _lies_beside(lie: PlyLie, lying: Lying, other: Lying, *, above: bool) -> boo
             _, low, _, high = there.bounds
             if low >= lying.v1 - gap if above else high <= lying.v0 + gap:
                 return True
+            if _is_parted(lie.main[lying.id].intersection(box(left, lying.v0, right, lying.v1)), there, above=above):
+                return True
     return False
+
+
+def _is_parted(shape: Shape, other: Shape, *, above: bool) -> bool:
+    """Two shapes lie apart, and the other one higher at both edges, or lower."""
+    if shape.is_empty or shape.intersection(other).area > 0.0:
+        return False
+    (_, low, _, high), (_, its_low, _, its_high) = shape.bounds, other.bounds
+    return bool(its_low > low and its_high > high) if above else bool(its_low < low and its_high < high)
 
 
 def _broad(lie: PlyLie, lying: Lying) -> Shape:
