@@ -26,6 +26,12 @@ def clipped(items: Iterable[Item], box: Box) -> list[Item]:
     return found
 
 
+def bounds(points: Points) -> Box:
+    """The upright bounds of points."""
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
 def is_in(point: Pt, box: Box, inset: float = 0.0) -> bool:
     """The point lies in the box, `inset` away from its sides."""
     return box[0] + inset <= point[0] <= box[2] - inset and box[1] + inset <= point[1] <= box[3] - inset

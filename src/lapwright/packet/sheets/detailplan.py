@@ -17,6 +17,7 @@ from dataclasses import dataclass, replace
 from lapwright.layout.values import Detail
 from lapwright.packet.drawing import Item, Line, Plate, Points, Pt, Ring, Stroke, Text, Weight, rectangle
 from lapwright.packet.sheets.board import COLUMN, HEAD, TITLE_STEP, Board, make_board, those_that_fit
+from lapwright.packet.sheets.clip import bounds
 from lapwright.packet.sheets.edges import outward, turning
 from lapwright.packet.sheets.labels import Lettering, Spot, label_box, line_box, upright
 from lapwright.packet.sheets.legend import GAP, SAMPLE_HEIGHT, SAMPLE_WIDTH, Entry, edge_entry, legend, list_entry
@@ -32,7 +33,7 @@ from lapwright.packet.sheets.naming import (
     name_openings,
 )
 from lapwright.packet.sheets.parts import part_boards, roof_window, split_roof
-from lapwright.packet.sheets.portion import bounds, reaching
+from lapwright.packet.sheets.portion import reaching
 from lapwright.packet.values import Paper
 from lapwright.roof.values import Area
 from lapwright.units.write import Units

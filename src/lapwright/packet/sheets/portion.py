@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from lapwright.layout.values import Lap, Piece, PlyLayout, TJoint
 from lapwright.packet.drawing import Points, Pt
 from lapwright.packet.sheets.board import Window
-from lapwright.packet.sheets.clip import Box
+from lapwright.packet.sheets.clip import Box, bounds
 from lapwright.packet.sheets.model import piece_ring
 from lapwright.packet.sheets.showing import Showing
 
@@ -60,12 +60,6 @@ def portions(
         for k in reaching((*joint.at, *joint.at), windows):
             found[k].joints.append(joint)
     return found
-
-
-def bounds(points: Points) -> Box:
-    """The upright bounds of points."""
-    xs, ys = [x for x, _ in points], [y for _, y in points]
-    return (min(xs), min(ys), max(xs), max(ys))
 
 
 def middle(ring: Points) -> Pt:

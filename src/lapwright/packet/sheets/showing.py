@@ -13,6 +13,7 @@ from itertools import pairwise
 from lapwright.layout.values import Lap, Layout, Piece
 from lapwright.packet.drawing import Points, Pt
 from lapwright.packet.sheets.board import Board
+from lapwright.packet.sheets.clip import Box, bounds
 from lapwright.packet.sheets.model import TICKS
 from lapwright.packet.sheets.naming import ALONG
 from lapwright.roof.values import Area
@@ -48,7 +49,7 @@ class Showing:
     layout: Layout
     areas: Sequence[Area]
     rings: dict[str, Points] = field(default_factory=dict)
-    holes: dict[str, list[Points]] = field(default_factory=dict)
+    holes: dict[str, list[tuple[Box, Points]]] = field(default_factory=dict)
     courses: dict[tuple[str, str], dict[int, list[Piece]]] = field(default_factory=dict)
     pieces: dict[str, Piece] = field(default_factory=dict)
 
@@ -58,9 +59,8 @@ class Showing:
             frame = self.layout.frames[area]
             found = next(one for one in self.areas if one.name == area)
             self.rings[area] = tuple(frame.slope_uv(*point) for point in found.outline)
-            self.holes[area] = [
-                tuple(frame.slope_uv(*point) for point in opening.outline) for opening in found.openings
-            ]
+            holes = [tuple(frame.slope_uv(*point) for point in opening.outline) for opening in found.openings]
+            self.holes[area] = [(bounds(hole), hole) for hole in holes]
         return self.rings[area]
 
     def over(self, piece: Piece) -> list[Points]:
@@ -68,11 +68,8 @@ class Showing:
         self.ring(piece.area)
         return [
             hole
-            for hole in self.holes[piece.area]
-            if min(u for u, _ in hole) < piece.u1
-            and max(u for u, _ in hole) > piece.u0
-            and min(v for _, v in hole) < piece.v1
-            and max(v for _, v in hole) > piece.v0
+            for (left, low, right, high), hole in self.holes[piece.area]
+            if left < piece.u1 and right > piece.u0 and low < piece.v1 and high > piece.v0
         ]
 
     def course(self, key: CourseKey) -> Sequence[Piece]:
@@ -95,18 +92,19 @@ class Showing:
 
     def piece(self, piece: Piece) -> Shown:
         """What shows of a piece, where it shows farthest up; all of it where nothing of it is on the roof."""
-        upright = self.tallest(piece)
+        holes = self.over(piece)
+        upright = self.tallest(piece, holes)
         if upright is None:
             return Shown(piece.u0, piece.u1, piece.v0, piece.v1)
         at, low, high = upright
-        level = clear_chords(self.ring(piece.area), self.over(piece), 1, (low + high) / 2)
+        level = clear_chords(self.ring(piece.area), holes, 1, (low + high) / 2)
         left, right = next((ends for ends in level if ends[0] <= at <= ends[1]), (piece.u0, piece.u1))
         return Shown(max(left, piece.u0), min(right, piece.u1), low, high)
 
-    def tallest(self, piece: Piece) -> tuple[float, float, float] | None:
+    def tallest(self, piece: Piece, holes: Sequence[Points]) -> tuple[float, float, float] | None:
         """The first place along a piece at which it shows its whole height, else the most: u, from v to v [ticks]."""
         low, high = float(piece.v0), float(self.next_low(piece, piece.u0, piece.u1))
-        ring, holes = self.ring(piece.area), self.over(piece)
+        ring = self.ring(piece.area)
         best: tuple[float, float, float] | None = None
         for share in ALONG:
             u = piece.u0 + (piece.u1 - piece.u0) * share
