@@ -26,6 +26,7 @@ FOUND = (
     *(25, 61, 89),  # a corner beside a lap, for which the course above goes on
     825,  # a piece no larger than a stamp below one of the two that a run has
     21026,  # a curb across the tip of a plane, that parts its first course where no level does
+    34007,  # a tongue below a turned curb whose sheet hangs on by a hair to what lies behind it, another piece's
     7167,  # a held lap whose end cuts a scrap off beside another opening
 )
 
