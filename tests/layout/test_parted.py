@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from shapely import Point, Polygon, box, union_all
 
 from lapwright.layout.lapground import shadow_of
 from lapwright.layout.region import Region
 from lapwright.layout.rows import Row
-from lapwright.layout.runs import ply_runs
+from lapwright.layout.runs import Run, own_span, ply_runs
 from lapwright.layout.values import Course
 
 INCH = 2_032
@@ -98,3 +100,14 @@ def test_an_opening_askew_parts_a_course_where_no_level_does() -> None:
     under, over = sorted(runs, key=lambda run: float(run.shape.centroid.y))
     assert over.span == (5 * INCH, 39 * INCH)
     assert under.span == (0, 30 * INCH)
+
+
+def test_a_run_that_lies_on_both_sides_of_another_is_neither_above_nor_below_it() -> None:
+    """It is needed up to 10" alone, but over a tongue its sheet goes on above the other one too."""
+    course = Course(1, 0, 39 * INCH)
+    needed, other = (box(*(INCH * at for at in ends)) for ends in ((0, 0, 60, 10), (55, 20, 90, 39)))
+    behind = box(50 * INCH, 30 * INCH, 60 * INCH, 39 * INCH)
+    lower = Run(1, 0, 60 * INCH, (), (), needed, needed)
+    upper = Run(1, 55 * INCH, 90 * INCH, (), (), other, other)
+    assert own_span(upper, [lower, upper], course) == (20 * INCH, 39 * INCH)
+    assert own_span(upper, [replace(lower, lies=union_all([needed, behind])), upper], course) is None

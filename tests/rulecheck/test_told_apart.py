@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from types import SimpleNamespace
-from typing import Any
 
 import pytest
 from shapely import Point, Polygon, box
 
-from lapwright.rulecheck.beside import is_beside_another
 from lapwright.rulecheck.faces import Face
 from lapwright.rulecheck.feet import _outside
 from lapwright.rulecheck.ground import Hole
@@ -110,28 +108,3 @@ def test_an_end_lap_does_not_come_down_to_a_scrap_of_a_blank() -> None:
     assert book._reaches(lap, "low", Point(1.5, 0.4))
     book.lie.own["2"] = piece.union(scrap)  # neither part goes from end to end, so the piece is both
     assert book._reaches(lap, "low", Point(1.5, 0))
-
-
-def test_what_another_piece_is_lies_neither_above_nor_below_it() -> None:
-    """Piece 1 goes on as a tongue below piece 2, round whose low end its blank comes down too, by a hair over a curb.
-
-    So it lies below piece 2 once what that one is, all but 0.2 mm, is taken out of it; while it is not, on both sides.
-    """
-    behind = box(9, 0.6, 10, 1)
-    hangs = box(0, 0, 8, 1).union(box(8, 0.3, 10, 0.35)).union(box(8, 0.98, 10, 1)).union(behind)
-    first, second = (
-        SimpleNamespace(id=id, u0=u0, u1=u1, v0=v0, v1=1.0, given=SimpleNamespace(course=1))
-        for id, u0, v0, u1 in (("1", 0.0, 0.0, 10.0), ("2", 9.0, 0.6, 12.0))
-    )
-    lie: Any = SimpleNamespace(
-        limits=SimpleNamespace(close=1e-4, gap=1e-3),
-        side_lap=0.1,
-        rows={1: (first, second)},
-        end_laps=(),
-        main={"1": hangs, "2": box(9, 0.6, 12, 1)},
-        seen={"1": hangs.difference(box(9.0002, 0.6, 10, 1)), "2": box(9, 0.6, 12, 1)},
-        wide={"1": (box(0, 0, 8, 0.899),), "2": (box(9, 0.6, 12, 0.899),)},
-    )
-    assert is_beside_another(lie, second, above=False)
-    lie.seen["1"] = hangs
-    assert not is_beside_another(lie, second, above=False)

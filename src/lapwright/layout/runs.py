@@ -142,7 +142,8 @@ def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] |
     """Low and high edge of a run that has another one above or below it over the same stretch; None where none does.
 
     It ends where it is needed on that side, on the other where its course does.  Where an opening that stands askew
-    parts the two no level does; the one that lies higher there at both its edges is the upper one.
+    parts the two no level does; the one that lies higher there at both its edges is the upper one.  One whose sheets go
+    on past the opening lies on both sides of the other: neither is the upper one.
     """
     from shapely import box
 
@@ -154,7 +155,7 @@ def own_span(run: Run, runs: Sequence[Run], course: Course) -> tuple[int, int] |
             continue
         there = box(left, course.low, right, course.high)
         (_, here_low, _, here_high), (_, its_low, _, its_high) = (
-            one.shape.intersection(there).bounds for one in (run, other)
+            one.lies.intersection(there).bounds for one in (run, other)
         )
         if its_low > here_low and its_high > here_high:
             span = (span[0], math.ceil(high))

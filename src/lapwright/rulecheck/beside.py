@@ -13,8 +13,8 @@ def is_beside_another(lie: PlyLie, lying: Lying, *, above: bool) -> bool:
     """Over a stretch of the piece's run another piece of its course lies, wholly above the blank or wholly below it.
 
     So too, apart from the piece, where an opening askew parts the two and that one lies higher there at both its edges,
-    or lower.  By all of that one but for what another piece is, or by its broadest part alone.  Of its run count the
-    pieces that end on that side as it does.
+    or lower.  By all of that one, or by its broadest part alone.  Of its run count the pieces that end on that side as
+    it does.
     Source: docs/method/rulecheck.md
     """
     close = lie.limits.close
@@ -39,13 +39,13 @@ def run_of(lie: PlyLie, lying: Lying) -> tuple[Lying, ...]:
 
 
 def _lies_beside(lie: PlyLie, lying: Lying, other: Lying, *, above: bool) -> bool:
-    """Another piece lies over a stretch of a piece, all of it above or below, but for what is no wider than a gap."""
+    """Another piece lies over a stretch of a piece, all of it above or below."""
     left, right, gap = max(lying.u0, other.u0), min(lying.u1, other.u1), lie.limits.gap
     if other is lying or right - left <= gap:
         return False
     blank = box(left, other.v0, right, other.v1)
-    for shape in (lie.seen[other.id], _broad(lie, other)):
-        there = shape.intersection(blank).buffer(-gap / 2)
+    for shape in (lie.main[other.id], _broad(lie, other)):
+        there = shape.intersection(blank)
         if not there.is_empty:
             _, low, _, high = there.bounds
             if low >= lying.v1 - gap if above else high <= lying.v0 + gap:
