@@ -157,6 +157,16 @@ def test_field_laps_meet_a_wall_where_they_cross_it() -> None:
     assert (laps.meet(eave), laps.meet_ends(wall)) == ([], [])
 
 
+def test_a_lap_that_ends_within_an_inch_of_a_face_runs_into_it_also_where_courses_run_with_the_fall() -> None:
+    """On a slope of 3 in 4 an inch in plan is 1 1/4" along the lap: one that ends 1.2" off meets it, at 1.3" not."""
+    for is_strapped, off, met in ((True, 1.2, [27]), (True, 1.3, []), (False, 0.95, [27]), (False, 1.2, [])):
+        frame = Frame((0.0, 0.0), (1.0, 0.0), (0.0, 1.0), 1.25, is_strapped=is_strapped)
+        level = inches(37 if is_strapped else 46.25)
+        laps = FieldLaps(frame, {level: [(-20.0 * FOOT, -off * INCH)]}, [level], [])
+        wall = Stand("side 2", "wall", (0, inches(10)), (0, inches(100)), (-1.0, 0.0), 0.3, inches(90.0), ())
+        assert [place / INCH for place in laps.meet(wall)] == pytest.approx(met)
+
+
 def test_flashing_laps_of_a_whole_roof_stay_off_the_fields() -> None:
     """On a roof of 97' by 40' every flashing joint is 12" off every side lap of the cap that runs into its wall."""
     area = flat(rectangle(97 * FOOT, 40 * FOOT, ["metal_edge", "parapet", "parapet", "parapet"]))

@@ -20,7 +20,7 @@ from lapwright.rulecheck.readdetail import GivenDetail
 from lapwright.rulecheck.values import XY, Violation
 
 STRAIGHT = 1e-9
-RUNS_IN = 0.025  # a lap of the field that ends this near to a face runs into it: it is trimmed there [m]
+RUNS_IN = 0.025  # a lap of the field that ends this near to a face, in plan, runs into it: it is trimmed there [m]
 LEAST = 0.31  # a little over a foot: no flashing piece is narrower, where it may be moved [m]
 
 

@@ -10,7 +10,7 @@ from lapwright.layout.details.lengths import TICKS
 from lapwright.layout.details.stands import Stand
 from lapwright.layout.values import Frame, Lap
 
-NEAR = 2_032.0  # a lap that ends within 1" of a face meets it: it is trimmed there
+NEAR = 2_032.0  # a lap that ends within 1" of a face, in plan, meets it: it is trimmed there
 
 Span = tuple[float, float]
 
@@ -52,10 +52,11 @@ class FieldLaps:
     def _of_sides(self, start: Span, end: Span) -> Iterator[float]:
         (u0, v0), (u1, v1) = start, end
         low, high = min(v0, v1), max(v0, v1)
+        near = NEAR * self.frame.stretch if self.frame and self.frame.is_strapped else NEAR
         for level in self.levels[bisect_left(self.levels, low + 1) : bisect_right(self.levels, high - 1)]:
             share = (level - v0) / (v1 - v0)
             at = u0 + share * (u1 - u0)
-            if any(a - NEAR <= at <= b + NEAR for a, b in self.sides[level]):
+            if any(a - near <= at <= b + near for a, b in self.sides[level]):
                 yield share
 
     def _of_ends(self, start: Span, end: Span) -> Iterator[float]:
