@@ -100,7 +100,7 @@ def plane_lap_violations(plan: GivenPlan, lies: Sequence[PlyLie], ids: frozenset
             yield Violation("plane_lap", (lap.id, *lap.pieces), lap.line[0], "a lap", "none", text)
     for line in lines:
         yield from _listed(line, by_pair, close)
-    yield from _joints(plan, lines, ids, close)
+    yield from _joints(plan, lines, by_pair, close)
 
 
 def _lines(
@@ -254,17 +254,22 @@ def _sizes(line: Across, lap: GivenLap, close: float) -> Iterator[Violation]:
             yield Violation("plane_lap", (lap.id,), lap.line[0], read, needs, text)
 
 
-def _joints(plan: GivenPlan, lines: Sequence[Across], ids: frozenset[str], close: float) -> Iterator[Violation]:
+def _joints(
+    plan: GivenPlan, lines: Sequence[Across], by_pair: Mapping[frozenset[str], Sequence[GivenLap]], close: float
+) -> Iterator[Violation]:
     """Every place along a line where another piece begins, a lap between the two listed, is a T-joint; no other is.
 
     Those on either side of a stretch that grazes may be listed as if it were not there.
+    by_pair: laps between planes by the pieces that they join.
     """
     between = {frozenset(lap.pieces): lap.id for lap in plan.laps}
+    ids = {lap.id for laps in by_pair.values() for lap in laps}
     left = [joint for joint in plan.tjoints if ids.intersection(joint.laps)]
     for line in lines:
+        own = {lap.id for one in line.meetings for lap in by_pair.get(frozenset((one.under, one.over)), ())}
         for one, two, lap in changes_along(line.meetings, between, GRAZES * close):
             at = line.at(two.low)
-            here = _found(left, lap, at, 2 * GRAZES * close)
+            here = _found(left, lap, own, at, 2 * GRAZES * close)
             if here is not None:
                 left.remove(here)
             elif min(one.high - one.low, two.high - two.low) > GRAZES * close:
@@ -272,7 +277,7 @@ def _joints(plan: GivenPlan, lines: Sequence[Across], ids: frozenset[str], close
                 yield Violation("tjoint", (lap,), at, "not listed", "a T-joint", _capital(text))
         real = [one for one in line.meetings if one.high - one.low > GRAZES * close]
         for one, two, lap in changes_along(real, between, GRAZES * close):
-            here = _found(left, lap, line.at(two.low), 2 * GRAZES * close) if one.high < two.low else None
+            here = _found(left, lap, own, line.at(two.low), 2 * GRAZES * close) if one.high < two.low else None
             if here is not None:
                 left.remove(here)
     for joint in left:
@@ -294,8 +299,10 @@ def changes_along(
                 yield one, two, between[pair]
 
 
-def _found(joints: Sequence[GivenTJoint], lap: str, at: XY, near: float) -> GivenTJoint | None:
-    return next((one for one in joints if lap in one.laps and math.dist(one.at, at) <= near), None)
+def _found(joints: Sequence[GivenTJoint], lap: str, across: set[str], at: XY, near: float) -> GivenTJoint | None:
+    """A T-joint near a place that names a lap and one of those across the line, since two lines may end near there."""
+    here = (one for one in joints if lap in one.laps and across.intersection(one.laps))
+    return next((one for one in here if math.dist(one.at, at) <= near), None)
 
 
 def _capital(text: str) -> str:
