@@ -26,7 +26,10 @@ FOUND = (
     *(25, 61, 89),  # a corner beside a lap, for which the course above goes on
     825,  # a piece no larger than a stamp below one of the two that a run has
     21026,  # a curb across the tip of a plane, that parts its first course where no level does
-    34007,  # a tongue below a turned curb whose sheet hangs on by a hair to what lies behind it, another piece's
+    *(34007, 34244),  # a piece on both sides of another one, over a tongue past a turned curb
+    60140,  # a side lap that ends an inch off a curb, on a steep slope
+    60182,  # a side lap that ends in laps over two ridges 15 mm apart
+    60216,  # a curb across the tip of a plane, that leaves a strip no deeper than a side lap beside it
     7167,  # a held lap whose end cuts a scrap off beside another opening
 )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from types import SimpleNamespace
+from typing import Any
 
 import pytest
 from shapely import Point, Polygon, box
@@ -11,8 +12,9 @@ from lapwright.rulecheck.faces import Face
 from lapwright.rulecheck.feet import _outside
 from lapwright.rulecheck.ground import Hole
 from lapwright.rulecheck.laplist import LapBook
+from lapwright.rulecheck.lie import PlyLie
 from lapwright.rulecheck.patches import _crossing
-from lapwright.rulecheck.planelaps import Meeting, changes_along
+from lapwright.rulecheck.planelaps import Meeting, _found, changes_along
 from lapwright.rulecheck.wide import likeliest, wide_parts
 
 LOW, HIGH = box(0, 0, 2, 1), box(0, 3, 3, 4)
@@ -108,3 +110,23 @@ def test_an_end_lap_does_not_come_down_to_a_scrap_of_a_blank() -> None:
     assert book._reaches(lap, "low", Point(1.5, 0.4))
     book.lie.own["2"] = piece.union(scrap)  # neither part goes from end to end, so the piece is both
     assert book._reaches(lap, "low", Point(1.5, 0))
+
+
+def test_what_alone_goes_from_end_to_end_of_a_blank_is_the_piece() -> None:
+    """A strip 0.08 m deep, under a side lap of 0.1 m, all along a blank; a broad part that ends half-way, or does not."""
+    strip = box(0, 0, 3, 0.08)
+    for end, is_strip in ((1.5, True), (3.0, False)):
+        broad = box(0, 0.4, end, 1)
+        lie: Any = PlyLie.__new__(PlyLie)
+        lie.limits, lie.listed = SimpleNamespace(gap=1e-3), frozenset()
+        lie.ply = SimpleNamespace(sheet=SimpleNamespace(side_lap_ticks=8000))
+        lie.lying = (SimpleNamespace(id="1", u0=0.0, u1=3.0, given=SimpleNamespace(course=1)),)
+        lie.parts = {"1": (broad, strip)}
+        assert lie.main["1"].equals(strip if is_strip else broad)
+
+
+def test_a_t_joint_belongs_to_the_line_whose_lap_it_names() -> None:
+    """A side lap ends at two ridges 15 mm apart, in a lap over either."""
+    joints: Any = [SimpleNamespace(id=id, at=at, laps=("side", id)) for id, at in (("1", (0, 0)), ("2", (0.015, 0)))]
+    assert _found(joints, "side", {"2", "3"}, (0.0, 0.0), 0.02) is joints[1]
+    assert _found(joints, "side", {"3"}, (0.0, 0.0), 0.02) is None

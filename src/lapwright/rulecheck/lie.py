@@ -173,6 +173,7 @@ class PlyLie:
     def wide(self) -> Mapping[str, tuple[Shape, ...]]:
         """By piece: its wide parts, the broadest, which it is, first; all of it where it has none.
 
+        What is nowhere wide, but alone goes from end to end of its blank, comes before what is; where no other part does.
         Where two are much alike it is the one that lies with a piece that it is listed to meet; then the one that no
         other piece of the course is.
         """
@@ -180,7 +181,7 @@ class PlyLie:
         for lying in self.lying:
             whole = MultiPolygon(self.parts[lying.id])
             parts = wide_parts(whole, self.side_lap + self.limits.gap, self.limits.gap)
-            found[lying.id] = parts or self.parts[lying.id]
+            found[lying.id] = (*self._slim(lying, parts), *parts) or self.parts[lying.id]
         clear = {id: parts[0] for id, parts in found.items() if parts and not are_alike(parts)}
         for row in self.rows.values():
             for id in [lying.id for lying in row if lying.id not in clear]:
@@ -188,6 +189,11 @@ class PlyLie:
                 others = {lying.id for lying in row if lying.id in clear} - mates
                 found[id] = likeliest(found[id], [clear[one] for one in mates], [clear[one] for one in others])
         return found
+
+    def _slim(self, lying: Lying, wide: Sequence[Shape]) -> list[Shape]:
+        """The parts of a piece that are nowhere wide, if they alone fill its blank from end to end."""
+        full = [part for part in self.parts[lying.id] if len(self.parts[lying.id]) > 1 and self.fills(lying, part)]
+        return [] if any(part.intersects(one) for part in full for one in wide) else full
 
     @cached_property
     def main(self) -> Mapping[str, Shape]:
