@@ -29,7 +29,7 @@ FOUND = (
     *(34007, 34244),  # a piece on both sides of another one, over a tongue past a turned curb
     60140,  # a side lap that ends an inch off a curb, on a steep slope
     60182,  # a side lap that ends in laps over two ridges 15 mm apart
-    60216,  # a curb across the tip of a plane, that leaves a strip no deeper than a side lap beside it
+    *(34395, 60216),  # a curb across the tip of a plane, that leaves a strip no deeper than a side lap beside it
     7167,  # a held lap whose end cuts a scrap off beside another opening
 )
 
