@@ -41,12 +41,12 @@ class Key(NamedTuple):
     """What later lines need to know, ply by ply.
 
     counts: courses so far, the one below the lowest line among them.  seen: neighbours that had a line when the lowest
-    line was placed, as bits.  eased: the line may be the one next to the top line of a neighbour, below it.
+    line was placed, as bits.  eased: neighbours, as bits, next to whose top line the line may be, below it.
     """
 
     counts: tuple[int, ...]
     seen: tuple[int, ...]
-    eased: tuple[bool, ...]
+    eased: tuple[int, ...]
 
 
 @dataclass(slots=True)
@@ -62,7 +62,7 @@ class Descent:
         """Some lines come to the low edge, or may."""
         none = tuple(0 for _ in self.bands)
         zone = make_zone([(band.ends, band.ends) for band in self.bands])
-        key = Key(tuple(1 for _ in none), none, tuple(False for _ in none))
+        key = Key(tuple(1 for _ in none), none, none)
         known: dict[Key, list[Zone]] = {key: [zone]}
         open_ends = [(key, zone)]
         while open_ends:  # the last one found is gone on from first, so that lines that can lie are soon found
@@ -96,50 +96,56 @@ class Descent:
             spans = (way.top,) if count == 1 else way.second if count == 2 else way.shown
             for least, most in spans:
                 placed = bounded(raised(zone, size, p, -most, -least), size, size - 1, p, -band.begins - way.first[0])
-                for is_eased in (False, True) if self._may_ease(key, p) else (False,):
-                    below = self._below(key, placed, p, is_eased=is_eased)
+                for eased in self._easings(key, p):
+                    below = self._below(key, placed, p, eased)
                     if below is not None:
-                        yield self._changed(key, p, is_eased=is_eased), below
+                        yield self._changed(key, p, eased), below
 
-    def _may_ease(self, key: Key, p: int) -> bool:
-        """The next line of ply p may be the one next to the top line of a neighbour that lies above it."""
-        return any(key.counts[q] > 1 and self.ways[q].is_closer and not key.seen[p] >> q & 1 for q in self._near(p))
+    def _easings(self, key: Key, p: int) -> list[int]:
+        """Next to the top lines of which neighbours, as bits, the next line of ply p may be: each choice of them."""
+        found = [0]
+        for q in self._near(p):
+            if key.counts[q] > 1 and self.ways[q].is_closer and not key.seen[p] >> q & 1:
+                found += [bits | 1 << q for bits in found]
+        return found
 
     def _near(self, p: int) -> list[int]:
         """Neighbouring plies."""
         return [q for q in (p - 1, p + 1) if 0 <= q < len(self.bands)]
 
-    def _below(self, key: Key, zone: Zone | None, p: int, *, is_eased: bool) -> Zone | None:
+    def _below(self, key: Key, zone: Zone | None, p: int, eased: int) -> Zone | None:
         """What of a zone has the line of ply p below all others, as far from its neighbours' as the rules ask."""
         size = len(self.bands) + 1
         for q in range(len(self.bands)):
             if q == p or zone is None:
                 continue
             if key.counts[q] > 1:
-                zone = bounded(zone, size, p, q, -self._apart(key, p, q, is_eased=is_eased))
+                zone = bounded(zone, size, p, q, -self._apart(key, p, q, eased))
             reach = self.bands[q].width if key.counts[q] == 1 else self.bands[q].pitch
             if zone is not None and span_of(zone, size, q)[0] > self.bands[q].begins + reach:
                 zone = bounded(zone, size, q, p, reach)  # its next line lies below this one
         return zone
 
-    def _apart(self, key: Key, p: int, q: int, *, is_eased: bool) -> int:
-        """What a next line of ply p keeps to the lowest one of ply q."""
+    def _apart(self, key: Key, p: int, q: int, eased: int) -> int:
+        """What a next line of ply p keeps to the lowest one of ply q; what is next to a rip of the one says nothing of
+        a third ply.
+        """
         if abs(p - q) > 1:
             return 0
-        is_near = is_eased or key.eased[q] or self._is_rip(key, q, 2) or self._is_rip(key, p, 1)
+        is_near = eased >> q & 1 or key.eased[q] >> p & 1 or self._is_rip(key, q, 2) or self._is_rip(key, p, 1)
         return self.apart.offset_at_rip if is_near else self.apart.offset
 
     def _is_rip(self, key: Key, p: int, count: int) -> bool:
         """A ply has so many courses so far and its top one stands on a ripped one."""
         return key.counts[p] == count and self.ways[p].is_closer
 
-    def _changed(self, key: Key, p: int, *, is_eased: bool) -> Key:
+    def _changed(self, key: Key, p: int, eased: int) -> Key:
         """A key with one more line of ply p."""
         seen = sum(1 << q for q in self._near(p) if key.counts[q] > 1)
         return Key(
             (*key.counts[:p], key.counts[p] + 1, *key.counts[p + 1 :]),
             (*key.seen[:p], seen, *key.seen[p + 1 :]),
-            (*key.eased[:p], is_eased, *key.eased[p + 1 :]),
+            (*key.eased[:p], eased, *key.eased[p + 1 :]),
         )
 
 
