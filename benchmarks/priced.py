@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import pairwise, product
+from itertools import combinations, pairwise, product
 
 import numpy as np
 from layout_ours import Case
@@ -28,7 +28,8 @@ from lapwright.layout.values import Layout
 from prices import Array, Cut, Priced
 from threads import cost_by_threads, rolls_by_threads
 
-SHARES = (0.0, 0.3, 1.0, 1.5, 4.0)  # of a roll's price that lengths are priced by
+SHARES = (0.0, 0.2, 0.3, 0.6, 1.0, 1.4, 2.0, 4.0)  # of a roll's price that lengths are priced by
+MANY_LENGTHS = 3  # of a ply; of fewer it is asked what it takes to do with them
 MORE_ROLLS = 25  # rolls of each sheet more than the fewest that are looked at
 
 
@@ -97,17 +98,17 @@ def cost_proved(
     found = swept(tasks, apart, [Worth(worth.own) for worth in worths])
     if found is None:
         return 0.0
-    sums = [
-        total - worth.missing(costs) + worth.lengths(lengths, costs) for total, worth in zip(found, worths, strict=True)
-    ]
-    prices = [costs.price(sheet) for sheet in sheets]
+    sums = np.array(
+        [
+            [total - worth.missing(costs) + sum(few) for few in product(*worth.lengths(lengths, costs))]
+            for total, worth in zip(found, worths, strict=True)
+        ]
+    )
+    a_roll = np.array([[costs.price(sheet) * (1.0 - share) for sheet, share in zip(sheets, w, strict=True)] for w in ways])
     least = math.inf
     for more in product(range(MORE_ROLLS), repeat=len(sheets)):
         counts = [rolls[sheet] + extra for sheet, extra in zip(sheets, more, strict=True)]
-        held = max(
-            total + sum(price * (1.0 - share) * count for price, share, count in zip(prices, way, counts, strict=True))
-            for total, way in zip(sums, ways, strict=True)
-        )
+        held = float((sums + (a_roll @ counts)[:, None]).max(axis=0).min())
         if MORE_ROLLS - 1 in more and held <= least:
             return 0.0  # more rolls still might cost less: nothing is proved
         least = min(least, held)
@@ -143,6 +144,7 @@ class Courses:
     tasks: Sequence[PlyTask]
     tables: Mapping[str, tuple[Priced, Array]]
     _known: dict[tuple[str, int, int, float], tuple[float, float]] = field(default_factory=dict)
+    _few: dict[tuple[int, int], tuple[float, float]] = field(default_factory=dict)
 
     def own(self, ply: int, kind: Kind) -> tuple[float, float]:
         """A course with more than the fewest pieces, and with the fewest."""
@@ -162,41 +164,96 @@ class Courses:
         """Money for T-joints that end laps at the edges and at steps of the ground may lack.
 
         A course lacks those of one side where it is the first or the last, or where it is the wider one of two at a
-        step; those that both courses share at the step it has.  The least of sums that rise evenly with the worth of
-        an end lap rises less and less with it, so no side takes off more than half of what two do.
+        step; those that both courses share at the step it has.
         """
         one, total = costs.worth("t_joint"), 0.0
         for ply, task in enumerate(self.tasks):
-            last = len(task.levels) - 1
-            total += self.half(ply, 0, one) + self.half(ply, last, one)
-            for k, (low, high) in enumerate(pairwise(task.levels)):
+            levels = task.levels
+            total += self.lacking(ply, levels[:1], one) + self.lacking(ply, levels[-1:], one)
+            for low, high in pairwise(levels):
                 both = min(low.right, high.right) - max(low.left, high.left)
                 shared = one * fewest_laps(both, task.longest, task.end_lap)
                 sides = 1 if is_nested(low, high) else 2
-                total += sides * max(0.0, max(self.half(ply, k, one), self.half(ply, k + 1, one)) - shared)
+                total += sides * max(0.0, self.lacking(ply, (low, high), one) - shared)
         return total
 
-    def lengths(self, lengths: Sequence[Lengths], costs: Costs) -> float:
-        """Money for lengths of courses in one piece, or for more pieces instead, whose end laps have no T-joints."""
-        each, joints, total = costs.worth("new_length"), 2.0 * costs.worth("t_joint"), 0.0
+    def lengths(self, lengths: Sequence[Lengths], costs: Costs) -> list[list[float]]:
+        """Money for each ply's lengths beyond the sure ones, or for what it takes to do without.
+
+        The first is for no more than those, each next one for one more; the last for three lengths or more.
+        Courses in one piece may have more instead, whose end laps have no T-joints here.
+        """
+        each, joints, found = costs.worth("new_length"), 2.0 * costs.worth("t_joint"), []
         for ply, one in enumerate(lengths):
             both = [self.taken(ply, level.left, level.right, 0, joints) for level in one.bands]
-            total += one.more * min([each, *(max(0.0, loose - tight) for loose, tight in both)])
-        return total
+            instead = min((max(0.0, loose - tight) for loose, tight in both), default=0.0) * one.more
+            if one.sure:
+                few = [(k - one.sure) * each + self.of_few(ply)[k - 1] for k in range(one.sure, MANY_LENGTHS)]
+                found.append([max(few[0], instead), *few[1:], (MANY_LENGTHS - one.sure) * each])
+            else:
+                found.append([min(one.more * each, instead)])
+        return found
 
-    def half(self, ply: int, band: int, one: float) -> float:
-        """Half of what a course that covers a band takes less where its end laps have no T-joints of so much."""
-        task, most = self.tasks[ply], 0.0
-        spans = {
-            (min(level.left for level in some), max(level.right for level in some))
-            for low in range(band + 1)
-            for some in (task.levels[low:high] for high in range(band + 1, len(task.levels) + 1))
-        }
-        for left, right in spans:
+    def of_few(self, ply: int) -> tuple[float, float]:
+        """Money more for courses of a ply, were all its pieces of one length, or of two, whichever they are.
+
+        Counted are courses that lie on one band alone and at no edge.  Pieces may lap more than they must, and whole
+        rolls lie among them.
+        """
+        task = self.tasks[ply]
+        made, prices = self.tables[task.sheet]
+        key = (ply, id(prices))
+        if key in self._few:
+            return self._few[key]
+        cut, paid = made.cut, made.paid(prices)
+        size = cut.longest - cut.shortest + 1
+        one, two = np.zeros(size), np.zeros((size, size))
+        for level in task.levels:
+            many = (level.high - level.low - task.width) // (task.width - task.side_lap) - 2
+            if many > 0:
+                net = net_length(level.right - level.left, task.end_lap, made.step)
+                least = min(self.taken(ply, level.left, level.right, 0, 0.0))
+                alike, mixed = of_lengths(cut, paid, net)
+                one += many * np.maximum(0.0, alike - made.lap - least)
+                two += many * np.maximum(0.0, mixed - made.lap - least)
+        self._few[key] = (float(one.min()), float(two.min()))
+        return self._few[key]
+
+    def lacking(self, ply: int, edge: Sequence[Level], one: float) -> float:
+        """What a course at an edge takes less where its end laps lack a T-joint of so much.
+
+        edge: bands that lie at it.  Where some band is so low that a course may lie at two edges it is half of what
+        two less make: the least of sums that rise evenly with the worth of an end lap rises less and less with it.
+        """
+        task = self.tasks[ply]
+        is_high = all(level.high - level.low >= 2 * task.width - task.side_lap for level in task.levels)
+        near, less = (edge, one) if is_high else (task.levels, 2.0 * one)
+        most = 0.0
+        for low, high in combinations(range(len(near) + 1), 2):
+            some = near[low:high]
+            left, right = min(level.left for level in some), max(level.right for level in some)
             laps = fewest_laps(right - left, task.longest, task.end_lap)
-            both, none = (self.taken(ply, left, right, laps, less) for less in (0.0, 2.0 * one))
-            most = max(most, *(a - b for a, b in zip(both, none, strict=True)))
-        return most / 2.0
+            with_both, without = (self.taken(ply, left, right, laps, each) for each in (0.0, less))
+            most = max(most, *(a - b for a, b in zip(with_both, without, strict=True)))
+        return most if is_high else most / 2.0
+
+
+def of_lengths(cut: Cut, paid: Array, net: int) -> tuple[Array, Array]:
+    """What a course of a net length takes in pieces of each length, and of each two; an end lap counted for every one.
+
+    Whole rolls lie among them where they are no longer than a piece may be.
+    """
+    lengths = np.arange(cut.shortest, cut.longest + 1)
+    reach, money = lengths - cut.lap, paid[cut.shortest :]
+    one = np.full(len(lengths), np.inf)
+    two = np.full((len(lengths), len(lengths)), np.inf)
+    for rolls in range(-(-net // (cut.roll - cut.lap)) + 1 if cut.longest == cut.roll else 1):
+        rest = max(0, net - rolls * (cut.roll - cut.lap))
+        one = np.minimum(one, rolls * paid[-1] - (-rest // reach) * money)
+        for many in range(-(-rest // int(reach[0])) + 1):
+            over = np.maximum(0, rest - many * reach)[:, None]
+            two = np.minimum(two, rolls * paid[-1] + many * money[:, None] - (-over // reach[None, :]) * money[None, :])
+    return one, two
 
 
 def is_nested(one: Level, other: Level) -> bool:

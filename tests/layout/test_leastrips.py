@@ -34,6 +34,17 @@ def test_a_top_that_no_other_ply_leaves_room_for() -> None:
     assert least_rips(plies(2, 105), APART, is_held=True) == 2
 
 
+def test_a_rip_of_the_cap_lets_plies_under_it_come_no_closer() -> None:
+    """611" of three plies takes three widths.
+
+    A cap of one width has a line at 545 5/8" under its top course, which begins at 576 13/16", both 34 3/16" wide, or
+    at 571 5/8", 39 3/8" and 29".  A whole top of the ply under it begins at 571 5/8": 12" off neither.  One of the
+    base begins there too, its next line 36 3/8" below at most, so that of the ply between at 553 1/4" to 553 5/8", 18"
+    off both: 8" off the cap's.  A cap of two widths has a third one under it, as two neighbours can't both be whole.
+    """
+    assert least_rips(plies(3, 611), APART, is_held=True) == 3
+
+
 @pytest.mark.parametrize("is_held", [True, False])
 def test_one_ply(is_held: bool) -> None:
     """105" of a cap alone: a rip; without granules whole sheets lap wider."""

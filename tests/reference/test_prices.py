@@ -8,15 +8,16 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
-from itertools import combinations_with_replacement
+from itertools import combinations_with_replacement, product
 from pathlib import Path
 
+import numpy as np
 import pytest
-from layout_ours import lay, rectangle
+from layout_ours import ell, lay, rectangle
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2] / "benchmarks"))
 
-from priced import prove
+from priced import of_lengths, prove
 from prices import Cut, Priced
 
 ROLL, SHORTEST, LONGEST, LAP = 20, 4, 19, 1
@@ -67,6 +68,25 @@ def test_the_cheapest_split_is_that_of_all_splits(net: int) -> None:
     assert more == pytest.approx(min(worth for lengths, worth in paid.items() if len(lengths) > 1))
 
 
+@pytest.mark.parametrize(("roll", "net"), [(20, 17), (20, 30), (9, 12), (9, 27)])
+def test_a_course_of_few_lengths_is_as_cheap_as_the_cheapest_of_all_counts(roll: int, net: int) -> None:
+    """Pieces of 4 to 9 that reach at least, laps of 1; whole rolls beside them where a piece may be one."""
+    cut = Cut(4, 9, roll, 1)
+    paid = np.array([0.0, 0.0, 0.0, 0.0, 3.1, 3.3, 4.9, 5.0, 5.2, 7.7])
+    one, two = of_lengths(cut, paid, net)
+    wholes = range(5) if roll == 9 else range(1)
+    for (i, x), (j, y) in product(enumerate(range(4, 10)), repeat=2):
+        counts = [
+            (whole, a, b)
+            for whole, a, b in product(wholes, range(11), range(11))
+            if whole * (roll - 1) + a * (x - 1) + b * (y - 1) >= net
+        ]
+        costs = [whole * paid[9] + a * paid[x] + b * paid[y] for whole, a, b in counts]
+        assert two[i, j] == pytest.approx(min(costs))
+        if i == j:
+            assert one[i] == pytest.approx(min(costs))
+
+
 def test_what_they_prove_can_be_had() -> None:
     """By pencil: 18 fills a roll but for 2, less than any piece, and 13 for 7: in one piece each that is five rolls.
 
@@ -90,3 +110,16 @@ def test_a_roof_is_proved_no_dearer_than_it_can_be_had() -> None:
     assert proof is not None
     assert proof.rolls == 5
     assert 600 < proof.cost <= 633
+
+
+def test_lengths_of_two_bands_are_proved_no_dearer_than_they_can_be_had() -> None:
+    """20' below 11', 4 courses each, with a pencil: all courses in one piece, two lengths of each ply.
+
+    Of the cap 4 of 240" and 4 of 132", from 4 rolls of 394"; of the base, whose sheets lap wider, one more of 240", from
+    3 rolls of 787".  7 rolls at 120, 17 cuts, 4 lengths at 3 and a ripped top of each ply at 10 are 889.  No less than
+    rolls, 16 cuts and all 4 lengths is proved: with one length a ply the narrow courses would have an end lap each.
+    """
+    case = ell((20, 11), (4, 4), "left", given=(("cut_step", '4"'),))
+    proof = prove(case, lay(case, patience=0.01))
+    assert proof is not None
+    assert 7 * 120 + 16 + 4 * 3 <= proof.cost <= 889
