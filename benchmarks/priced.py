@@ -104,7 +104,9 @@ def cost_proved(
             for total, worth in zip(found, worths, strict=True)
         ]
     )
-    a_roll = np.array([[costs.price(sheet) * (1.0 - share) for sheet, share in zip(sheets, w, strict=True)] for w in ways])
+    a_roll = np.array(
+        [[costs.price(sheet) * (1.0 - share) for sheet, share in zip(sheets, w, strict=True)] for w in ways]
+    )
     least = math.inf
     for more in product(range(MORE_ROLLS), repeat=len(sheets)):
         counts = [rolls[sheet] + extra for sheet, extra in zip(sheets, more, strict=True)]

@@ -115,9 +115,9 @@ def test_a_roof_is_proved_no_dearer_than_it_can_be_had() -> None:
 def test_lengths_of_two_bands_are_proved_no_dearer_than_they_can_be_had() -> None:
     """20' below 11', 4 courses each, with a pencil: all courses in one piece, two lengths of each ply.
 
-    Of the cap 4 of 240" and 4 of 132", from 4 rolls of 394"; of the base, whose sheets lap wider, one more of 240", from
-    3 rolls of 787".  7 rolls at 120, 17 cuts, 4 lengths at 3 and a ripped top of each ply at 10 are 889.  No less than
-    rolls, 16 cuts and all 4 lengths is proved: with one length a ply the narrow courses would have an end lap each.
+    Of the cap 4 of 240" and 4 of 132", from 4 rolls of 394"; of the base, whose sheets lap wider, one more of 240",
+    from 3 rolls of 787".  7 rolls at 120, 17 cuts, 4 lengths at 3 and a ripped top of each ply at 10 are 889.  No less
+    than rolls, 16 cuts and all 4 lengths is proved: with one length a ply narrow courses would have an end lap each.
     """
     case = ell((20, 11), (4, 4), "left", given=(("cut_step", '4"'),))
     proof = prove(case, lay(case, patience=0.01))

@@ -113,7 +113,7 @@ def test_an_end_lap_does_not_come_down_to_a_scrap_of_a_blank() -> None:
 
 
 def test_what_alone_goes_from_end_to_end_of_a_blank_is_the_piece() -> None:
-    """A strip 0.08 m deep, under a side lap of 0.1 m, all along a blank; a broad part that ends half-way, or does not."""
+    """A strip 0.08 m deep, under a side lap of 0.1 m, all along a blank; a broad part ends half-way, or does not."""
     strip = box(0, 0, 3, 0.08)
     for end, is_strip in ((1.5, True), (3.0, False)):
         broad = box(0, 0.4, end, 1)

@@ -173,7 +173,7 @@ class PlyLie:
     def wide(self) -> Mapping[str, tuple[Shape, ...]]:
         """By piece: its wide parts, the broadest, which it is, first; all of it where it has none.
 
-        What is nowhere wide, but alone goes from end to end of its blank, comes before what is; where no other part does.
+        What is nowhere wide comes before what is, where it goes from end to end of its blank and no other part does.
         Where two are much alike it is the one that lies with a piece that it is listed to meet; then the one that no
         other piece of the course is.
         """
