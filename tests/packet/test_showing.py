@@ -97,6 +97,16 @@ def test_an_end_lap_is_drawn_up_to_the_next_course() -> None:
     assert end.line == ((4.85, 0.0), (4.85, 1.0))
 
 
+def test_an_end_lap_is_drawn_where_there_is_roof() -> None:
+    """East of 4.5 m the roof begins 0.3 m up: so does the end lap at 4.85 m, which ends at 0.5 m."""
+    paper = wide_paper()
+    half, up = 9 * M // 2, 3 * M // 10
+    outline = ((0, 0), (half, 0), (half, up), (8 * M, up), (8 * M, 144_000), (0, 144_000))
+    laps = Showing(paper.layout, (replace(paper.areas[0], outline=outline),)).laps(paper.layout.laps)
+    (end,) = [lap for lap in laps if lap.id == "end 1"]
+    assert end.line == ((4.85, pytest.approx(0.3)), (4.85, pytest.approx(0.5)))
+
+
 def test_numbers_stand_in_what_shows() -> None:
     """On the plan, piece 1 is numbered between the low edge and the next course's, 0.5 m up, not on its line."""
     plate = plan_sheet(wide_paper(), "cap", **SIZE)

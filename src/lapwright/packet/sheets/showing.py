@@ -120,7 +120,7 @@ class Showing:
         return replace(tallest, u0=min(piece.u0 for piece in row), u1=max(piece.u1 for piece in row))
 
     def laps(self, laps: Iterable[Lap]) -> Iterator[Lap]:
-        """Laps, end laps up to where the next course lies on them."""
+        """Laps, end laps on the roof, up to where the next course lies on them."""
         for lap in laps:
             yield self.end_lap(lap) if lap.kind == "end" else lap
 
@@ -132,10 +132,12 @@ class Showing:
             return lap
         frame = self.layout.frames[lap.area]
         (u, v), (end_u, end_v) = (frame.slope_uv(x * TICKS, y * TICKS) for x, y in lap.line)
-        top = self.next_low(later, u, u + 1)
-        if abs(u - end_u) > 1 or max(v, end_v) <= top or min(v, end_v) >= top:
+        low, high = min(v, end_v), min(max(v, end_v), self.next_low(later, u, u + 1))
+        on_roof = [(max(a, low), min(b, high)) for a, b in chords(self.ring(lap.area), 0, u) if a < high and b > low]
+        if abs(u - end_u) > 1 or low >= high or not on_roof:
             return lap
-        return replace(lap, line=(frame.plan(u, min(v, top)), frame.plan(end_u, min(end_v, top))))
+        ends = (frame.plan(u, on_roof[0][0]), frame.plan(end_u, on_roof[-1][1]))
+        return replace(lap, line=ends if v <= end_v else ends[::-1])
 
 
 def rise(upright: tuple[float, float, float]) -> float:
