@@ -86,8 +86,8 @@ def cost_proved(
 ) -> float:
     """What rolls, end laps, T-joints and cuts of a roof cost at least.
 
-    step: of cut lengths [ticks].  rolls: of each sheet at least.  lengths: of each ply, of which those that an end lap
-    might spare are counted, or what the end lap costs at the prices.
+    step: of cut lengths [ticks].  rolls: of each sheet at least.  lengths: of each ply at least; beyond the sure ones
+    they are counted, or what it takes at the prices to do without.
     """
     sheets = list(rolls)
     tables = {(sheet, share): priced(tasks, sheet, share, costs, step) for sheet in sheets for share in SHARES}
@@ -98,12 +98,9 @@ def cost_proved(
     found = swept(tasks, apart, [Worth(worth.own) for worth in worths])
     if found is None:
         return 0.0
-    sums = np.array(
-        [
-            [total - worth.missing(costs) + sum(few) for few in product(*worth.lengths(lengths, costs))]
-            for total, worth in zip(found, worths, strict=True)
-        ]
-    )
+    held_by = [total - worth.missing(costs) for total, worth in zip(found, worths, strict=True)]
+    few = np.array([[sum(money) for money in product(*worth.lengths(lengths, costs))] for worth in worths])
+    sums = np.array(held_by)[:, None] + few
     a_roll = np.array(
         [[costs.price(sheet) * (1.0 - share) for sheet, share in zip(sheets, w, strict=True)] for w in ways]
     )
