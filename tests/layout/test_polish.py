@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from lapwright.layout.cost import Costs
 from lapwright.layout.moves import Mover
-from lapwright.layout.polish import polish, stand, tries_for
+from lapwright.layout.polish import Polished, polish, polish_again, stand, tries_for
 from lapwright.layout.pool import Stock
 from lapwright.layout.search import Part
 from lapwright.layout.standing import Standing, make_judge
@@ -85,6 +85,21 @@ def test_answer_is_never_dearer_keeps_the_rules_and_is_the_same_again(aim: str) 
     assert is_valid(parts, found.joints)
     assert found.cost < stand(parts, begin, STOCKS, judge).cost()
     assert found == polish(parts, begin, STOCKS, judge, 4000)
+
+
+def test_searching_about_a_layout_once_more_spares_laps_keeps_the_rules_and_moves_no_joint_into_a_bar() -> None:
+    """From three or four pieces a course, where two do (210 is more than 130): valid, and cheaper as counted here."""
+    parts = parts_of(210, 5, bar=(60, 70))
+    begin = tuple(tuple(j if not 60 < j < 70 else 70 for j in own) for own in ladder(parts, 210))
+    judge = make_judge("least_cost", Costs(), NAMES, ({}, {}))
+    before = stand(parts, begin, STOCKS, judge).cost()
+    found = polish_again(parts, Polished(begin, before), STOCKS, judge, 4000)
+    assert is_valid(parts, found.joints)
+    assert sum(map(len, found.joints)) < sum(map(len, begin))
+    assert found.cost < before
+    again = polish_again(parts, found, STOCKS, judge, 4000)
+    assert is_valid(parts, again.joints)
+    assert again.cost <= found.cost
 
 
 def test_courses_of_a_roll_and_a_half_end_with_the_fewest_rolls_and_laps() -> None:

@@ -23,6 +23,7 @@ from lapwright.layout.splits import split_at
 from lapwright.layout.standing import EMPTIEST, Joints, Judge, Seat, Standing, make_seats
 
 WARM, COLD = 0.05, 0.004  # heat at the beginning and at the end, as shares of the price of a roll
+TEPID = 0.01  # heat at the beginning where the cheapest layout met is searched about once more
 # changes tried: on a roof of few parts, for each part of one of more, up to so many pieces, on a large one at least
 TRIES, TRIES_PER_PART, MANY_PIECES, FEWEST_TRIES = 24_000, 300, 350, 600
 MOST_ROUNDS = 3  # of chains laid first, and searches around one
@@ -62,6 +63,20 @@ def polish(
             anneal(standing, mover, tries // 2)
         if is_whole and len(parts) <= MOST_PARTS and go_around(mover, tries // 2):
             anneal(standing, mover, tries // 2)
+    return Polished(tuple(standing.joints[split] for split in standing.at), standing.cost())
+
+
+def polish_again(
+    parts: Sequence[Part], found: Polished, stocks: Sequence[Stock], judge: Judge, tries: int
+) -> Polished:
+    """The cheapest layout met about one that is good already: little heat, so that the search stays near it.
+
+    Source: method of our own, docs/method/layout.md, polish
+    Checked: tests/layout/test_polish.py
+    """
+    standing = stand(parts, found.joints, stocks, judge)
+    free = tuple(range(len(parts)))
+    anneal(standing, Mover(standing, make_chance(), free, frozenset(free)), tries, TEPID)
     return Polished(tuple(standing.joints[split] for split in standing.at), standing.cost())
 
 
@@ -139,12 +154,12 @@ def pieces_of(parts: Sequence[Part], stocks: Sequence[Stock]) -> int:
     )
 
 
-def anneal(standing: Standing, mover: Mover, tries: int) -> None:
-    """Try changes; the layout ends as the cheapest that was met."""
+def anneal(standing: Standing, mover: Mover, tries: int, warm: float = WARM) -> None:
+    """Try changes; the layout ends as the cheapest that was met.  warm: heat at the beginning."""
     best, best_at = standing.cost(), list(standing.at)
     energy = standing.energy()
-    cooling = (COLD / WARM) ** (1.0 / max(1, tries))
-    heat = WARM * standing.judge.scale
+    cooling = (COLD / warm) ** (1.0 / max(1, tries))
+    heat = warm * standing.judge.scale
     for done in range(tries):
         heat *= cooling
         if done == tries // 2:  # from here on what counts is the cost, and a nearly empty roll only breaks ties

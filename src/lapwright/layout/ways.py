@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from lapwright.layout.chains import MOST_PARTS
 from lapwright.layout.cost import AIMS, weights_of
-from lapwright.layout.polish import MANY_PIECES, Polished, pieces_of, polish, stand, tries_for
+from lapwright.layout.polish import MANY_PIECES, Polished, pieces_of, polish, polish_again, stand, tries_for
 from lapwright.layout.pool import Stock
 from lapwright.layout.search import Part, Task, search
 from lapwright.layout.setting import Asked, Table, asked_of
@@ -32,7 +32,8 @@ def best_joints(table: Table) -> Polished | Part:
 
     An aim other than the least cost begins from the layout of least cost as well, so that it never does worse.  On a
     small area all aims are gone after, whichever is asked for, and each takes the best of the same layouts; on one of
-    few pieces without openings the least cost is looked for by way of the fewest rolls too.
+    few pieces without openings the least cost is looked for by way of the fewest rolls too, and what is best is
+    searched about once more.
     """
     aim, patience, asked = table.setting.aim, table.setting.patience, asked_of(table)
     tries = tries_for(table.parts, table.stocks, patience)
@@ -50,7 +51,14 @@ def best_joints(table: Table) -> Polished | Part:
     judge = table.judge(aim)
     seats = make_seats(table.parts, found[0].joints)
     costs = [stand(table.parts, one.joints, table.stocks, judge, seats).cost() for one in found]
-    return Polished(found[costs.index(min(costs))].joints, min(costs))
+    best = Polished(found[costs.index(min(costs))].joints, min(costs))
+    return polish_again(table.parts, best, table.stocks, judge, tries) if is_bare(table) and not is_small else best
+
+
+def is_bare(table: Table) -> bool:
+    """Nothing goes through an area of few runs and pieces, and the whole search is asked for."""
+    is_few = len(table.parts) <= MOST_PARTS and pieces_of(table.parts, table.stocks) <= MANY_PIECES
+    return is_few and table.movable is None and table.is_whole and table.setting.patience >= 1.0
 
 
 def aims_beside(table: Table, aim: str) -> Sequence[str]:
@@ -59,9 +67,7 @@ def aims_beside(table: Table, aim: str) -> Sequence[str]:
         return AIMS[1:]
     if aim != "least_cost":
         return (aim,)
-    is_bare = table.movable is None and table.is_whole and len(table.parts) <= MOST_PARTS
-    is_bare = is_bare and table.setting.patience >= 1.0
-    return AIMS[1:2] if is_bare and pieces_of(table.parts, table.stocks) <= MANY_PIECES else ()
+    return AIMS[1:2] if is_bare(table) else ()
 
 
 @lru_cache(maxsize=KEPT)
