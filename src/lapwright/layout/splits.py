@@ -92,14 +92,18 @@ def free_firsts(left: int, total: int, stock: Stock, bars: tuple[Span, ...], mad
     if low > high:
         return ()
     taken: list[Span] = []
+    laps = count - 1
     for a, b in bars:  # each bar as it bars the first length by way of one joint after the other
-        near, far = a - base, b - base
-        least, joints = max(0, (near - high) // pitch), min(count - 1, (far - low) // pitch + 1)
-        taken += zip(
-            range(near - least * pitch, near - joints * pitch, -pitch),
-            range(far - least * pitch, far - joints * pitch, -pitch),
-            strict=True,
-        )
+        far = b - base
+        joint = (a - base - high) // pitch
+        if joint > 0:
+            far -= joint * pitch
+        else:
+            joint = 0
+        while far > low and joint < laps:
+            taken.append((far - b + a, far))
+            far -= pitch
+            joint += 1
     taken.sort()
     found: list[Span] = []
     at = low
