@@ -173,12 +173,12 @@ def side_id(lower: Piece, upper: Piece, k: int) -> str:
 
 def level_parts(shape: BaseGeometry, level: int, left: int, right: int) -> list[Span]:
     """The stretches of a level line, between left and right, that lie on a shape, rising [ticks]."""
-    from shapely import LineString
+    from shapely import LineString, bounds
 
     cut = shape.intersection(LineString([(left, level), (right, level)]))
     lines = [part for part in getattr(cut, "geoms", [cut]) if part.geom_type == "LineString" and not part.is_empty]
     spans: list[tuple[int, int]] = []
-    for a, b in sorted((round(line.bounds[0]), round(line.bounds[2])) for line in lines):
+    for a, b in sorted((round(first), round(last)) for first, _, last, _ in bounds(lines).tolist()):
         # an opening that ends on the line cuts the line in three that touch
         start, end = spans.pop() if spans and a <= spans[-1][1] else (a, b)
         spans.append((start, max(end, b)))

@@ -77,16 +77,20 @@ def between(shape: BaseGeometry, low: float, high: float) -> BaseGeometry:
     if shape.is_empty:
         return shape
     left, bottom, right, top = shape.bounds
-    if low < top and bottom < high and is_rectangle(shape):
+    if low < top and bottom < high and fills(shape, left, bottom, right, top):
         return box(left, max(low, bottom), right, min(high, top))
     return shape.intersection(box(left - 1, low, right + 1, high))
 
 
 def is_rectangle(shape: BaseGeometry) -> bool:
     """A shape has four corners and fills the rectangle about it."""
+    return fills(shape, *shape.bounds)
+
+
+def fills(shape: BaseGeometry, left: float, low: float, right: float, high: float) -> bool:
+    """A shape has four corners and fills the rectangle about it, which is given."""
     from shapely import get_num_coordinates
 
-    left, low, right, high = shape.bounds
     return bool(get_num_coordinates(shape) == 5 and shape.area == (right - left) * (high - low))
 
 

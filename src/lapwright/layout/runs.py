@@ -60,13 +60,17 @@ class Run:
     @property
     def is_plain(self) -> bool:
         """A rectangle: whatever is cut from it stays in one piece."""
-        low, high = self.shape.bounds[1], self.shape.bounds[3]
-        return not self.holes and bool(self.shape.area > (self.right - self.left) * (high - low) - LEAST * LEAST)
+        if self.holes:
+            return False
+        _, low, _, high = self.shape.bounds
+        return bool(self.shape.area > (self.right - self.left) * (high - low) - LEAST * LEAST)
 
     def fills(self, low: int, high: int) -> bool:
         """A rectangle as deep as that: none of what lies between the two edges is trimmed off."""
-        bounds = self.shape.bounds
-        return self.is_plain and bool(bounds[1] < low + LEAST and bounds[3] > high - LEAST)
+        if self.holes:
+            return False
+        _, bottom, _, top = self.shape.bounds
+        return bool(bottom < low + LEAST and top > high - LEAST) and self.is_plain
 
 
 def ply_runs(region: Region, courses: Sequence[Course], lap: int) -> tuple[tuple[Run, ...], ...]:
