@@ -66,9 +66,7 @@ def polish(
     return Polished(tuple(standing.joints[split] for split in standing.at), standing.cost())
 
 
-def polish_again(
-    parts: Sequence[Part], found: Polished, stocks: Sequence[Stock], judge: Judge, tries: int
-) -> Polished:
+def polish_again(parts: Sequence[Part], found: Polished, stocks: Sequence[Stock], judge: Judge, tries: int) -> Polished:
     """The cheapest layout met about one that is good already: little heat, so that the search stays near it.
 
     Source: method of our own, docs/method/layout.md, polish
